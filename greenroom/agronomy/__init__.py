@@ -1,0 +1,1 @@
+"""What the trade knows: pure functions on numbers, dates and arrays."""
