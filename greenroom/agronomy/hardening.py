@@ -1,0 +1,319 @@
+"""Hardening off: the ramp of sun minutes, what each day does to it, and the days ahead.
+
+A tray walks up a ramp of outings. The ramp counts minutes in *direct sun* only, which is why it can
+start at 20: published schedules that start at one to four hours start in shade. Every rule below is
+this program's own. The published schedules agree on one to two weeks of rising doses and on stepping
+back after harm, but none of them says what a skipped day does or how far to step back.
+"""
+
+import datetime as dt
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from greenroom.agronomy._checks import calendar_day, one_of, refuse, single
+from greenroom.agronomy._outing_weather import DayWeather, Verdict, WeatherOfDay, verdict
+from greenroom.agronomy._ramp import DAY_MINUTES, Ramp
+
+__all__ = [
+    "REST",
+    "DayWeather",
+    "OutingDay",
+    "Planned",
+    "Ramp",
+    "Setback",
+    "Verdict",
+    "Walked",
+    "WeatherOfDay",
+    "project",
+    "replay",
+    "rests_on",
+    "step_after",
+    "step_on",
+    "verdict",
+]
+
+Setback = Literal["droop", "wilt", "scorch"]
+
+ONE_DAY = dt.timedelta(days=1)
+ENOUGH_SHARE = 0.8
+"""Share of a step's minutes that counts as the step done: this program's own rule."""
+
+FURTHER_DOWN: Mapping[str, int] = {"droop": 0, "wilt": 1, "scorch": 2}
+"""Steps further down than a droop takes the tray: this program's own rule."""
+
+REST = "rest after leaf scorch"
+
+
+def replay(ramp: Ramp, days: Iterable["OutingDay"]) -> list["Walked"]:
+    """Walk the ramp from step 0 and tell the step before and after each day.
+
+    Parameters
+    ----------
+    ramp : Ramp
+    days : iterable of OutingDay
+        In any order, at most one a date. Calendar days missing between the first and the last are
+        days in, and are returned as such (0 minutes).
+
+    Returns
+    -------
+    list of Walked
+        One a calendar day, in order; empty if `days` is.
+
+    Raises
+    ------
+    ValueError
+        If a date comes twice.
+
+    Notes
+    -----
+    The rules, each this program's own:
+
+    - at least 80 % of the step's minutes and no setback: one step up; less, but some sun: same step;
+    - a day in: same step; each further day in running: one step down, a hardened tray included;
+    - a day of shade only keeps the step and ends the run of days in;
+    - droop: the lower of one step down and the highest step whose minutes had been borne when it
+      showed; wilt one lower still; scorch two lower still;
+    - the day after a scorch, if spent in, costs nothing *and is not counted into the run*: the first
+      day in after it is free as any first day in is, and the run starts there. If the tray went out
+      that day all the same, the day counts for what it was;
+    - a setback noted on a day spent in is still a day in for the run;
+    - never below step 0; a setback on a hardened tray counts from the last step.
+
+    A droop in dry mix that recovers after water is thirst: do not hand it in as a setback.
+    """
+    return [Walked(day, before.step, after.step) for day, before, after in _walk(ramp, _in_order(days))]
+
+
+def step_after(ramp: Ramp, days: Iterable["OutingDay"]) -> int:
+    """Step for the day after the last of `days`; `ramp.outings` means hardened.
+
+    Parameters, rules and errors as in `replay`. Without days the step is 0.
+    """
+    return _standing_after(ramp, _in_order(days)).step
+
+
+def step_on(ramp: Ramp, days: Iterable["OutingDay"], day: dt.date) -> int:
+    """Step for `day`; each day between the last of `days` and it was a day in.
+
+    Raises
+    ------
+    ValueError
+        If `day` does not lie after all of `days`, or as in `replay`.
+    """
+    return _standing_on(ramp, _in_order(days), calendar_day("day", day)).step
+
+
+def rests_on(days: Iterable["OutingDay"], day: dt.date) -> bool:
+    """Whether `day` is the rest day that follows a leaf scorch."""
+    return any(past.setback == "scorch" and past.date + ONE_DAY == day for past in days)
+
+
+def project(
+    ramp: Ramp,
+    days: Sequence["OutingDay"],
+    today: dt.date,
+    forecast: Mapping[dt.date, WeatherOfDay],
+    until: dt.date,
+) -> list["Planned"]:
+    """Plan the outings ahead, each day done as planned and without setback.
+
+    Parameters
+    ----------
+    ramp : Ramp
+    days : sequence of OutingDay
+        What happened, up to `today` at the latest.
+    today : date
+        The plan starts today, or tomorrow if `days` already holds today. Days between the last of
+        `days` and today were days in.
+    forecast : mapping of date to an object with tmin, tmax [°C], gust [m/s] and rain [mm]
+        `DayWeather` will do. A day it does not hold counts as "out".
+    until : date
+        Last day to plan.
+
+    Returns
+    -------
+    list of Planned
+        One a day up to `until`, or up to the outing that completes the ramp; empty if hardened
+        already. A day to "hold" has 0 minutes and counts as a day in, so a second one running costs
+        a step. A "sheltered" day is an outing of the step's full minutes, in sun but out of the wind
+        and under cover from rain. The day after a scorch is held with the reason "rest after leaf scorch".
+
+    Raises
+    ------
+    ValueError
+        If one of `days` lies after today, or as in `replay` and `verdict`.
+    """
+    past = _in_order(days)
+    day = calendar_day("today", today)
+    if past and past[-1].date > day:
+        refuse("days", f"an entry for {past[-1].date}", f"none may lie after today, {day}")
+    if past and past[-1].date == day:
+        day += ONE_DAY
+    standing = _standing_on(ramp, past, day)
+    plan: list[Planned] = []
+    while day <= until and standing.step < ramp.outings:
+        planned = _plan_day(ramp, standing, day, forecast.get(day))
+        plan.append(planned)
+        standing = _follow(ramp, standing, OutingDay(day, planned.minutes))
+        day += ONE_DAY
+    return plan
+
+
+def _in_order(days: Iterable["OutingDay"]) -> list["OutingDay"]:
+    ordered = sorted(days, key=lambda day: day.date)
+    for earlier, later in pairwise(ordered):
+        if earlier.date == later.date:
+            refuse("days", f"two entries for {later.date}", "there must be at most one a date")
+    return ordered
+
+
+def _each_day(days: Sequence["OutingDay"]) -> Iterator["OutingDay"]:
+    """The days given, and a day in for each calendar day missing between them."""
+    for at, day in enumerate(days):
+        yield day
+        missing = day.date + ONE_DAY
+        while at + 1 < len(days) and missing < days[at + 1].date:
+            yield OutingDay(missing, 0)
+            missing += ONE_DAY
+
+
+def _walk(ramp: Ramp, days: Sequence["OutingDay"]) -> Iterator[tuple["OutingDay", "_Standing", "_Standing"]]:
+    standing = _Standing()
+    for day in _each_day(days):
+        before, standing = standing, _follow(ramp, standing, day)
+        yield day, before, standing
+
+
+def _standing_after(ramp: Ramp, days: Sequence["OutingDay"]) -> "_Standing":
+    standing = _Standing()
+    for _, _, after in _walk(ramp, days):
+        standing = after
+    return standing
+
+
+def _standing_on(ramp: Ramp, days: Sequence["OutingDay"], day: dt.date) -> "_Standing":
+    standing = _standing_after(ramp, days)
+    if not days:
+        return standing
+    if days[-1].date >= day:
+        refuse("days", f"an entry for {days[-1].date}", f"the last must lie before {day}")
+    for gap in range(1, (day - days[-1].date).days):
+        standing = _follow(ramp, standing, OutingDay(days[-1].date + gap * ONE_DAY, 0))
+    return standing
+
+
+def _follow(ramp: Ramp, standing: "_Standing", day: "OutingDay") -> "_Standing":
+    """Where the tray stands after `day`."""
+    if day.setback is not None:
+        return _after_setback(ramp, standing, day)
+    if day.minutes > 0:
+        return _Standing(_step_after_sun(ramp, standing.step, day.minutes))
+    if day.shade_minutes > 0:
+        return _Standing(standing.step)
+    return _after_day_in(standing)
+
+
+def _step_after_sun(ramp: Ramp, step: int, minutes: float) -> int:
+    if step == ramp.outings or minutes < ENOUGH_SHARE * ramp.doses[step]:
+        return step
+    return step + 1
+
+
+def _after_day_in(standing: "_Standing") -> "_Standing":
+    if standing.resting:
+        return replace(standing, resting=False)
+    cost = 1 if standing.days_in else 0
+    return _Standing(max(0, standing.step - cost), standing.days_in + 1)
+
+
+def _after_setback(ramp: Ramp, standing: "_Standing", day: "OutingDay") -> "_Standing":
+    borne = day.minutes if day.setback_after is None else day.setback_after
+    one_down = min(standing.step, ramp.outings - 1) - 1
+    highest_borne = bisect_right(ramp.doses, borne) - 1
+    step = min(one_down, highest_borne) - FURTHER_DOWN[str(day.setback)]
+    days_in = standing.days_in + 1 if day.spent_in else 0
+    return _Standing(max(0, step), days_in, resting=day.setback == "scorch")
+
+
+def _plan_day(ramp: Ramp, standing: "_Standing", day: dt.date, weather: WeatherOfDay | None) -> "Planned":
+    if standing.resting:
+        return Planned(day, standing.step, 0, "hold", (REST,))
+    said: tuple[Verdict, tuple[str, ...]] = ("out", ())
+    if weather is not None:
+        said = verdict(weather.tmin, weather.tmax, weather.gust, weather.rain)
+    minutes = 0 if said[0] == "hold" else ramp.doses[standing.step]
+    return Planned(day, standing.step, minutes, *said)
+
+
+@dataclass(frozen=True)
+class OutingDay:
+    """What one day gave a tray.
+
+    Parameters
+    ----------
+    date : date
+    minutes : float
+        Minutes in direct sun, 0 to 1440.
+    setback : "droop", "wilt", "scorch" or None
+    setback_after : float or None
+        Sun minutes when the setback showed, 0 to 1440; None: at the end, after all `minutes`. Give it when
+        scorch is found on a later day than the sun that caused it. Without a setback it says nothing.
+    shade_minutes : float
+        Minutes outdoors out of direct sun, 0 to 1440.
+
+    Raises
+    ------
+    ValueError
+        Naming the argument out of range.
+    """
+
+    date: dt.date
+    minutes: float
+    setback: Setback | None = None
+    setback_after: float | None = None
+    shade_minutes: float = 0
+
+    def __post_init__(self) -> None:
+        calendar_day("date", self.date)
+        single("minutes", self.minutes, low=0, high=DAY_MINUTES)
+        single("shade_minutes", self.shade_minutes, low=0, high=DAY_MINUTES)
+        if self.setback is not None:
+            one_of("setback", self.setback, tuple(FURTHER_DOWN))
+        if self.setback_after is not None:
+            single("setback_after", self.setback_after, low=0, high=DAY_MINUTES)
+
+    @property
+    def spent_in(self) -> bool:
+        """Neither sun nor shade outdoors."""
+        return self.minutes == 0 and self.shade_minutes == 0
+
+
+class Walked(NamedTuple):
+    """A day of the ramp, with the step it began with and the step it left for the next day."""
+
+    day: OutingDay
+    before: int
+    after: int
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A day ahead: the step it begins with, its sun minutes (0 when held), the verdict and its reasons."""
+
+    date: dt.date
+    step: int
+    minutes: int
+    verdict: Verdict
+    reasons: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """Step for the next day, days in running so far, and whether the next day is a rest after scorch."""
+
+    step: int = 0
+    days_in: int = 0
+    resting: bool = False
