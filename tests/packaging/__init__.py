@@ -1,0 +1,1 @@
+"""Setting up, starting and installing greenroom."""
