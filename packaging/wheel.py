@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -35,6 +36,7 @@ def faults(wanted: Iterable[str], held: Iterable[str]) -> list[str]:
 
 def build(checkout: Path, folder: Path) -> Path:
     """Build the wheel into the folder, which must be empty, and return its path."""
+    shutil.rmtree(checkout / "build" / "lib", ignore_errors=True)  # setuptools packs its leftovers
     command = [sys.executable, "-m", "pip", "wheel", "--quiet", "--no-deps", "--wheel-dir", str(folder), "."]
     subprocess.run(command, cwd=checkout, stdin=subprocess.DEVNULL, check=True)
     (wheel,) = folder.glob("greenroom-*.whl")
