@@ -68,9 +68,17 @@ def rising(name: str, array: Floats) -> None:
         refuse(f"{name}[{at}]", f"{array[at]:g} after {array[at - 1]:g}", "each must be above the one before")
 
 
-def single(name: str, value: object, *, low: float | None = None, high: float | None = None) -> float:
+def single(
+    name: str,
+    value: object,
+    *,
+    low: float | None = None,
+    high: float | None = None,
+    above: float | None = None,
+    below: float | None = None,
+) -> float:
     """As `number`, for an argument that takes one number only: a plain float."""
-    array = number(name, value, low=low, high=high)
+    array = number(name, value, low=low, high=high, above=above, below=below)
     if array.ndim:
         refuse(name, f"an array of shape {array.shape}", "it must be one number")
     return float(array)
@@ -81,6 +89,24 @@ def calendar_day(name: str, value: object) -> dt.date:
     if not isinstance(value, dt.date) or isinstance(value, dt.datetime):
         refuse(name, repr(value), "it must be a date without a time")
     return value
+
+
+def day_array(name: str, value: object) -> NDArray[np.datetime64]:
+    """`value` (dates, midnights or datetime64) as a 1-D datetime64[D] array without gaps."""
+    allowed = "it must be a row of dates without times or zones"
+    array = np.asarray(value)
+    if array.ndim != 1 or (array.size and array.dtype.kind not in "MO"):
+        refuse(name, f"an array of shape {array.shape} and type {array.dtype}", allowed)
+    if array.dtype.kind == "O" and any(getattr(item, "tzinfo", None) is not None for item in array):
+        refuse(name, "given with zones", allowed)
+    try:
+        moments = array.astype("datetime64[us]")
+    except (TypeError, ValueError) as error:
+        raise ValueError(f"{name} holds something that is no date; {allowed}") from error
+    days = moments.astype("datetime64[D]")
+    for wrong in np.flatnonzero(np.isnat(moments) | (days.astype("datetime64[us]") != moments))[:1]:
+        refuse(f"{name}[{wrong}]", array[wrong], allowed)
+    return days
 
 
 def one_of(name: str, value: object, allowed: Sequence[str]) -> str:

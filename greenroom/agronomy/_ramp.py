@@ -9,7 +9,7 @@ from typing import Any, overload
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.agronomy._checks import number, single, whole
+from greenroom.agronomy._checks import single, whole
 
 DAY_MINUTES = 24 * 60
 ROUND_TO_MINUTES = 5
@@ -53,9 +53,8 @@ class Ramp:
     outings: int = 11
 
     def __post_init__(self) -> None:
-        start = single("start_minutes", self.start_minutes)
-        number("start_minutes", start, above=0)
-        number("full_minutes", single("full_minutes", self.full_minutes), above=start, high=DAY_MINUTES)
+        start = single("start_minutes", self.start_minutes, above=0)
+        single("full_minutes", self.full_minutes, above=start, high=DAY_MINUTES)
         whole("outings", single("outings", self.outings, low=FEWEST_OUTINGS, high=MOST_OUTINGS))
         object.__setattr__(self, "outings", int(self.outings))
 
