@@ -109,6 +109,14 @@ def day_array(name: str, value: object) -> NDArray[np.datetime64]:
     return days
 
 
+def at_most(name: str, value: Floats, limit_name: str, limit: Floats) -> None:
+    """Refuse a place where one argument is above another."""
+    value, limit = np.broadcast_arrays(value, limit)
+    over = value > limit
+    if over.any():
+        refuse_where(over, name, value, f"it must be at most {limit_name}, {limit[over][0]:.10g}")
+
+
 def one_of(name: str, value: object, allowed: Sequence[str]) -> str:
     """`value` if it is one of the allowed words."""
     if not isinstance(value, str) or value not in allowed:

@@ -5,7 +5,7 @@ from typing import overload
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.agronomy._checks import Floats, Numbers, number, one_of, plain, refuse_where, whole
+from greenroom.agronomy._checks import Floats, Numbers, at_most, number, one_of, plain, refuse_where, whole
 from greenroom.agronomy._emergence import CROPS, days_to_emerge
 from greenroom.agronomy._indices import mean_days, median_days, speed_index, synchrony, uncertainty_bits
 from greenroom.agronomy._survival import BareCurve, chance_still_up, kaplan_meier
@@ -232,8 +232,5 @@ def _known_chance(chance: Numbers) -> Floats:
 
 def _up_of(up_name: str, up: Numbers, of_name: str, of: Numbers) -> tuple[Floats, Floats]:
     some, total = whole(up_name, up, low=0.0), whole(of_name, of, low=1.0)
-    too_many = some > total
-    if too_many.any():
-        most = np.broadcast_to(total, too_many.shape)[too_many][0]
-        refuse_where(too_many, up_name, some, f"it must be at most {of_name}, {most:g}")
+    at_most(up_name, some, of_name, total)
     return some, total
