@@ -22,7 +22,7 @@ import _libraries
 CHECKOUT = Path(__file__).resolve().parent.parent
 ENVIRONMENT = CHECKOUT / ".venv"
 STAMP = ENVIRONMENT / "installed.json"
-DESCRIBED_BY = ("pyproject.toml", "setup.py")
+DESCRIBED_BY = ("pyproject.toml",)
 UNFINISHED = "unfinished"
 # Several decades of open daily weather records that the tests replay. Only its data files are
 # read, so what the package itself depends on is left out.

@@ -1,0 +1,72 @@
+"""Puts greenroom together: arguments, ledger, clock, window."""
+
+from __future__ import annotations
+
+import argparse
+import logging
+import sys
+from collections.abc import Sequence
+from datetime import date
+from logging.handlers import RotatingFileHandler
+from pathlib import Path
+
+from platformdirs import user_data_path, user_log_path
+
+from greenroom import __version__
+
+LEDGER_NAME = "season.greenroom"
+DATE_WORDS = "a date such as 2027-05-14"
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run greenroom; return the exit status."""
+    asked = parse(arguments)
+    from greenroom.desk import start
+
+    keep_log()
+    return start.run(asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures)
+
+
+def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
+    """Return what the command line asks for; exits with one sentence if it cannot be."""
+    parser = argparse.ArgumentParser(
+        prog="greenroom", description="Carries every seedling from packet to ripe pod."
+    )
+    parser.add_argument("ledger", nargs="?", default=None, help="a ledger's file or database URL")
+    parser.add_argument("--today", type=_day, metavar="YYYY-MM-DD", help="take this day for today")
+    parser.add_argument("--demo", action="store_true", help="open an invented season in a temporary ledger")
+    parser.add_argument(
+        "--pictures", type=Path, metavar="DIR", help="draw every page to DIR as PNG, without a screen"
+    )
+    parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
+    asked = parser.parse_args(arguments)
+    if asked.demo and asked.ledger:
+        parser.error("--demo opens a ledger of its own; leave the ledger's name out")
+    if asked.ledger is None and not asked.demo:
+        asked.ledger = str(default_ledger())
+    return asked
+
+
+def default_ledger() -> Path:
+    """Return where the grower's own ledger is kept on this platform."""
+    return user_data_path("greenroom", appauthor=False) / LEDGER_NAME
+
+
+def keep_log() -> None:
+    """Write what goes wrong to the platform's folder for logs; old logs make room for new ones."""
+    folder = user_log_path("greenroom", appauthor=False)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        handler = RotatingFileHandler(folder / "greenroom.log", maxBytes=500_000, backupCount=3)
+    except OSError as error:
+        print(f"No log is kept: {folder} cannot be written ({error.strerror}).", file=sys.stderr)  # noqa: T201 there is no window yet
+        return
+    handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
+    logging.basicConfig(level=logging.INFO, handlers=[handler])
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError as error:
+        raise argparse.ArgumentTypeError(f"{text!r} is no date; {DATE_WORDS} is needed") from error

@@ -1,0 +1,38 @@
+"""What every part of the window is given: the keeper, the look, and ways to speak and explain."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from PySide6.QtWidgets import QWidget
+
+from greenroom.desk.keeper import Keeper
+from greenroom.desk.look import Look
+from greenroom.guide import Guide, load_guide
+from greenroom.season.why import Why
+
+
+def _no_show(key: str) -> None:
+    raise LookupError(f"there is no window to show {key} in")
+
+
+@dataclass
+class Bench:
+    """The common ground of the pages.
+
+    ``say`` shows one sentence in the message strip, ``explain`` opens the why-panel beside a widget,
+    ``show_page`` goes to a page by its key. The window sets the three; parts only call them.
+    """
+
+    keeper: Keeper
+    look: Look
+    say: Callable[[str], None] = field(default=_no_show)
+    explain: Callable[[Why, QWidget], None] = field(default=lambda why, _: _no_show(why.figure))
+    show_page: Callable[[str], None] = field(default=_no_show)
+
+    @cached_property
+    def guide(self) -> Guide:
+        """What is known of the crops, read when it is first asked for."""
+        return load_guide()

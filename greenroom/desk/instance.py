@@ -1,0 +1,72 @@
+"""One program a ledger: the second one says so, and raises the first one's window."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from PySide6.QtCore import QLockFile, QObject, Signal
+from PySide6.QtNetwork import QLocalServer, QLocalSocket
+
+WAIT_MS = 500
+
+
+class InUseError(Exception):
+    """Another program has the ledger open; the message is one sentence."""
+
+
+class Instance(QObject):
+    """Holds the ledger's lock while the program runs; ``knocked`` tells of others that try.
+
+    Raises
+    ------
+    InUseError
+        If another program has the ledger open.
+    """
+
+    knocked = Signal()
+
+    def __init__(self, ledger: Path) -> None:
+        super().__init__()
+        self._lock = QLockFile(str(ledger.with_name(f".{ledger.name}.lock")))
+        self._lock.setStaleLockTime(0)
+        self._name = server_name(ledger)
+        self._server = QLocalServer(self)
+        if not self._lock.tryLock(0):
+            raise InUseError(self._who(ledger))
+        QLocalServer.removeServer(self._name)
+        self._server.setSocketOptions(QLocalServer.SocketOption.UserAccessOption)
+        self._server.newConnection.connect(self._on_knock)
+        self._server.listen(self._name)
+
+    def release(self) -> None:
+        """Let go of the ledger."""
+        self._server.close()
+        self._lock.unlock()
+
+    def _who(self, ledger: Path) -> str:
+        raised = knock(ledger)
+        pid, host, _program = self._lock.getLockInfo()[-3:]
+        where = f"process {pid} on {host}" if host else f"process {pid}"
+        after = "its window was brought to the front" if raised else "close it first"
+        return f"{ledger.name} is open in another greenroom ({where}); {after}."
+
+    def _on_knock(self) -> None:
+        while (socket := self._server.nextPendingConnection()) is not None:
+            socket.disconnectFromServer()
+            socket.deleteLater()
+        self.knocked.emit()
+
+
+def knock(ledger: Path) -> bool:
+    """Ask the program that has a ledger open to raise its window; True if it heard."""
+    socket = QLocalSocket()
+    socket.connectToServer(server_name(ledger))
+    heard = socket.waitForConnected(WAIT_MS)
+    socket.disconnectFromServer()
+    return heard
+
+
+def server_name(ledger: Path) -> str:
+    """Return the name under which the program with this ledger listens."""
+    return "greenroom-" + hashlib.sha256(str(ledger.resolve()).encode()).hexdigest()[:16]

@@ -1,0 +1,33 @@
+"""What the window expects of a page."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtWidgets import QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.season.state import Touched
+
+
+class Page(QWidget):
+    """One page of the window. ``key`` names it in the ribbon."""
+
+    key = ""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self.setObjectName("page")
+        self.bench = bench
+
+    def take(self, touched: Touched) -> None:
+        """Show what a change touched; called once after each act, also while the page is hidden."""
+
+    def tick(self, now: datetime) -> None:
+        """Take notice of the time; called about once a second while the page is shown."""
+
+    def entered(self) -> None:
+        """Called each time the page comes to the front."""
+
+    def leave(self) -> None:
+        """Write what is being edited; called before another page comes to the front and on closing."""

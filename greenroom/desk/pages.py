@@ -1,0 +1,65 @@
+"""The pages of the window, each imported when it first comes to the front."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+
+from PySide6.QtCore import QProcess
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.page import Page
+from greenroom.desk.window import MakePage
+
+
+def page_makers() -> Mapping[str, MakePage]:
+    """Return what makes each page, in the order of the season, the place last."""
+    return {
+        "seed": _seed,
+        "sow": _sow,
+        "grow": _grow,
+        "harden": _harden,
+        "place": _place,
+        "first": _first,
+    }
+
+
+def open_demo() -> None:
+    """Open the demo in a window of its own; the grower's own ledger is not touched by it."""
+    QProcess.startDetached(sys.executable, ["-m", "greenroom", "--demo"])
+
+
+def _seed(bench: Bench) -> Page:
+    from greenroom.desk.seed.page import SeedPage
+
+    return SeedPage(bench)
+
+
+def _sow(bench: Bench) -> Page:
+    from greenroom.desk.sow.page import SowPage
+
+    return SowPage(bench)
+
+
+def _grow(bench: Bench) -> Page:
+    from greenroom.desk.grow.page import GrowPage
+
+    return GrowPage(bench)
+
+
+def _harden(bench: Bench) -> Page:
+    from greenroom.desk.harden.page import HardenPage
+
+    return HardenPage(bench)
+
+
+def _place(bench: Bench) -> Page:
+    from greenroom.desk.place.page import PlacePage
+
+    return PlacePage(bench)
+
+
+def _first(bench: Bench) -> Page:
+    from greenroom.desk.place.first_run import FirstRun
+
+    return FirstRun(bench, open_demo)

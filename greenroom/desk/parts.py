@@ -1,0 +1,115 @@
+"""Small parts used on every page: labels, cards, buttons, the why link."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QBoxLayout,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import CARD_PADDING, GAP
+from greenroom.season.why import Why
+
+Box = TypeVar("Box", bound=QBoxLayout)
+
+
+def label(text: str = "", role: str = "", *, wrap: bool = False) -> QLabel:
+    """Return a plain-text label; ``role`` names its style in the look."""
+    made = QLabel(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.setWordWrap(wrap)
+    if role:
+        made.setProperty("role", role)
+    return made
+
+
+def button(text: str, act: Callable[[], object], kind: str = "", *, name: str = "") -> QPushButton:
+    """Return a button that does one thing; ``kind`` is "primary", "urgent", "sun", "clay", "plum", "link"."""
+    made = QPushButton(text)
+    made.setAutoDefault(False)
+    if kind:
+        made.setProperty("kind", kind)
+    made.setObjectName(name)
+    made.clicked.connect(lambda _checked=False: act())
+    return made
+
+
+def row(*widgets: QWidget | None, gap: int = GAP) -> QHBoxLayout:
+    """Return widgets side by side; None is a stretch."""
+    return _fill(QHBoxLayout(), widgets, gap)
+
+
+def column(*widgets: QWidget | None, gap: int = GAP) -> QVBoxLayout:
+    """Return widgets below each other; None is a stretch."""
+    return _fill(QVBoxLayout(), widgets, gap)
+
+
+def restyle(widget: QWidget, name: str, value: str) -> None:
+    """Set a property the style sheet looks at, and let the style see it."""
+    if widget.property(name) == value:
+        return
+    widget.setProperty(name, value)
+    widget.style().unpolish(widget)
+    widget.style().polish(widget)
+
+
+class Card(QFrame):
+    """A white sheet with a title line; ``body`` takes what stands on it."""
+
+    def __init__(self, title: str = "", *, role: str = "card") -> None:
+        super().__init__()
+        self.setProperty("role", role)
+        self.title = label(title, "title")
+        self.aside = label("", "quiet")
+        self.aside.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.aside.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        self.head = QHBoxLayout()
+        self.head.setSpacing(GAP + 4)
+        self.head.addWidget(self.title)
+        self.head.addWidget(self.aside, 1)
+        self.body = QVBoxLayout(self)
+        self.body.setContentsMargins(CARD_PADDING, CARD_PADDING - 4, CARD_PADDING, CARD_PADDING - 4)
+        self.body.setSpacing(GAP)
+        self.body.addLayout(self.head)
+        self.title.setVisible(bool(title))
+
+
+class WhyLink(QPushButton):
+    """The "why?" beside a figure; it opens the why-panel."""
+
+    def __init__(self, bench: Bench, why: Callable[[], Why | None], text: str = "why?") -> None:
+        super().__init__(text)
+        self._bench = bench
+        self._why = why
+        self.setAutoDefault(False)
+        self.setProperty("kind", "link")
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setAccessibleName("why this figure")
+        self.clicked.connect(self._open)
+
+    def _open(self) -> None:
+        why = self._why()
+        if why is not None:
+            self._bench.explain(why, self)
+
+
+def _fill(layout: Box, widgets: tuple[QWidget | None, ...], gap: int) -> Box:
+    layout.setSpacing(gap)
+    layout.setContentsMargins(0, 0, 0, 0)
+    for widget in widgets:
+        if widget is None:
+            layout.addStretch(1)
+        else:
+            layout.addWidget(widget)
+    return layout

@@ -1,0 +1,65 @@
+"""Every page as a picture, without a screen, and the round as text."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtWidgets import QApplication
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.keeper import Keeper
+from greenroom.desk.look import Look
+from greenroom.desk.pages import page_makers
+from greenroom.desk.window import Window
+from greenroom.season.round import round_of, round_text
+
+SIZES = ((1440, 900), (1024, 700))
+SETTLE_MS = 400
+FAILED = 1
+
+
+def draw_pages(keeper: Keeper, folder: Path) -> int:
+    """Draw each page at both sizes in both themes into ``folder``; print the round; return 0.
+
+    A folder that cannot be written to is told on the error stream, and 1 is returned.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        sys.stderr.write(f"The folder {folder} cannot be made: {error.strerror}.\n")
+        return FAILED
+    for dark in (False, True):
+        if not _draw_theme(keeper, folder, dark=dark):
+            sys.stderr.write(f"The pictures cannot be written to {folder}.\n")
+            return FAILED
+    sys.stdout.write(round_text(round_of(keeper.season, keeper.today, keeper.now), keeper.today))
+    return 0
+
+
+def _draw_theme(keeper: Keeper, folder: Path, *, dark: bool) -> bool:
+    makers = {key: make for key, make in page_makers().items() if key != "first" or not keeper.place.known}
+    window = Window(Bench(keeper, Look(dark=dark)), makers)
+    window.dress()
+    window.show()
+    theme = "dark" if dark else "light"
+    written = True
+    for width, height in SIZES:
+        window.resize(width, height)
+        for key in makers:
+            window.show_page(key)
+            settle()
+            written &= window.grab().save(str(folder / f"{key}-{width}x{height}-{theme}.png"))
+    window.close()
+    window.deleteLater()
+    settle(0)
+    return written
+
+
+def settle(wait_ms: int = SETTLE_MS) -> None:
+    """Let charts and timers come to rest."""
+    loop = QEventLoop()
+    QTimer.singleShot(wait_ms, loop.quit)
+    loop.exec()
+    QApplication.sendPostedEvents()

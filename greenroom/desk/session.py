@@ -1,0 +1,78 @@
+"""One session with a ledger: opened for one program, given a clock, closed again."""
+
+from __future__ import annotations
+
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+import numpy as np
+
+from greenroom.desk.clock import Clock, at_local, standing_at, system_now
+from greenroom.desk.instance import Instance
+from greenroom.desk.keeper import Keeper
+from greenroom.guide.folder import resources_folder
+from greenroom.ledger import Ledger, LedgerError
+from greenroom.season.demo import demo_facts, read_demo
+from greenroom.season.place import place_of
+from greenroom.season.state import Season
+
+DEMO_SEED = 20270514
+PICTURE_TIME = (9, 54)
+
+
+@contextmanager
+def own_ledger(ledger: str, *, today: date | None = None, still: bool = False) -> Iterator[Keeper]:
+    """Open the grower's ledger; ``still`` stops the clock, as for pictures.
+
+    Raises
+    ------
+    LedgerError, InUseError
+        With one sentence, if it cannot be opened.
+    """
+    file = None if "://" in ledger else Path(ledger)
+    lock = None if still or file is None else _lock(file)
+    try:
+        with Ledger.open(ledger) as opened:
+            keeper = Keeper(opened, Clock())
+            keeper.clock = _clock(today, keeper.season, still=still)
+            keeper.lock = lock
+            yield keeper
+    finally:
+        if lock is not None:
+            lock.release()
+
+
+@contextmanager
+def demo_ledger(*, today: date | None = None, still: bool = False) -> Iterator[Keeper]:
+    """Open the invented season in a ledger that is thrown away afterwards."""
+    demo = read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
+    moment = demo.moment
+    if today is not None:
+        local = moment.astimezone(demo.zone)
+        moment = at_local(today, local.hour, local.minute, demo.zone)
+    clock = standing_at(moment) if still else Clock(shift=moment - system_now())
+    facts = demo_facts(demo, moment, np.random.default_rng(DEMO_SEED))
+    with (
+        tempfile.TemporaryDirectory(prefix="greenroom-demo-") as folder,
+        Ledger.open(Path(folder) / "demo.greenroom", clock=clock.now, who="demo") as ledger,
+    ):
+        ledger.record(*facts, name="the demo season")
+        yield Keeper(ledger, clock)
+
+
+def _lock(file: Path) -> Instance:
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise LedgerError(f"The folder for {file.name} cannot be made: {error.strerror}.") from error
+    return Instance(file)
+
+
+def _clock(today: date | None, season: Season, *, still: bool) -> Clock:
+    zone = place_of(season).zone
+    if still:
+        return standing_at(at_local(today, *PICTURE_TIME, zone) if today else system_now())
+    return Clock().moved_to(today, zone) if today else Clock()

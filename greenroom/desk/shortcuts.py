@@ -1,0 +1,53 @@
+"""Every shortcut of the window, in one table, so that none can clash unseen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtGui import QKeySequence
+
+STANDARD = QKeySequence.StandardKey
+
+
+@dataclass(frozen=True, slots=True)
+class Shortcut:
+    """A shortcut: what it does in words, its keys, and the standard key of the platform if there is one."""
+
+    key: str
+    words: str
+    keys: tuple[str, ...]
+    standard: QKeySequence.StandardKey | None = None
+
+    def sequences(self) -> list[QKeySequence]:
+        """Return the platform's own keys, and the explicit ones where it has none."""
+        own = QKeySequence.keyBindings(self.standard) if self.standard is not None else []
+        explicit = [QKeySequence(text) for text in self.keys]
+        return list(own) + [one for one in explicit if one not in own]
+
+
+WINDOW = (
+    Shortcut("undo", "Undo", ("Ctrl+Z",), STANDARD.Undo),
+    Shortcut("redo", "Do again", ("Ctrl+Shift+Z", "Ctrl+Y"), STANDARD.Redo),
+    Shortcut("quit", "Leave", ("Ctrl+Q",), STANDARD.Quit),
+    Shortcut("help", "Keys and words", ("F1",), STANDARD.HelpContents),
+    Shortcut("page 1", "Seed", ("Ctrl+1",)),
+    Shortcut("page 2", "Sow", ("Ctrl+2",)),
+    Shortcut("page 3", "Grow on", ("Ctrl+3",)),
+    Shortcut("page 4", "Harden", ("Ctrl+4",)),
+    Shortcut("place", "The place", ("Ctrl+9",)),
+)
+
+CELLS = (
+    Shortcut("move", "Go from cell to cell", ("Arrow keys",)),
+    Shortcut("extend", "Choose several cells", ("Shift+Arrow keys",)),
+    Shortcut("all", "Choose every cell", ("Ctrl+A",)),
+    Shortcut("mark", "Mark up, or take the mark back", ("Space",)),
+    Shortcut("more", "One more seedling up in the cell", ("+",)),
+    Shortcut("less", "Take one sprout mark back", ("Backspace",)),
+    Shortcut("lost", "Mark lost", ("Delete",)),
+    Shortcut("leaves", "Two, four or six true leaves; 0 for seed leaves only", ("2", "4", "6", "0")),
+    Shortcut("story", "Open the story of the cell", ("Enter",)),
+    Shortcut("lift", "Take the chosen seedlings in hand; again to put them down", ("M",)),
+    Shortcut("drop", "Let go of what is in hand", ("Escape",)),
+)
+"""Keys of the tray itself; they count only while a tray or rack has the focus."""

@@ -1,0 +1,109 @@
+"""Starting: opens the ledger, makes the window, or draws its pages as pictures."""
+
+from __future__ import annotations
+
+import os
+import sys
+from contextlib import AbstractContextManager
+from datetime import date
+from pathlib import Path
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.instance import InUseError
+from greenroom.desk.keeper import Keeper
+from greenroom.desk.look import Look, font, load_fonts
+from greenroom.desk.pages import open_demo, page_makers
+from greenroom.desk.refusal import Refusal
+from greenroom.desk.session import demo_ledger, own_ledger
+from greenroom.desk.trouble import Trouble
+from greenroom.desk.window import Window
+from greenroom.ledger import LedgerError
+from greenroom.season.hardening import going_out
+from greenroom.season.packets import packets
+
+USUAL_SIZE = (1440, 900)
+REFUSED = 2
+
+
+def run(ledger: str | None, *, today: date | None, demo: bool, pictures: Path | None) -> int:
+    """Open a ledger (or the demo) in the window, or draw its pages; return the exit status."""
+    if pictures is not None:
+        os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    application = make_application()
+    still = pictures is not None
+    try:
+        with _session(ledger, today=today, demo=demo, still=still) as keeper:
+            if pictures is not None:
+                from greenroom.desk.pictures import draw_pages
+
+                return draw_pages(keeper, pictures)
+            return _run_window(application, keeper)
+    except (LedgerError, InUseError) as error:
+        return _refuse(application, str(error), window=not still)
+
+
+def make_application() -> QApplication:
+    """Return the application, dressed, whether it is new or there already."""
+    found = QApplication.instance()
+    application = found if isinstance(found, QApplication) else QApplication(sys.argv[:1])
+    application.setApplicationName("greenroom")
+    application.setDesktopFileName("greenroom")
+    application.setStyle("Fusion")
+    load_fonts()
+    application.setFont(font())
+    return application
+
+
+def make_window(keeper: Keeper, look: Look | None = None) -> Window:
+    """Return the window on a keeper, dressed, at the page the season is at."""
+    window = Window(Bench(keeper, look or Look()), page_makers())
+    window.dress()
+    window.show_page(first_page(keeper))
+    return window
+
+
+def first_page(keeper: Keeper) -> str:
+    """Return the page to open on: the first run, or where the season's work is."""
+    season = keeper.season
+    if not keeper.place.known:
+        return "first"
+    if season.holders():
+        return "grow"
+    return "sow" if packets(season) else "seed"
+
+
+def _session(
+    ledger: str | None, *, today: date | None, demo: bool, still: bool
+) -> AbstractContextManager[Keeper]:
+    if demo or ledger is None:
+        return demo_ledger(today=today, still=still)
+    return own_ledger(ledger, today=today, still=still)
+
+
+def _run_window(application: QApplication, keeper: Keeper) -> int:
+    window = make_window(keeper)
+    trouble = Trouble(window.bench.say)
+    if keeper.lock is not None:
+        keeper.lock.knocked.connect(window.come_forward)
+    window.resize(*USUAL_SIZE)
+    window.show()
+    if going_out(keeper.season):
+        # The alarm lives on the Harden page; it must ring though another page is in front.
+        QTimer.singleShot(1500, window, lambda: window.page("harden"))
+    try:
+        return application.exec()
+    finally:
+        trouble.release()
+
+
+def _refuse(application: QApplication, sentence: str, *, window: bool) -> int:
+    sys.stderr.write(f"{sentence}\n")
+    if window:
+        shown = Refusal(sentence, open_demo)
+        Window.dress_application(Look())
+        shown.show()
+        application.exec()
+    return REFUSED

@@ -1,0 +1,76 @@
+"""The style sheet of the window; @names are colours of the palette in ``look``."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+
+from greenroom.desk.look import BODY_PX, CARD_TITLE_PX, PAGE_TITLE_PX, RADIUS, Palette
+
+SHEET = f"""
+* {{ font-size: {BODY_PX}px; color: @ink; }}
+QWidget#page, QMainWindow, QWidget#ground {{ background: @ground; }}
+QScrollArea, QScrollArea > QWidget > QWidget#ground {{ background: transparent; border: none; }}
+QLabel {{ background: transparent; }}
+QFrame#rule {{ background: @edge; }}
+QWidget#top-bar {{ background: @card; }}
+QPushButton:checked {{ background: @leaf; color: @on_leaf; border-color: @leaf; }}
+QLabel[role="page-title"] {{ font-size: {PAGE_TITLE_PX}px; font-weight: 700; }}
+QLabel[role="title"] {{ font-size: {CARD_TITLE_PX}px; font-weight: 600; }}
+QLabel[role="quiet"] {{ color: @quiet; }}
+QLabel[role="strong"] {{ font-weight: 600; }}
+QLabel[role="good"] {{ color: @leaf_text; font-weight: 600; }}
+QLabel[role="alert"] {{ color: @clay_text; font-weight: 600; }}
+QFrame[role="card"] {{ background: @card; border: 1px solid @edge; border-radius: {RADIUS}px; }}
+QFrame[role="notice"] {{ background: @clay_wash; border: 1px solid @clay; border-radius: {RADIUS}px; }}
+QFrame[role="hint"] {{ background: @leaf_wash; border: none; border-radius: {RADIUS}px; }}
+QPushButton {{ background: @card; border: 1px solid @edge; border-radius: 6px; padding: 5px 12px;
+    min-height: 18px; font-weight: 500; }}
+QPushButton:hover {{ background: @leaf_wash; }}
+QPushButton:disabled {{ color: @quiet; background: @ground; }}
+QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDateEdit:focus,
+QTimeEdit:focus, QDoubleSpinBox:focus, QTableView:focus, QListView:focus, QPlainTextEdit:focus,
+QCheckBox:focus, QRadioButton:focus {{ border: 2px solid @focus; }}
+QPushButton[kind="primary"] {{ background: @leaf; color: @on_leaf; border: 1px solid @leaf;
+    font-weight: 600; }}
+QPushButton[kind="primary"]:disabled {{ background: @leaf_wash; color: @quiet; border-color: @edge; }}
+QPushButton[kind="sun"] {{ border: 2px solid @sun; }}
+QPushButton[kind="clay"] {{ border: 2px solid @clay; }}
+QPushButton[kind="plum"] {{ border: 2px solid @plum; }}
+QPushButton[kind="urgent"] {{ background: @clay; color: @on_clay; border: 1px solid @clay;
+    font-weight: 600; }}
+QPushButton[kind="link"], QToolButton[kind="link"] {{ background: transparent; border: 1px solid transparent;
+    color: @link; font-weight: 500; padding: 3px 4px; }}
+QPushButton[kind="link"]:hover, QToolButton[kind="link"]:hover {{ text-decoration: underline; }}
+QToolButton {{ background: transparent; border: 1px solid transparent; border-radius: 6px; padding: 4px;
+    min-width: 18px; min-height: 18px; }}
+QToolButton:hover {{ background: @leaf_wash; }}
+QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit, QTimeEdit, QPlainTextEdit {{ background: @card;
+    border: 1px solid @edge; border-radius: 6px; padding: 4px 6px; min-height: 20px;
+    selection-background-color: @leaf; selection-color: @on_leaf; }}
+QComboBox QAbstractItemView {{ background: @card; border: 1px solid @edge; outline: none;
+    selection-background-color: @leaf_wash; selection-color: @ink; }}
+QTableView, QListView, QTreeView {{ background: @card; alternate-background-color: @ground; border: none;
+    gridline-color: @line; selection-background-color: @leaf_wash; selection-color: @ink; outline: none; }}
+QHeaderView::section {{ background: @card; color: @quiet; border: none; border-bottom: 1px solid @edge;
+    padding: 6px 8px; font-weight: 600; text-align: left; }}
+QMenu {{ background: @card; border: 1px solid @edge; padding: 4px; }}
+QMenu::item {{ padding: 6px 24px 6px 12px; border-radius: 4px; }}
+QMenu::item:selected {{ background: @leaf_wash; }}
+QToolTip {{ background: @card; color: @ink; border: 1px solid @edge; padding: 4px; }}
+QProgressBar {{ background: @leaf_wash; border: none; border-radius: 4px; height: 8px; text-align: center; }}
+QProgressBar::chunk {{ background: @leaf; border-radius: 4px; }}
+QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
+QScrollBar::handle:vertical {{ background: @edge; border-radius: 5px; min-height: 32px; }}
+QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
+QScrollBar::handle:horizontal {{ background: @edge; border-radius: 5px; min-width: 32px; }}
+QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page {{ background: none;
+    border: none; width: 0; height: 0; }}
+"""
+
+
+def stylesheet(palette: Palette) -> str:
+    """Return the style sheet of the whole window for a palette."""
+    sheet = SHEET
+    for entry in sorted(fields(palette), key=lambda one: -len(one.name)):
+        sheet = sheet.replace(f"@{entry.name}", getattr(palette, entry.name))
+    return sheet

@@ -1,0 +1,74 @@
+"""The head of the window: the name, the season ribbon, and the ways to the round and the place."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.parts import button, label
+from greenroom.desk.ribbon_view import RibbonView
+from greenroom.desk.units import temperature
+from greenroom.season.place import weather_days
+from greenroom.season.ribbon import ribbon, season_year
+
+
+class TopBar(QWidget):
+    """Stands over every page."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self.setObjectName("top-bar")
+        self._bench = bench
+        self.name = label("greenroom", "page-title")
+        self.season = label("", "quiet")
+        self.ribbon = RibbonView(bench.look)
+        self.ribbon.chosen.connect(lambda key: bench.show_page(key))
+        self.place: QPushButton = button("The place", lambda: bench.show_page("place"), name="go-place")
+        self.place.setCheckable(True)
+        self.weather = label("", "quiet")
+        self.weather.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self._lay_out()
+
+    def refresh(self) -> None:
+        """Show the season as it stands."""
+        keeper = self._bench.keeper
+        today = keeper.today
+        self.season.setText(f"Season {season_year(keeper.season, today)}")
+        self.ribbon.show_season(ribbon(keeper.season, today, keeper.now), today)
+        self.weather.setText(self._weather_words(today))
+
+    def set_current(self, key: str) -> None:
+        """Show which page is in front."""
+        self.ribbon.set_current(key)
+        self.place.setChecked(key == "place")
+
+    def _weather_words(self, today: date) -> str:
+        keeper = self._bench.keeper
+        place = keeper.place
+        if not place.known:
+            return "no place set yet"
+        known = weather_days(keeper.season).get(today)
+        words = [place.name]
+        if known is not None and known.tmin_c is not None and known.tmax_c is not None:
+            low, high = (temperature(value, place.temperature) for value in (known.tmin_c, known.tmax_c))
+            words.append(f"{low} to {high}")
+        return " · ".join(words)
+
+    def _lay_out(self) -> None:
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)
+        layout.setSpacing(2 * GAP)
+        left, right = QVBoxLayout(), QVBoxLayout()
+        for side, parts in ((left, (self.name, self.season)), (right, (self.place, self.weather))):
+            side.setContentsMargins(0, GAP + 2, 0, GAP)
+            side.setSpacing(GAP // 2)
+            for part in parts:
+                side.addWidget(part)
+            side.addStretch(1)
+        layout.addLayout(left)
+        layout.addWidget(self.ribbon, 1)
+        layout.addLayout(right)

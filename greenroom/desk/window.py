@@ -1,0 +1,162 @@
+"""The window: it puts the named parts together and owns none of what they do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QAction, QCloseEvent
+from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import Look, qt_palette
+from greenroom.desk.messages import MessageStrip
+from greenroom.desk.page import Page
+from greenroom.desk.shortcuts import WINDOW
+from greenroom.desk.style_sheet import stylesheet
+from greenroom.desk.top_bar import TopBar
+from greenroom.desk.why_panel import WhyPanel
+from greenroom.season.state import Touched
+from greenroom.season.why import Why
+
+TICK_MS = 1000
+SETTLE_MS = 60
+SMALLEST = (1024, 700)
+
+MakePage = Callable[[Bench], Page]
+
+
+class Window(QMainWindow):
+    """One window: the top bar, one page below it, the message strip at the foot.
+
+    A page is made when it first comes to the front, so that starting waits for none of the others.
+    """
+
+    def __init__(self, bench: Bench, pages: Mapping[str, MakePage]) -> None:
+        super().__init__()
+        self.bench = bench
+        self._makers = dict(pages)
+        self.pages: dict[str, Page] = {}
+        self.setWindowTitle("greenroom")
+        self.setMinimumSize(*SMALLEST)
+        bench.say, bench.explain, bench.show_page = self._say, self._explain, self.show_page
+        self.top = TopBar(bench)
+        self.stack = QStackedWidget()
+        self.messages = MessageStrip(bench.keeper.undo)
+        self._assemble()
+        self._make_actions()
+        self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
+        self._settle.timeout.connect(self.top.refresh)
+        self._ticker = QTimer(self, interval=TICK_MS)
+        self._ticker.timeout.connect(self.tick)
+        self._ticker.start()
+        bench.keeper.changed.connect(self._take)
+        bench.keeper.refused.connect(self.messages.say)
+        bench.keeper.did.connect(self.messages.did)
+        bench.look.changed.connect(self.dress)
+        self.top.refresh()
+
+    @property
+    def current(self) -> str:
+        """The key of the page in front."""
+        page = self.stack.currentWidget()
+        return page.key if isinstance(page, Page) else ""
+
+    def page(self, key: str) -> Page:
+        """Return a page, made if need be."""
+        if key not in self.pages:
+            made = self._makers[key](self.bench)
+            self.pages[key] = made
+            self.stack.addWidget(made)
+        return self.pages[key]
+
+    def show_page(self, key: str) -> None:
+        """Bring a page to the front."""
+        before = self.stack.currentWidget()
+        if isinstance(before, Page) and before.key != key:
+            before.leave()
+        page = self.page(key)
+        self.stack.setCurrentWidget(page)
+        self.top.set_current(key)
+        page.entered()
+
+    def dress(self) -> None:
+        """Put the theme on."""
+        self.dress_application(self.bench.look)
+
+    @staticmethod
+    def dress_application(look: Look) -> None:
+        """Put a theme on the whole application."""
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.setPalette(qt_palette(look.palette))
+            application.setStyleSheet(stylesheet(look.palette))
+
+    def come_forward(self) -> None:
+        """Come to the front of the screen, as when the program is started a second time."""
+        self.setWindowState(self.windowState() & ~Qt.WindowState.WindowMinimized)
+        self.show()
+        self.raise_()
+        self.activateWindow()
+
+    def tick(self) -> None:
+        """Let every page that was made take notice of the time; an alarm rings from behind, too."""
+        now = self.bench.keeper.now
+        for page in self.pages.values():
+            page.tick(now)
+        if now.second == 0:
+            self.top.refresh()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        for page in self.pages.values():
+            page.leave()
+        self._ticker.stop()
+        self._settle.stop()
+        event.accept()
+
+    def _assemble(self) -> None:
+        ground = QWidget()
+        ground.setObjectName("ground")
+        layout = QVBoxLayout(ground)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        line = QFrame()
+        line.setFrameShape(QFrame.Shape.NoFrame)
+        line.setFixedHeight(1)
+        line.setObjectName("rule")
+        layout.addWidget(self.top)
+        layout.addWidget(line)
+        layout.addWidget(self.stack, 1)
+        layout.addWidget(self.messages)
+        self.setCentralWidget(ground)
+
+    def _make_actions(self) -> None:
+        keys = list(self._makers)
+        acts: dict[str, Callable[[], object]] = {
+            "undo": self.bench.keeper.undo,
+            "redo": self.bench.keeper.redo,
+            "quit": self.close,
+            **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
+            "place": self._goer("place"),
+        }
+        for shortcut in WINDOW:
+            if shortcut.key in acts:
+                action = QAction(shortcut.words, self)
+                action.setShortcuts(shortcut.sequences())
+                action.setObjectName(f"do-{shortcut.key}")
+                action.triggered.connect(lambda _checked=False, act=acts[shortcut.key]: act())
+                self.addAction(action)
+
+    def _goer(self, key: str) -> Callable[[], None]:
+        return lambda: self.show_page(key)
+
+    def _take(self, touched: Touched) -> None:
+        for page in self.pages.values():
+            page.take(touched)
+        self._settle.start()
+
+    def _say(self, sentence: str) -> None:
+        self.messages.say(sentence)
+
+    def _explain(self, why: Why, anchor: QWidget) -> None:
+        WhyPanel(why, self).open_beside(anchor)

@@ -1,0 +1,119 @@
+"""Whether the facts about a spot can all be true together.
+
+Marks may be written for an earlier day and any mark may be taken back, so what is proposed is held
+against what the spot's other facts rest on: no seedling can leave a cell in which none stood.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+
+from greenroom.ledger import Entry
+from greenroom.ledger.facts import Lost, Moved, Sown, SpotFact, Sprouted
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.spots import SpotKey, keys_of, order_of
+from greenroom.season.state import Season
+
+NOT_YET_NUMBERED = 1 << 60
+
+
+@dataclass(slots=True)
+class _Tally:
+    """Seeds that wait and seedlings that stand in one spot, as its facts are walked through."""
+
+    key: SpotKey
+    waiting: int = 0
+    up: int = 0
+
+
+def coherent(season: Season, proposal: Proposal) -> Proposal:
+    """Return a proposal after which every spot still makes sense.
+
+    Raises
+    ------
+    RefusedError
+        With one sentence, if a fact would stand there that cannot be true with the others. A spot
+        that made no sense before is not held against the proposal.
+    """
+    added = [Entry(NOT_YET_NUMBERED + place, 0, fact) for place, fact in enumerate(proposal.record)]
+    struck = frozenset(proposal.strike)
+    new = frozenset(fact.id for fact in proposal.record)
+    for key in _touched(season, added, struck):
+        before = season.spot_facts(key)
+        after = [entry for entry in before if entry.fact.id not in struck]
+        after += [entry for entry in added if key in _keys(entry)]
+        after.sort(key=order_of)
+        wrong_before = {entry.fact.id for entry in misfits(key, before)}
+        for entry in misfits(key, after):
+            if entry.fact.id not in wrong_before:
+                raise RefusedError(_sentence(season, key, entry, is_new=entry.fact.id in new))
+    return proposal
+
+
+def misfits(key: SpotKey, entries: Iterable[Entry]) -> Iterator[Entry]:
+    """Yield the facts about a spot (in order) that cannot be true after the ones before them."""
+    tally = _Tally(key)
+    for entry in entries:
+        step = _STEPS.get(type(entry.fact))
+        if step is not None and not step(tally, entry.fact):
+            yield entry
+
+
+def _touched(season: Season, added: list[Entry], struck: frozenset[str]) -> list[SpotKey]:
+    keys = [key for entry in added for key in _keys(entry)]
+    if struck:
+        keys += [key for key, entry in season.spot_entries() if entry.fact.id in struck]
+    return list(dict.fromkeys(keys))
+
+
+def _keys(entry: Entry) -> tuple[SpotKey, ...]:
+    return keys_of(entry.fact) if isinstance(entry.fact, SpotFact) else ()
+
+
+def _sow(tally: _Tally, fact: Sown) -> bool:
+    fits = tally.up == 0
+    tally.waiting += fact.seeds
+    return fits
+
+
+def _sprout(tally: _Tally, fact: Sprouted) -> bool:
+    fits = tally.waiting >= fact.count
+    tally.waiting = max(0, tally.waiting - fact.count)
+    tally.up += fact.count
+    return fits
+
+
+def _lose(tally: _Tally, fact: Lost) -> bool:
+    if tally.up > 0:
+        tally.up = max(0, tally.up - fact.count)
+        return True
+    fits = tally.waiting > 0
+    tally.waiting = max(0, tally.waiting - fact.count)
+    return fits
+
+
+def _move(tally: _Tally, fact: Moved) -> bool:
+    if (fact.holder, fact.row, fact.column) == tally.key:
+        fits = tally.up > 0
+        tally.up = max(0, tally.up - 1)
+        return fits
+    fits = tally.up == 0 and tally.waiting == 0
+    tally.up += 1
+    return fits
+
+
+_STEPS: dict[type, Callable[..., bool]] = {Sown: _sow, Sprouted: _sprout, Lost: _lose, Moved: _move}
+"""Leaf counts are not walked: one that outlives its seedling's sprout mark counts again with the next."""
+
+
+def _sentence(season: Season, key: SpotKey, entry: Entry, *, is_new: bool) -> str:
+    fact = entry.fact
+    at = f"{key.label} of {season.holder(key.holder).name}"
+    day = f"{fact.day.day} {fact.day:%B}"
+    if not is_new:
+        return f"The {fact.words} of {day} in {at} rests on this; take that back first."
+    arrives = isinstance(fact, Moved) and (fact.holder, fact.row, fact.column) != key
+    if arrives:
+        return f"{at} was not empty on {day}; choose a later day or another spot."
+    return f"The {fact.words} of {day} does not fit what stood in {at} on that day; choose a later day."

@@ -1,0 +1,113 @@
+"""A desk for every test of the window: a ledger of its own, a clock that stands still."""
+
+from datetime import UTC, date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.clock import Clock, standing_at
+from greenroom.desk.keeper import Keeper
+from greenroom.desk.look import Look
+from greenroom.ledger import Ledger
+from greenroom.season.deeds_shelf import SeedEntry, add_packets, make_holder, set_place
+from greenroom.season.deeds_spots import mark_up, sow
+from greenroom.season.packets import packets
+from greenroom.season.spots import SpotKey
+
+ZONE = ZoneInfo("Europe/Ljubljana")
+TODAY = date(2027, 5, 14)
+NOW = datetime(2027, 5, 14, 9, 54, tzinfo=ZONE).astimezone(UTC)
+
+
+class MovableClock:
+    """A clock that moves when it is told to."""
+
+    def __init__(self, moment: datetime) -> None:
+        self.moment = moment
+
+    def __call__(self) -> datetime:
+        return self.moment
+
+    def go_on(self, **time: float) -> None:
+        self.moment += timedelta(**time)
+
+
+@pytest.fixture
+def moment():
+    """The moment it is; ``moment.go_on(minutes=5)`` lets time pass."""
+    return MovableClock(NOW)
+
+
+@pytest.fixture
+def ledger_path(tmp_path):
+    return tmp_path / "season.greenroom"
+
+
+@pytest.fixture
+def keeper(qapp, ledger_path, moment):
+    """A keeper on an empty ledger at a known place, on 14 May 2027 at 9:54."""
+    with Ledger.open(ledger_path, clock=moment, who="tester") as ledger:
+        made = Keeper(ledger, Clock(moment))
+        assert made.do(lambda: set_place("Ridge Lane", 46.4, 16.0, "Europe/Ljubljana", TODAY))
+        yield made
+
+
+@pytest.fixture
+def bench(keeper):
+    """A bench that remembers what was said, explained and shown."""
+    made = Bench(keeper, Look(dark=False))
+    made.said, made.explained, made.shown = [], [], []
+    made.say = made.said.append
+    made.explain = lambda why, anchor: made.explained.append(why)
+    made.show_page = made.shown.append
+    keeper.refused.connect(made.said.append)
+    return made
+
+
+@pytest.fixture
+def shelf(keeper):
+    """Two packets, a 6 x 12 tray half sown on 12 March with ten cells up, and a rack of 3 x 6 pots."""
+    sown_on = date(2027, 3, 12)
+    seeds = [
+        SeedEntry("Cinder Lantern", None, "26-01", 2026, 40, 0.85, 100),
+        SeedEntry("Brass Bell", None, "26-02", 2026, 60, 0.92, 75),
+    ]
+    keeper.do(lambda: add_packets(keeper.season, seeds, sown_on))
+    keeper.do(
+        lambda: make_holder(
+            keeper.season,
+            name="Tray A",
+            form="tray",
+            rows=6,
+            columns=12,
+            day=sown_on,
+            cell_ml=43,
+            place="shelf 1",
+            mix_c=24,
+        )
+    )
+    keeper.do(
+        lambda: make_holder(
+            keeper.season, name="Rack 1", form="rack", rows=3, columns=6, day=sown_on, size="9 cm"
+        )
+    )
+    tray, _ = keeper.season.holders()
+    brass, cinder = packets(keeper.season)
+    for packet, first in ((cinder, 0), (brass, 3)):
+        cells = [SpotKey(tray.key, row, column) for row in range(6) for column in range(first, first + 3)]
+        keeper.do(lambda packet=packet, cells=cells: sow(keeper.season, packet.key, cells, sown_on))
+    up = [SpotKey(tray.key, row, column) for row in range(5) for column in range(2)]
+    keeper.do(lambda: mark_up(keeper.season, up, date(2027, 3, 21)))
+    return keeper.season
+
+
+@pytest.fixture
+def settle(qtbot):
+    """Let timers and repaints that are due happen."""
+    return lambda ms=60: qtbot.wait(ms)
+
+
+def holder_named(season, name):
+    """The key of a holder by its name."""
+    return next(one.key for one in season.holders() if one.name == name)
