@@ -1,0 +1,59 @@
+"""Reads the guide's files."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
+
+from greenroom.guide.catalogue import Guide
+from greenroom.guide.entries import SOURCES_FILE, Draft, GuideError, Place, read_entry, read_source
+from greenroom.guide.folder import resources_folder
+from greenroom.guide.inheritance import crop_of
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+
+def load_guide(folder: Path | Traversable | None = None) -> Guide:
+    """Read the list of sources and every crop file.
+
+    Parameters
+    ----------
+    folder
+        The folder with sources.toml and one file a crop group; by default the one that comes with
+        the program.
+
+    Raises
+    ------
+    GuideError
+        If a file is not TOML, or an entry, key, value, source or inheritance in it is not right.
+    FileNotFoundError
+        If the folder, or the list of sources in it, is missing.
+    """
+    place = resources_folder() / "guide" if folder is None else folder
+    if not (place / SOURCES_FILE).is_file():
+        raise FileNotFoundError(f"The guide cannot be read: there is no file {SOURCES_FILE} in {place}.")
+    sources = {key: read_source(key, table) for key, table in _tables(place / SOURCES_FILE).items()}
+    drafts: dict[str, Draft] = {}
+    for file in _crop_files(place):
+        for key, table in _tables(file).items():
+            if key in drafts:
+                fault = f"stands already in {drafts[key].place.file}; one entry of a key is allowed."
+                raise Place(file.name, key).refuse("key", fault)
+            drafts[key] = read_entry(file.name, key, table, sources)
+    entries = {key: crop_of(key, drafts) for key in drafts}
+    return Guide(MappingProxyType(entries), MappingProxyType(sources))
+
+
+def _crop_files(folder: Path | Traversable) -> list[Path | Traversable]:
+    files = [each for each in folder.iterdir() if each.name.endswith(".toml") and each.name != SOURCES_FILE]
+    return sorted(files, key=lambda file: file.name)
+
+
+def _tables(file: Path | Traversable) -> dict[str, Any]:
+    try:
+        return tomllib.loads(file.read_bytes().decode("utf-8"))
+    except ValueError as error:  # what is not TOML as well as what is not UTF-8
+        raise GuideError(f"{file.name}: cannot be read; TOML in UTF-8 is allowed ({error}).") from error

@@ -1,0 +1,60 @@
+"""Finding what a few words from a seed list mean, without asking for the exact name."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping, Sequence
+
+Names = Mapping[str, Sequence[frozenset[str]]]
+
+
+def words_of(text: str) -> frozenset[str]:
+    """Return the words of `text` without accents, capitals, marks and the plural s."""
+    plain = "".join(mark for mark in unicodedata.normalize("NFKD", text) if not unicodedata.combining(mark))
+    letters = re.sub(r"['’]", "", plain.casefold())
+    return frozenset(_singular(word) for word in re.findall(r"[^\W\d_]+", letters))
+
+
+def best_match(text: str, names: Names, lineage: Mapping[str, Sequence[str]]) -> str | None:
+    """Return the key whose names, with those of its ancestors, cover most of the words of `text`.
+
+    Parameters
+    ----------
+    text
+        What somebody wrote, such as "C. chinense" or "Capsicum annuum jalapeño".
+    names
+        For each key the names it goes by, each as a set of words.
+    lineage
+        For each key the key itself and its ancestors, nearest first.
+
+    Returns
+    -------
+    str or None
+        None when nothing fits, or when two kinds that are no kin fit alike.
+    """
+    said = words_of(text)
+    own = {key: _covered(said, every) for key, every in names.items()}
+    spread = {key: _union(own[ancestor] for ancestor in lineage[key]) for key in names if own[key]}
+    if not spread:
+        return None
+    most = max(len(words) for words in spread.values())
+    best = [key for key, words in spread.items() if len(words) == most]
+    eldest = [key for key in best if not set(lineage[key][1:]) & set(best)]
+    return eldest[0] if len(eldest) == 1 else None
+
+
+def _singular(word: str) -> str:
+    if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
+        return word
+    if word.endswith("ies"):
+        return word[:-3] + "y"
+    return word[:-2] if word.endswith(("oes", "shes", "ches")) else word[:-1]
+
+
+def _covered(said: frozenset[str], names: Iterable[frozenset[str]]) -> frozenset[str]:
+    return _union(name for name in names if name <= said)
+
+
+def _union(sets: Iterable[frozenset[str]]) -> frozenset[str]:
+    return frozenset().union(*sets)
