@@ -27,8 +27,15 @@ class _Tally:
     up: int = 0
 
 
-def coherent(season: Season, proposal: Proposal) -> Proposal:
+def coherent(season: Season, proposal: Proposal, keys: Iterable[SpotKey] = ()) -> Proposal:
     """Return a proposal after which every spot still makes sense.
+
+    Parameters
+    ----------
+    season : Season
+    proposal : Proposal
+    keys : iterable of SpotKey
+        The spots whose facts the proposal strikes out.
 
     Raises
     ------
@@ -39,7 +46,7 @@ def coherent(season: Season, proposal: Proposal) -> Proposal:
     added = [Entry(NOT_YET_NUMBERED + place, 0, fact) for place, fact in enumerate(proposal.record)]
     struck = frozenset(proposal.strike)
     new = frozenset(fact.id for fact in proposal.record)
-    for key in _touched(season, added, struck):
+    for key in _touched(season, added, struck, keys):
         before = season.spot_facts(key)
         after = [entry for entry in before if entry.fact.id not in struck]
         after += [entry for entry in added if key in _keys(entry)]
@@ -47,7 +54,7 @@ def coherent(season: Season, proposal: Proposal) -> Proposal:
         wrong_before = {entry.fact.id for entry in misfits(key, before)}
         for entry in misfits(key, after):
             if entry.fact.id not in wrong_before:
-                raise RefusedError(_sentence(season, key, entry, is_new=entry.fact.id in new))
+                raise RefusedError(_sentence(season, key, entry, new=new))
     return proposal
 
 
@@ -60,11 +67,11 @@ def misfits(key: SpotKey, entries: Iterable[Entry]) -> Iterator[Entry]:
             yield entry
 
 
-def _touched(season: Season, added: list[Entry], struck: frozenset[str]) -> list[SpotKey]:
-    keys = [key for entry in added for key in _keys(entry)]
-    if struck:
-        keys += [key for key, entry in season.spot_entries() if entry.fact.id in struck]
-    return list(dict.fromkeys(keys))
+def _touched(
+    season: Season, added: list[Entry], struck: frozenset[str], keys: Iterable[SpotKey]
+) -> list[SpotKey]:
+    leaving = [entry for key in keys for entry in season.spot_facts(key) if entry.fact.id in struck]
+    return list(dict.fromkeys(key for entry in [*added, *leaving] for key in _keys(entry)))
 
 
 def _keys(entry: Entry) -> tuple[SpotKey, ...]:
@@ -107,12 +114,15 @@ _STEPS: dict[type, Callable[..., bool]] = {Sown: _sow, Sprouted: _sprout, Lost: 
 """Leaf counts are not walked: one that outlives its seedling's sprout mark counts again with the next."""
 
 
-def _sentence(season: Season, key: SpotKey, entry: Entry, *, is_new: bool) -> str:
+def _sentence(season: Season, key: SpotKey, entry: Entry, *, new: frozenset[str]) -> str:
+    """Return why a fact no longer fits; ``new`` are the ids of the facts that are proposed."""
     fact = entry.fact
     at = f"{key.label} of {season.holder(key.holder).name}"
     day = f"{fact.day.day} {fact.day:%B}"
-    if not is_new:
+    if fact.id not in new and not new:
         return f"The {fact.words} of {day} in {at} rests on this; take that back first."
+    if fact.id not in new:
+        return f"The {fact.words} of {day} in {at} came later and would not fit; choose a later day."
     arrives = isinstance(fact, Moved) and (fact.holder, fact.row, fact.column) != key
     if arrives:
         return f"{at} was not empty on {day}; choose a later day or another spot."

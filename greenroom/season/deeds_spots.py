@@ -60,10 +60,11 @@ def mark_up(season: Season, keys: Sequence[SpotKey], day: date, count: int = 1) 
 
 def take_back_up(season: Season, keys: Sequence[SpotKey]) -> Proposal:
     """Take the latest sprout mark of each spot back."""
-    struck = [mark for key in keys if (mark := latest_mark(season, key, Sprouted)) is not None]
+    marked = [key for key in keys if season.spot(key).up > 0 and season.spot(key).sprouted > 0]
+    struck = [mark for key in marked if (mark := latest_mark(season, key, Sprouted)) is not None]
     if not struck:
         raise RefusedError(f"{_where(season, keys)}: there is no sprout mark to take back.")
-    return Proposal(f"took back up in {_where(season, keys)}", strike=tuple(struck))
+    return Proposal(f"took back up in {_where(season, marked)}", strike=tuple(struck))
 
 
 def click(season: Season, key: SpotKey, day: date) -> Proposal:

@@ -1,0 +1,44 @@
+"""Sowing again into cells that stayed bare."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from greenroom.ledger.facts import Fact, Sown
+from greenroom.season.packets import seeds_left
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.sprouting import Resow
+from greenroom.season.state import Season
+
+
+def sow_again(season: Season, advice: Resow, day: date) -> Proposal:
+    """Sow the advised seeds of the same packet into its bare cells, shared out evenly.
+
+    Raises
+    ------
+    RefusedError
+        If the packet does not hold so many, or nothing is bare any more.
+    """
+    cells = [key for key in advice.cells if season.spot(key).up == 0]
+    if not cells:
+        raise RefusedError(f"No cell of {advice.name} is bare any more.")
+    seeds = max(advice.seeds, len(cells))
+    left = seeds_left(season, advice.packet)
+    if left is not None and seeds > left:
+        raise RefusedError(
+            f"The packet of {advice.name} has {left} seeds left and {seeds} are needed; "
+            f"correct the packet or sow fewer cells by hand."
+        )
+    each, over = divmod(seeds, len(cells))
+    facts: list[Fact] = [
+        Sown(
+            day=day,
+            holder=key.holder,
+            row=key.row,
+            column=key.column,
+            packet=advice.packet,
+            seeds=each + (place < over),
+        )
+        for place, key in enumerate(cells)
+    ]
+    return Proposal(f"sowed {advice.name} again in {len(cells)} cells", tuple(facts))
