@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -35,6 +35,8 @@ HARRINGTON = (
     "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. University of California; "
     "days from sowing to emergence at steady soil temperatures."
 )
+
+SayC = Callable[[float], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,13 +130,21 @@ def expected_days(season: Season, holder: str, packet: str) -> float | None:
     return days_to_emerge(mix_c, emergence_crop(view.crop if view else None))
 
 
-def resow_advice(season: Season, holder: str, today: date) -> list[Resow]:
-    """Return the packets with bare cells in a tray, the least likely to come first."""
+def in_celsius(celsius: float) -> str:
+    """Return a temperature in words, in °C."""
+    return f"{celsius:.0f} °C"
+
+
+def resow_advice(season: Season, holder: str, today: date, say_c: SayC = in_celsius) -> list[Resow]:
+    """Return the packets with bare cells in a tray, the least likely to come first.
+
+    ``say_c`` puts a temperature [°C] into the words of the reasons, in the reader's own unit.
+    """
     waiting: dict[str, list[Spot]] = defaultdict(list)
     for spot in season.spots(holder):
         if spot.waiting > 0 and spot.up == 0 and spot.packet is not None:
             waiting[spot.packet].append(spot)
-    found = [_advice(season, holder, packet, spots, today) for packet, spots in waiting.items()]
+    found = [_advice(season, holder, packet, spots, today, say_c) for packet, spots in waiting.items()]
     return sorted((one for one in found if one is not None), key=lambda one: one.chance)
 
 
@@ -145,7 +155,9 @@ def germination_of(season: Season, packet: str) -> float:
     return USUAL_GERMINATION if known is None else known
 
 
-def _advice(season: Season, holder: str, packet: str, spots: list[Spot], today: date) -> Resow | None:
+def _advice(
+    season: Season, holder: str, packet: str, spots: list[Spot], today: date, say_c: SayC
+) -> Resow | None:
     median = expected_days(season, holder, packet)
     if median is None:
         return None
@@ -159,7 +171,8 @@ def _advice(season: Season, holder: str, packet: str, spots: list[Spot], today: 
     any_up = 1.0 - float(np.prod([1.0 - one for one in each]))
     seeds = seeds_to_sow(len(spots), viable) if viable > 0 else 0
     name = variety_name(season, packet)
-    why = _resow_why(season, holder, len(spots), max(ages), median, viable, max(each), any_up)
+    mix = say_c(season.holder(holder).mix_c or 0.0)
+    why = _resow_why(mix, len(spots), max(ages), median, viable, max(each), any_up)
     return Resow(
         packet,
         name,
@@ -174,8 +187,7 @@ def _advice(season: Season, holder: str, packet: str, spots: list[Spot], today: 
 
 
 def _resow_why(
-    season: Season,
-    holder: str,
+    mix: str,
     cells: int,
     age: int,
     median: float,
@@ -186,7 +198,7 @@ def _resow_why(
     inputs = (
         ("bare cells", str(cells)),
         ("days since sowing", str(age)),
-        ("temperature of the mix", f"{season.holder(holder).mix_c:.0f} °C"),
+        ("temperature of the mix", mix),
         ("days half of the seedlings need at that", f"{median:.1f}"),
         ("share expected ever to come up", f"{viable:.0%}"),
         ("chance for one cell", f"{each:.0%}"),
