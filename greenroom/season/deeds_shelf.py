@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 
+from greenroom.guide import Guide
 from greenroom.ledger.facts import (
+    LARGEST_SIDE,
     Fact,
     HolderMade,
     HolderPlaced,
@@ -21,91 +23,83 @@ from greenroom.ledger.facts import (
     WeatherRecord,
     new_key,
 )
+from greenroom.season.box import Filing
 from greenroom.season.deeds_harden import outing_of
-from greenroom.season.packets import varieties
+from greenroom.season.packets import SeedEntry, packets_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import row_label
 from greenroom.season.state import Season
 
+__all__ = [
+    "SeedEntry",
+    "add_packets",
+    "add_weather",
+    "correct_packet",
+    "make_holder",
+    "next_name",
+    "place_holder",
+    "remove_packet",
+    "retire_holder",
+    "set_place",
+    "set_units",
+    "strike_weather",
+]
 
-@dataclass(frozen=True, slots=True)
-class SeedEntry:
-    """One packet as the grower or a seed list gives it; ``germination`` is a share, 0 to 1."""
-
-    name: str
-    crop: str | None = None
-    lot: str = ""
-    packed: int | None = None
-    seeds: int | None = None
-    germination: float | None = None
-    days_to_ripe: int | None = None
-
-
-def add_packets(season: Season, entries: Iterable[SeedEntry], day: date) -> Proposal:
-    """Add packets; varieties not known by name yet are added with them."""
-    known = {fact.name.casefold(): fact.variety for fact in varieties(season).values()}
-    facts: list[Fact] = []
-    added = 0
-    for entry in entries:
-        name = entry.name.strip()
-        if not name:
-            raise RefusedError("A packet needs the name of its variety.")
-        if name.casefold() not in known:
-            known[name.casefold()] = key = new_key()
-            facts.append(
-                Variety(day=day, variety=key, name=name, crop=entry.crop, days_to_ripe=entry.days_to_ripe)
-            )
-        facts.append(
-            Packet(
-                day=day,
-                packet=new_key(),
-                variety=known[name.casefold()],
-                lot=entry.lot.strip(),
-                packed=entry.packed,
-                seeds=entry.seeds,
-                germination=entry.germination,
-            )
-        )
-        added += 1
-    return Proposal("added 1 packet" if added == 1 else f"added {added} packets", tuple(facts))
+GONE = "That packet is not in the seed box any more."
 
 
-def correct_packet(season: Season, packet: str, entry: SeedEntry) -> Proposal:
-    """Write a packet anew; what was written before is struck out."""
-    old = season.thing(Packet, packet)
-    variety = season.thing(Variety, old.variety) if old else None
-    if old is None or variety is None:
-        raise RefusedError("That packet is not in the seed box any more.")
+def add_packets(
+    season: Season, entries: Iterable[SeedEntry], day: date, guide: Guide | None = None
+) -> Proposal:
+    """Add packets; varieties not known by name yet are added with them.
+
+    The guide tells which crops are kin: a packet of another kind of plant under a known name is
+    another variety.
+    """
+    filing = Filing(season, guide, day)
+    found = list(entries)
+    for entry in found:
+        if not any(letter.isalnum() for letter in entry.name):
+            raise RefusedError("A packet needs the name of its variety, with at least one letter or digit.")
+    added = [_packet(new_key(), filing.file(entry), entry, day) for entry in found]
+    name = f"added {found[0].name.strip()}" if len(found) == 1 else f"added {len(found):,} packets"
+    return Proposal(name, (*filing.written, *added), strike=filing.struck)
+
+
+def correct_packet(season: Season, packet: str, entry: SeedEntry, guide: Guide | None = None) -> Proposal:
+    """Write a packet anew as ``entry`` has it; what was written before is struck out.
+
+    A name that another variety bears puts the packet under that variety; any other name renames the
+    variety with all its packets. Nothing is written where nothing differs.
+    """
+    old, variety = _packet_of(season, packet)
     used = season.seeds_used(packet)
     if entry.seeds is not None and entry.seeds < used:
         raise RefusedError(f"{used} seeds of {variety.name} are sown; the packet held at least as many.")
-    new = Packet(
-        day=old.day,
-        packet=packet,
-        variety=old.variety,
-        lot=entry.lot.strip(),
-        packed=entry.packed,
-        seeds=entry.seeds,
-        germination=entry.germination,
+    name = " ".join(entry.name.split()) or variety.name
+    other = Filing(season, guide, old.day).find(name, entry.crop)
+    if other is not None and other.variety != variety.variety:
+        return _put_under(season, old, variety, other, entry)
+    anew = replace(variety, name=name, crop=entry.crop, days_to_ripe=entry.days_to_ripe)
+    new = _packet(packet, old.variety, entry, old.day)
+    pairs: list[tuple[Fact, Fact]] = [(variety, anew), (old, new)]
+    changed = [(before, after) for before, after in pairs if not _same(before, after)]
+    return Proposal(
+        f"corrected {name}",
+        tuple(replace(after, id=new_key()) for _, after in changed),
+        strike=tuple(before.id for before, _ in changed),
     )
-    anew = Variety(
-        day=variety.day,
-        variety=variety.variety,
-        name=entry.name.strip() or variety.name,
-        crop=entry.crop,
-        days_to_ripe=entry.days_to_ripe,
-    )
-    return Proposal(f"corrected {anew.name}", (anew, new), strike=(variety.id, old.id))
 
 
 def remove_packet(season: Season, packet: str) -> Proposal:
-    """Strike a packet out, unless seeds of it are sown."""
-    old = season.thing(Packet, packet)
-    if old is None:
-        raise RefusedError("That packet is not in the seed box any more.")
-    if season.seeds_used(packet):
-        raise RefusedError("Seeds of that packet are sown; a packet in use stays in the seed box.")
-    return Proposal("struck out a packet", strike=(old.id,))
+    """Strike a packet out, unless seeds of it are sown; with its last packet goes the variety."""
+    old, variety = _packet_of(season, packet)
+    used = season.seeds_used(packet)
+    if used:
+        raise RefusedError(
+            f"{used} seeds of this {variety.name} are sown; a packet in use stays in the seed box."
+        )
+    return Proposal(f"struck out {variety.name}", strike=(old.id, *_forsaken(season, variety)))
 
 
 def make_holder(
@@ -122,11 +116,13 @@ def make_holder(
     mix_c: float | None = None,
 ) -> Proposal:
     """Take a tray or rack into use; its name must not be in use."""
-    name = name.strip() or next_name(season, form)
+    name = " ".join(name.split()) or next_name(season, form)
     if any(one.name.casefold() == name.casefold() for one in season.holders()):
         raise RefusedError(f"{name} is in use already; choose another name.")
-    if not (1 <= rows <= 100 and 1 <= columns <= 100):
-        raise RefusedError(f"{rows} × {columns} is not a tray; 1 to 100 rows and columns are allowed.")
+    if not (1 <= rows <= LARGEST_SIDE and 1 <= columns <= LARGEST_SIDE):
+        raise RefusedError(
+            f"{rows} × {columns} is not a {form}; 1 to {LARGEST_SIDE} rows and columns are allowed."
+        )
     made = HolderMade(
         day=day,
         holder=new_key(),
@@ -135,7 +131,7 @@ def make_holder(
         rows=rows,
         columns=columns,
         cell_ml=cell_ml,
-        size=size,
+        size=size.strip(),
     )
     facts: list[Fact] = [made]
     if place.strip() or mix_c is not None:
@@ -146,8 +142,12 @@ def make_holder(
 def place_holder(season: Season, holder: str, place: str, mix_c: float | None, day: date) -> Proposal:
     """Note where a holder stands from now on and how warm its mix is."""
     made = season.holder(holder)
-    fact = HolderPlaced(day=max(day, made.made_on), holder=holder, place=place.strip(), mix_c=mix_c)
-    return Proposal(f"{made.name} stands {place.strip() or 'elsewhere'}", (fact,))
+    place = place.strip()
+    if (place, mix_c) == (made.place, made.mix_c):
+        return Proposal(f"{made.name} stands as it did")
+    latest = max((entry.fact.day for entry in season.holder_facts(holder)), default=day)
+    fact = HolderPlaced(day=max(day, latest), holder=holder, place=place, mix_c=mix_c)
+    return Proposal(f"{made.name}: {place}" if place else f"{made.name} moved", (fact,))
 
 
 def retire_holder(season: Season, holder: str, day: date) -> Proposal:
@@ -157,7 +157,7 @@ def retire_holder(season: Season, holder: str, day: date) -> Proposal:
         raise RefusedError(f"{made.name} still holds seeds or seedlings; move them or mark them lost first.")
     if outing_of(season, holder) is not None:
         raise RefusedError(f"{made.name} is out; bring it in first.")
-    return Proposal(f"put {made.name} away", (HolderRetired(day=day, holder=holder),))
+    return Proposal(f"put {made.name} away", (HolderRetired(day=max(day, made.made_on), holder=holder),))
 
 
 def next_name(season: Season, form: str) -> str:
@@ -170,18 +170,102 @@ def next_name(season: Season, form: str) -> str:
     return next(name for name in names if name.casefold() not in used)
 
 
-def set_place(name: str, latitude: float, longitude: float, zone: str, day: date) -> Proposal:
-    """Write where the grower is."""
-    fact = PlaceSet(day=day, name=name.strip(), latitude=latitude, longitude=longitude, zone=zone.strip())
-    return Proposal(f"set the place to {fact.name}", (fact,))
+def set_place(
+    name: str,
+    latitude: float,
+    longitude: float,
+    zone: str,
+    day: date,
+    *,
+    before: PlaceSet | None = None,
+) -> Proposal:
+    """Write where the grower is; nothing is written where nothing differs from ``before``."""
+    name, zone = " ".join(name.split()), zone.strip()
+    if not name:
+        raise RefusedError("The place needs a name, such as the name of your garden.")
+    fact = PlaceSet(
+        day=_not_before(before, day), name=name, latitude=latitude, longitude=longitude, zone=zone
+    )
+    return Proposal(f"set the place to {name}", () if _told(before, fact) else (fact,))
 
 
-def set_units(temperature: str, volume: str, day: date) -> Proposal:
-    """Choose the units the window shows."""
-    return Proposal("chose units", (UnitsSet(day=day, temperature=temperature, volume=volume),))
+def set_units(temperature: str, volume: str, day: date, *, before: UnitsSet | None = None) -> Proposal:
+    """Choose the units the window shows; nothing is written where nothing differs from ``before``."""
+    fact = UnitsSet(day=_not_before(before, day), temperature=temperature, volume=volume)
+    words = f"°{temperature.upper()} and {'fl oz' if volume == 'floz' else 'mL'}"
+    return Proposal(f"chose {words}", () if _told(before, fact) else (fact,))
 
 
-def add_weather(source: str, station: str, days: tuple[WeatherDay, ...], day: date) -> Proposal:
-    """Bring a weather record in."""
-    fact = WeatherRecord(day=day, source=source, station=station, days=days)
-    return Proposal(f"imported {len(days):,} days of weather", (fact,))
+def add_weather(
+    source: str,
+    station: str,
+    days: tuple[WeatherDay, ...],
+    day: date,
+    *,
+    known: Sequence[WeatherRecord] = (),
+) -> Proposal:
+    """Bring a weather record in; the very same days as in one that is ``known`` are refused."""
+    for record in known:
+        if record.station == station and record.days == days:
+            raise RefusedError(f"These days were brought in already, from {record.source}.")
+    fact = WeatherRecord(
+        day=_not_before(known[-1] if known else None, day), source=source, station=station, days=days
+    )
+    words = "1 day" if len(days) == 1 else f"{len(days):,} days"
+    return Proposal(f"brought in {words} of weather", (fact,))
+
+
+def strike_weather(season: Season, record: str) -> Proposal:
+    """Strike a weather record out; ``record`` is the id of the fact."""
+    found = [fact for fact in season.facts(WeatherRecord) if fact.id == record]
+    if not found:
+        raise RefusedError("That weather record is not in the ledger any more.")
+    return Proposal(f"struck out the weather from {found[0].source}", strike=(record,))
+
+
+def _packet(key: str, variety: str, entry: SeedEntry, day: date) -> Packet:
+    return Packet(
+        day=day,
+        packet=key,
+        variety=variety,
+        lot=" ".join(entry.lot.split()),
+        packed=entry.packed,
+        seeds=entry.seeds,
+        germination=entry.germination,
+    )
+
+
+def _packet_of(season: Season, packet: str) -> tuple[Packet, Variety]:
+    fact = season.thing(Packet, packet)
+    variety = season.thing(Variety, fact.variety) if fact else None
+    if fact is None or variety is None:
+        raise RefusedError(GONE)
+    return fact, variety
+
+
+def _put_under(season: Season, old: Packet, was: Variety, other: Variety, entry: SeedEntry) -> Proposal:
+    """Put a packet under another variety that is known; one left without packets is struck out."""
+    new = _packet(old.packet, other.variety, entry, old.day)
+    return Proposal(f"put the packet under {other.name}", (new,), strike=(old.id, *_forsaken(season, was)))
+
+
+def _forsaken(season: Season, variety: Variety) -> tuple[str, ...]:
+    """Return the facts of a variety whose one packet goes."""
+    if len(packets_of(season, variety.variety)) > 1:
+        return ()
+    return tuple(fact.id for fact in season.facts(Variety) if fact.variety == variety.variety)
+
+
+def _not_before(old: Fact | None, day: date) -> date:
+    """Return the day of a fact that is to count after ``old``, also on a clock that was put back."""
+    return day if old is None else max(day, old.day)
+
+
+def _told(before: Fact | None, fact: Fact) -> bool:
+    """Whether ``before`` says all that ``fact`` would say."""
+    return before is not None and _same(before, replace(fact, day=before.day))
+
+
+def _same(one: Fact, other: Fact) -> bool:
+    """Whether two facts say the same."""
+    return replace(one, id=other.id) == other

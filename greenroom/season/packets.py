@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from greenroom.guide import Guide, Rank
 from greenroom.ledger.facts import Packet, Variety
 from greenroom.season.state import Season
 
 UNNAMED = "an unnamed variety"
+
+
+@dataclass(frozen=True, slots=True)
+class SeedEntry:
+    """One packet as the grower or a seed list gives it; ``germination`` is a share, 0 to 1."""
+
+    name: str
+    crop: str | None = None
+    lot: str = ""
+    packed: int | None = None
+    seeds: int | None = None
+    germination: float | None = None
+    days_to_ripe: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +42,14 @@ class PacketView:
         """The packet's key."""
         return self.packet.packet
 
+    @property
+    def entry(self) -> SeedEntry:
+        """The packet as it would be entered anew."""
+        fact = self.packet
+        return SeedEntry(
+            self.name, self.crop, fact.lot, fact.packed, fact.seeds, fact.germination, self.days_to_ripe
+        )
+
 
 def varieties(season: Season) -> dict[str, Variety]:
     """Return the varieties by key, as last written."""
@@ -36,7 +60,7 @@ def packets(season: Season) -> list[PacketView]:
     """Return the packets, by variety name and lot."""
     keys = dict.fromkeys(fact.packet for fact in season.facts(Packet))
     found = [view for key in keys if (view := packet_view(season, key)) is not None]
-    return sorted(found, key=lambda view: (view.name.casefold(), view.packet.lot))
+    return sorted(found, key=lambda view: (view.name.casefold(), view.packet.lot.casefold(), view.key))
 
 
 def packet_view(season: Season, key: str) -> PacketView | None:
@@ -52,6 +76,13 @@ def packet_view(season: Season, key: str) -> PacketView | None:
     return PacketView(fact, variety.name, variety.crop, variety.days_to_ripe, used, left)
 
 
+def packets_of(season: Season, variety: str) -> list[str]:
+    """Return the keys of the packets of one variety."""
+    keys = dict.fromkeys(fact.packet for fact in season.facts(Packet))
+    facts = ((key, season.thing(Packet, key)) for key in keys)
+    return [key for key, fact in facts if fact is not None and fact.variety == variety]
+
+
 def seeds_left(season: Season, key: str) -> int | None:
     """Return the seeds left in a packet, or None where nobody counted them."""
     view = packet_view(season, key)
@@ -62,3 +93,41 @@ def variety_name(season: Season, packet: str | None) -> str:
     """Return the name of the variety in a packet."""
     view = packet_view(season, packet) if packet else None
     return view.name if view else UNNAMED
+
+
+def already_there(season: Season, entries: Iterable[SeedEntry]) -> list[bool]:
+    """Tell of each entry whether it is in the seed box already.
+
+    Two packets are the same if variety and lot are; without a lot, if the year is the same too. One
+    in the box stands for one among the entries, so a list brought in twice is known row by row.
+    """
+    seen = Counter(_mark(view.entry) for view in packets(season))
+    told: list[bool] = []
+    for entry in entries:
+        mark = _mark(entry)
+        told.append(seen[mark] > 0)
+        seen[mark] -= seen[mark] > 0
+    return told
+
+
+def folded(text: str) -> str:
+    """Return a name or lot as it is compared: whatever its capitals and spaces."""
+    return " ".join(text.split()).casefold()
+
+
+def kin(guide: Guide | None, one: str | None, other: str | None) -> bool:
+    """Whether two crops may be the same kind of plant: equal, of one line in the guide, or unknown."""
+    if one is None or other is None or one == other:
+        return True
+    return guide is not None and bool(_line(guide, one) & _line(guide, other))
+
+
+def _line(guide: Guide, crop: str) -> set[str]:
+    if crop not in guide.entries:
+        return set()
+    return {key for key in guide.lineage(crop) if guide.entries[key].rank is not Rank.COMMON}
+
+
+def _mark(entry: SeedEntry) -> tuple[str, str, int | None]:
+    lot = folded(entry.lot)
+    return folded(entry.name), lot, None if lot else entry.packed
