@@ -83,7 +83,6 @@ class DailyWeather:
             "rain": None if rain is None else _column("rain", rain, days.size, 0.0, WETTEST_MM),
             "gust": None if gust is None else _column("gust", gust, days.size, 0.0, GUSTIEST_M_S),
         }
-        days = days.copy()
         days.flags.writeable = False
         object.__setattr__(self, "dates", days)
         for name, column in columns.items():

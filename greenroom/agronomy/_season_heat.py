@@ -59,9 +59,9 @@ class SeasonTables:
         return np.concatenate([self._beside(0.0), np.cumsum(daily, axis=1)], axis=1)
 
     def ends(self, killing: float) -> Whole:
-        """First night of the second half at or below `killing`; without one, the season's length."""
+        """First night of the second half at or below `killing`; without one, NEVER."""
         cold = self.grid.in_half(1) & (self._tmin <= killing)
-        return np.where(cold.any(axis=1), cold.argmax(axis=1), self.grid.lengths)
+        return np.where(cold.any(axis=1), cold.argmax(axis=1), NEVER)
 
     def counted(self, ready: Whole) -> NDArray[np.bool_]:
         """Seasons with enough days known to be counted, shape (seasons,).

@@ -181,9 +181,8 @@ def _season_by_season(tables: SeasonTables, need: "Ripener", ready: Whole) -> "S
     for row in counted:
         year = int(tables.grid.years[row])
         set_out, end = int(set_outs[row, ready[row]]), int(ends[row])
-        killed = end < tables.grid.lengths[row]
         found.set_out[year] = tables.grid.date(row, set_out) if set_out < NEVER else None
-        found.end[year] = tables.grid.date(row, end) if killed else None
+        found.end[year] = tables.grid.date(row, end) if end < NEVER else None
         found.ripe[year] = None
         if ripened[row]:
             target = heat[row, set_out] + need.heat_to_ripe - HEAT_ROUNDING_C_D

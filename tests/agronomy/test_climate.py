@@ -304,6 +304,12 @@ def test_degree_days_take_numbers_and_arrays():
     assert degree_days([], []).shape == (0,)
 
 
+def test_days_wholly_above_or_below_the_limits_are_clamped_at_both_ends():
+    # limits applied to maximum and minimum, as above: (30 + 30)/2 - 10 and (10 + 10)/2 - 10
+    assert degree_days(32, 40, 10, 30, "clamp") == 20.0
+    assert degree_days(2, 8, 10, 30, "clamp") == 0.0
+
+
 def test_without_a_cap_hot_days_count_in_full():
     assert degree_days(20, 40, 10, None, "clamp") == 20.0
 

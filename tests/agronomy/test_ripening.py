@@ -140,9 +140,14 @@ def test_ready_keeps_its_month_and_day_after_a_leap_day():
 
 
 def test_heat_summed_in_tenths_is_enough_when_it_is_exactly_enough():
-    # 7.3 °C·d a day for 30 days: 219 exactly, though binary sums fall a hair short
-    odds = season_odds(record(made_year(nights=14.6, days=20.0)), 219, ready=MAY_1)
-    assert odds.ripe == {2021: dt.date(2021, 6, 13)}
+    # 7.2, 7.7 and 8.4 °C·d a day for 30 days are 216, 231 and 252, though binary sums may fall a hair short
+    for nights, days, need in [(14.4, 20.0, 216), (15.4, 20.0, 231), (12.8, 24.0, 252)]:
+        odds = season_odds(record(made_year(nights=nights, days=days)), need, ready=MAY_1)
+        assert odds.ripe == {2021: dt.date(2021, 6, 13)}
+    # and to the eve of the killing night: 138 days of 7.05, 7.3 and 9.1 make 972.9, 1007.4 and 1255.8
+    for nights, days, need in [(14.1, 20.0, 972.9), (14.6, 20.0, 1007.4), (14.2, 24.0, 1255.8)]:
+        odds = season_odds(record(made_year(nights=nights, days=days)), need, ready=MAY_1)
+        assert odds.ripe == {2021: dt.date(2021, 9, 29)}
 
 
 # ------------------------------------------------------------------------------------------ missing days
@@ -155,6 +160,15 @@ def test_a_year_with_more_than_a_tenth_missing_is_not_counted():
     assert some.years == (2020, 2021)
     more = season_odds(blank(weather, dt.date(2021, 6, 1), dt.date(2021, 6, 25)), 200, ready=MAY_1)
     assert (more.years, more.n, more.odds) == ((2020,), 1, 1.0)
+
+
+def test_a_tenth_missing_to_the_day_still_counts():
+    # From 26 April to 31 December are 250 days; 25 are exactly 10 %.
+    ready = dt.date(2021, 4, 26)
+    tenth = blank(record(made_year()), dt.date(2021, 6, 1), dt.date(2021, 6, 25))
+    assert season_odds(tenth, 200, ready=ready).years == (2021,)
+    more = blank(record(made_year()), dt.date(2021, 6, 1), dt.date(2021, 6, 26))
+    assert season_odds(more, 200, ready=ready).years == ()
 
 
 def test_days_before_ready_may_be_missing():
