@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-from greenroom.agronomy._checks import calendar_day, one_of, refuse, single
+from greenroom.agronomy._checks import calendar_day, one_of, single
 from greenroom.agronomy._outing_weather import DayWeather, Verdict, WeatherOfDay, verdict
 from greenroom.agronomy._ramp import DAY_MINUTES, Ramp
 
@@ -149,7 +149,7 @@ def project(
     past = _in_order(days)
     day = calendar_day("today", today)
     if past and past[-1].date > day:
-        refuse("days", f"an entry for {past[-1].date}", f"none may lie after today, {day}")
+        raise ValueError(f"days holds {past[-1].date}; none may lie after today, {day}")
     if past and past[-1].date == day:
         day += ONE_DAY
     standing = _standing_on(ramp, past, day)
@@ -166,7 +166,7 @@ def _in_order(days: Iterable["OutingDay"]) -> list["OutingDay"]:
     ordered = sorted(days, key=lambda day: day.date)
     for earlier, later in pairwise(ordered):
         if earlier.date == later.date:
-            refuse("days", f"two entries for {later.date}", "there must be at most one a date")
+            raise ValueError(f"days holds two entries for {later.date}; there must be at most one a date")
     return ordered
 
 
@@ -199,7 +199,7 @@ def _standing_on(ramp: Ramp, days: Sequence["OutingDay"], day: dt.date) -> "_Sta
     if not days:
         return standing
     if days[-1].date >= day:
-        refuse("days", f"an entry for {days[-1].date}", f"the last must lie before {day}")
+        raise ValueError(f"days holds {days[-1].date}; the last must lie before {day}")
     for gap in range(1, (day - days[-1].date).days):
         standing = _follow(ramp, standing, OutingDay(days[-1].date + gap * ONE_DAY, 0))
     return standing
