@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from greenroom.agronomy.hardening import (
+    ENOUGH_SHARE,
     DayWeather,
     OutingDay,
     Planned,
@@ -17,16 +18,27 @@ from greenroom.agronomy.hardening import (
     project,
     replay,
     rests_on,
-    step_on,
     verdict,
 )
+from greenroom.agronomy.sunlight import sunrise_sunset
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
-from greenroom.season.outings import Minutes, Outing, fold_outings, minutes_by_day, sun_minutes_until
+from greenroom.season.outings import (
+    Minutes,
+    Outing,
+    fold_outings,
+    minutes_by_day,
+    open_outing,
+    sun_minutes_until,
+)
 from greenroom.season.place import Place, place_of, weather_days
+from greenroom.season.proposal import Proposal
+from greenroom.season.spots import order_of
 from greenroom.season.state import Season
 
 AHEAD_DAYS = 60
+ONE_DAY = timedelta(days=1)
+LONGEST_DAY_MINUTES = 24 * 60.0
 WORST_FIRST: tuple[Setback, ...] = ("scorch", "wilt", "droop")
 
 
@@ -34,37 +46,63 @@ WORST_FIRST: tuple[Setback, ...] = ("scorch", "wilt", "droop")
 class Standing:
     """A holder on its ramp, today.
 
-    ``days`` are the days up to yesterday as they were walked; ``today`` holds today's minutes so far;
-    ``step`` is today's step, ``target`` its sun minutes; ``ahead`` the plan from today on and
-    ``first_plan`` the plan as it was on the day hardening began.
+    ``days`` are the days since hardening began, up to yesterday, as they were walked; ``step`` is the
+    step today began with and ``limit`` its sun minutes; ``minutes`` today's minutes so far.
+    ``settled`` is today as it was walked, once it can only be what it is. ``ahead`` is the plan from
+    today on, or from tomorrow once today is settled; ``first_plan`` the plan of the day it began.
     """
 
     holder: str
     ramp: Ramp
+    today: date
     started_on: date
     days: tuple[Walked, ...]
     step: int
-    target: int
     minutes: Minutes
     resting: bool
     setbacks: tuple[SetbackSeen, ...]
     held: Mapping[date, str]
-    outing: Outing | None
     outings: tuple[Outing, ...]
+    settled: Walked | None
     ahead: tuple[Planned, ...]
     first_plan: tuple[Planned, ...]
 
     @property
+    def limit(self) -> int:
+        """Sun minutes of today's step; a hardened holder stays at the last."""
+        return self.ramp.minutes(min(self.step, self.ramp.outings - 1))
+
+    @property
+    def target(self) -> int:
+        """Sun minutes today asks for: those of its step, 0 on the day of rest after leaf scorch."""
+        return 0 if self.resting else self.limit
+
+    @property
+    def outing(self) -> Outing | None:
+        """The outing it is on, or None while it is in."""
+        return open_outing(self.outings)
+
+    @property
+    def next_step(self) -> int:
+        """The step of tomorrow: by what today was, or by the plan while today is still open."""
+        if self.settled is not None:
+            return self.settled.after
+        tomorrow = [day.step for day in self.ahead if day.date > self.today]
+        return tomorrow[0] if tomorrow else self.ramp.outings
+
+    @property
     def hardened(self) -> bool:
         """Whether the whole ramp is behind it."""
-        return self.step >= self.ramp.outings
+        return (self.settled.after if self.settled else self.step) >= self.ramp.outings
 
     @property
     def ready_on(self) -> date | None:
-        """The day the last outing of the ramp falls on if each day goes as planned."""
-        if self.hardened:
-            return self.days[-1].day.date if self.days else self.started_on
-        return _finish(self.ramp, self.ahead)
+        """The day of the outing that ends the ramp: done, or to come if each day goes as planned."""
+        if not self.hardened:
+            return _finish(self.ramp, self.ahead)
+        walked = [*self.days, self.settled] if self.settled else self.days
+        ended = [day.day.date for day in walked if day.before < self.ramp.outings <= day.after]
+        return ended[-1]
 
     @property
     def first_ready_on(self) -> date | None:
@@ -73,55 +111,36 @@ class Standing:
 
     @property
     def days_later(self) -> int:
-        """How many days later than first planned it will be ready."""
+        """How many days later than first planned it will be ready; below 0 for earlier."""
         if self.ready_on is None or self.first_ready_on is None:
             return 0
         return (self.ready_on - self.first_ready_on).days
 
     @property
     def today_setbacks(self) -> tuple[SetbackSeen, ...]:
-        """The setbacks seen after the last day that was walked."""
-        last = self.days[-1].day.date if self.days else None
-        return tuple(seen for seen in self.setbacks if last is None or seen.day > last)
+        """The setbacks seen today."""
+        return tuple(seen for seen in self.setbacks if seen.day == self.today)
 
 
 def standing(season: Season, holder: str, today: date, now: datetime) -> Standing | None:
     """Return how a holder stands on its ramp, or None if it has not begun to harden."""
-    entries = season.holder_facts(holder)
-    started = _started(entries)
-    if started is None:
-        return None
-    place = place_of(season)
-    outings = fold_outings(entries)
-    ramp = Ramp(started.start_minutes, started.full_minutes, started.outings)
-    record = outing_days(entries, place, now, since=started.day)
-    past = [day for day in record if day.date < today]
-    # The first day of the ramp is spent out or in: a ramp begun and left lies still.
-    begun = past or [OutingDay(started.day, 0)] if started.day < today else past
-    step = step_on(ramp, begun, today)
-    forecast = forecast_from(season, today)
-    return Standing(
-        holder=holder,
-        ramp=ramp,
-        started_on=started.day,
-        days=tuple(replay(ramp, _through(begun, today))),
-        step=step,
-        target=0 if rests_on(past, today) else _target(ramp, step),
-        minutes=minutes_by_day(outings, place.zone, now).get(today, Minutes()),
-        resting=rests_on(past, today),
-        setbacks=tuple(entry.fact for entry in entries if isinstance(entry.fact, SetbackSeen)),
-        held={entry.fact.day: entry.fact.why for entry in entries if isinstance(entry.fact, Held)},
-        outing=next((outing for outing in outings if outing.end is None), None),
-        outings=tuple(outings),
-        ahead=_ahead(ramp, record, today, forecast),
-        first_plan=tuple(project(ramp, [], started.day, {}, started.day + timedelta(AHEAD_DAYS))),
-    )
+    return _standing(season, holder, season.holder_facts(holder), today, now)
+
+
+def standing_if(
+    season: Season, holder: str, proposal: Proposal, today: date, now: datetime
+) -> Standing | None:
+    """Return how a holder would stand if ``proposal`` were carried out; nothing is written."""
+    kept = [entry for entry in season.holder_facts(holder) if entry.fact.id not in proposal.strike]
+    last = max((entry.number for entry in kept), default=0)
+    coming = [fact for fact in proposal.record if getattr(fact, "holder", None) == holder]
+    kept += [Entry(last + place, 0, fact) for place, fact in enumerate(coming, start=1)]
+    return _standing(season, holder, sorted(kept, key=order_of), today, now)
 
 
 def going_out(season: Season) -> list[str]:
     """Return the holders in use that have begun to harden."""
-    holders = season.holders()
-    return [one.key for one in holders if _started(season.holder_facts(one.key)) is not None]
+    return [one.key for one in season.holders() if hardening_since(season, one.key) is not None]
 
 
 def hardening_since(season: Season, holder: str) -> date | None:
@@ -130,8 +149,8 @@ def hardening_since(season: Season, holder: str) -> date | None:
     return started.day if started else None
 
 
-def outing_days(entries: list[Entry], place: Place, now: datetime, since: date) -> list[OutingDay]:
-    """Return a day for each day since ``since`` that was spent out or showed a setback."""
+def outing_days(entries: Sequence[Entry], place: Place, now: datetime, since: date) -> list[OutingDay]:
+    """Return a day for each day from ``since`` on that was spent out or showed a setback."""
     outings = fold_outings(entries)
     minutes = minutes_by_day(outings, place.zone, now)
     seen = [entry.fact for entry in entries if isinstance(entry.fact, SetbackSeen)]
@@ -148,65 +167,130 @@ def outing_days(entries: list[Entry], place: Place, now: datetime, since: date) 
 def todays_verdict(season: Season, today: date) -> tuple[Verdict, tuple[str, ...]] | None:
     """Return whether today is a day to go out, with reasons; None without weather for today."""
     weather = forecast_from(season, today).get(today)
-    if weather is None:
+    if weather is None or (weather.tmax, weather.gust, weather.rain) == (None, None, None):
         return None
     return verdict(weather.tmin, weather.tmax, weather.gust, weather.rain)
 
 
 def forecast_from(season: Season, today: date) -> dict[date, DayWeather]:
-    """Return the weather known for today and later."""
+    """Return the weather known for today and the days that a plan may reach."""
+    record = weather_days(season)
+    days = (today + timedelta(days=ahead) for ahead in range(AHEAD_DAYS + 1))
     return {
         day: DayWeather(known.tmin_c, known.tmax_c, known.gust_ms, known.rain_mm)
-        for day, known in weather_days(season).items()
-        if day >= today
+        for day in days
+        if (known := record.get(day)) is not None
     }
 
 
-def _started(entries: list[Entry]) -> HardeningStarted | None:
+def _standing(
+    season: Season, holder: str, entries: Sequence[Entry], today: date, now: datetime
+) -> Standing | None:
+    started = _started(entries)
+    if started is None:
+        return None
+    place = place_of(season)
+    outings = fold_outings(entries)
+    ramp = Ramp(started.start_minutes, started.full_minutes, started.outings)
+    record = outing_days(entries, place, now, since=started.day)
+    past = _through([day for day in record if day.date < today], started.day, today)
+    walked = replay(ramp, past)
+    step = walked[-1].after if walked else 0
+    held = _held(entries, started.day)
+    so_far = next((day for day in record if day.date == today), OutingDay(today, 0))
+    out = open_outing(outings) is not None
+    # A day kept in is over as soon as it is noted; any other that is spent in, when the sun has set.
+    over = not out and (_after_sunset(place, today, now) or (today in held and so_far.spent_in))
+    known = [*past, so_far] if started.day <= today and _settled(ramp, step, so_far, over) else past
+    return Standing(
+        holder=holder,
+        ramp=ramp,
+        today=today,
+        started_on=started.day,
+        days=tuple(walked),
+        step=step,
+        minutes=minutes_by_day(outings, place.zone, now).get(today, Minutes()),
+        resting=rests_on(past, today),
+        setbacks=_setbacks(entries, started.day),
+        held=held,
+        outings=tuple(outings),
+        settled=replay(ramp, known)[-1] if known is not past else None,
+        ahead=_plan(ramp, known, max(today, started.day), _weather_ahead(season, so_far, out)),
+        first_plan=_plan(ramp, [], started.day, {}),
+    )
+
+
+def _plan(
+    ramp: Ramp, days: Sequence[OutingDay], first: date, forecast: Mapping[date, DayWeather]
+) -> tuple[Planned, ...]:
+    return tuple(project(ramp, days, first, forecast, first + timedelta(days=AHEAD_DAYS)))
+
+
+def _weather_ahead(season: Season, so_far: OutingDay, out: bool) -> dict[date, DayWeather]:
+    """Return the forecast for the plan; once a holder went out, today's holds nothing back."""
+    forecast = forecast_from(season, so_far.date)
+    if out or not so_far.spent_in:
+        forecast.pop(so_far.date, None)
+    return forecast
+
+
+def _setbacks(entries: Sequence[Entry], since: date) -> tuple[SetbackSeen, ...]:
+    seen = (entry.fact for entry in entries if isinstance(entry.fact, SetbackSeen))
+    return tuple(fact for fact in seen if fact.day >= since)
+
+
+def _held(entries: Sequence[Entry], since: date) -> dict[date, str]:
+    held = (entry.fact for entry in entries if isinstance(entry.fact, Held))
+    return {fact.day: fact.why for fact in held if fact.day >= since}
+
+
+def _started(entries: Sequence[Entry]) -> HardeningStarted | None:
     starts = [entry.fact for entry in entries if isinstance(entry.fact, HardeningStarted)]
     return starts[-1] if starts else None
 
 
-def _target(ramp: Ramp, step: int) -> int:
-    return ramp.minutes(min(step, ramp.outings - 1))
-
-
-def _through(days: list[OutingDay], today: date) -> list[OutingDay]:
-    """Return the days, and a day in for yesterday if nothing stands there, so that gaps are walked."""
-    yesterday = today - timedelta(days=1)
+def _through(past: list[OutingDay], started_on: date, today: date) -> list[OutingDay]:
+    """Return the past days with a day in at either end if nothing stands there, so all are walked."""
+    days = list(past)
+    yesterday = today - ONE_DAY
+    if started_on <= yesterday and (not days or days[0].date > started_on):
+        days.insert(0, OutingDay(started_on, 0))
     if days and days[-1].date < yesterday:
-        return [*days, OutingDay(yesterday, 0)]
+        days.append(OutingDay(yesterday, 0))
     return days
 
 
 def _outing_day(
     day: date, minutes: Minutes, seen: list[SetbackSeen], outings: list[Outing], place: Place
 ) -> OutingDay:
+    """Return a day for the ramp.
+
+    Of several setbacks in a day the worst counts, and the sun borne is that before the first of them,
+    so that a setback more never leaves a holder higher up. A day in which the clocks go back lasts
+    1500 minutes; no more than 1440 are counted.
+    """
+    sun, shade = min(minutes.sun, LONGEST_DAY_MINUTES), min(minutes.shade, LONGEST_DAY_MINUTES)
     worst = next((kind for kind in WORST_FIRST if any(fact.what == kind for fact in seen)), None)
     if worst is None:
-        return OutingDay(day, minutes.sun, shade_minutes=minutes.shade)
-    first = min(fact.at for fact in seen if fact.what == worst)
-    borne = min(minutes.sun, sun_minutes_until(outings, place.zone, first))
-    return OutingDay(day, minutes.sun, worst, borne, minutes.shade)
+        return OutingDay(day, sun, shade_minutes=shade)
+    borne = sun_minutes_until(outings, place.zone, min(fact.at for fact in seen))
+    return OutingDay(day, sun, worst, min(sun, borne), shade)
 
 
-def _ahead(
-    ramp: Ramp, record: list[OutingDay], today: date, forecast: Mapping[date, DayWeather]
-) -> tuple[Planned, ...]:
-    """Return the plan from today on; today counts as done once it went its course or set back."""
-    today_done = [day for day in record if day.date == today]
-    past = [day for day in record if day.date < today]
-    kept = record if today_done and _settled(ramp, past, today_done[0], today) else past
-    return tuple(project(ramp, kept, today, forecast, today + timedelta(AHEAD_DAYS)))
+def _settled(ramp: Ramp, step: int, so_far: OutingDay, over: bool) -> bool:
+    """Whether today can only be what it is: over, set back, or with enough of the step's minutes."""
+    enough = ENOUGH_SHARE * ramp.minutes(min(step, ramp.outings - 1))
+    return over or so_far.setback is not None or so_far.minutes >= enough
 
 
-def _settled(ramp: Ramp, past: list[OutingDay], day: OutingDay, today: date) -> bool:
-    """Whether today cannot get better: a setback, or the step's minutes are done."""
-    if day.setback is not None:
-        return True
-    return day.minutes >= _target(ramp, step_on(ramp, past, today))
+def _after_sunset(place: Place, today: date, now: datetime) -> bool:
+    """Whether the sun has set today; False where that cannot be told."""
+    if place.latitude is None or place.longitude is None:
+        return False
+    sun = sunrise_sunset(today, place.latitude, place.longitude)
+    return sun is not None and now > sun[1]
 
 
-def _finish(ramp: Ramp, plan: tuple[Planned, ...]) -> date | None:
+def _finish(ramp: Ramp, plan: Sequence[Planned]) -> date | None:
     last = [day for day in plan if day.step == ramp.outings - 1 and day.minutes > 0]
     return last[-1].date if last else None

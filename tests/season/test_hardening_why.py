@@ -1,0 +1,112 @@
+"""Each figure of the Harden page answers why with what went in, the rule, and where the rule comes from."""
+
+from datetime import date, time, timedelta
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from greenroom.agronomy.hardening import DayWeather, verdict
+from greenroom.season import deeds_harden as deeds
+from greenroom.season.hardening_why import dose_why, minutes_why, ready_why, verdict_why
+from greenroom.season.hardening_words import (
+    gust_words,
+    moment_words,
+    rain_words,
+    temperature_words,
+    whole_minutes,
+)
+from greenroom.season.place import Place
+from tests.season._door import RACK, Door
+
+FIRST, FIRST_CLOCK = date(2027, 5, 8), time(8, 5)
+METRIC = Place("Ridge Lane", 46.05, 14.51, ZoneInfo("Europe/Ljubljana"))
+IMPERIAL = Place("Lakeside", 49.9, -97.14, ZoneInfo("America/Winnipeg"), temperature="f")
+
+
+@pytest.fixture
+def door(tmp_path):
+    made = Door(tmp_path / "ledger.db")
+    made.do(deeds.start_hardening(made.season, RACK, FIRST))
+    yield made
+    made.ledger.close()
+
+
+def spend(door, number, minutes, what=None):
+    start = door.at(FIRST + timedelta(days=number), "8:00")
+    end = start + timedelta(minutes=minutes)
+    door.do(deeds.enter_outing(door.season, RACK, [(start, "sun")], end, end))
+    if what:
+        door.do(deeds.setback(door.season, RACK, what, end))
+
+
+def test_todays_minutes_answer_with_the_ramp_the_step_and_the_days_behind_them(door):
+    spend(door, 0, 20)
+    spend(door, 1, 30, "droop")
+    why = minutes_why(door.stand(RACK, door.at(FIRST + timedelta(days=2), "7:00")))
+    assert why.figure == "20 minutes of sun today"
+    assert ("step today", "step 1 of 11") in why.inputs
+    assert ("8 May", "20 minutes of sun: 1 step up") in why.inputs
+    assert ("9 May", "30 minutes of sun, drooping after 30: 1 step back") in why.inputs
+    assert "rounded to 5" in why.rule
+    assert any("Maryland" in source for source in why.sources)
+
+
+def test_a_day_of_rest_answers_with_the_rest(door):
+    spend(door, 0, 20, "scorch")
+    why = minutes_why(door.stand(RACK, door.at(FIRST + timedelta(days=1), "7:00")))
+    assert (why.figure, "rest" in why.rule) == ("0 minutes of sun today", True)
+
+
+def test_the_ready_date_answers_with_what_moved_it(door):
+    spend(door, 0, 20)
+    spend(door, 1, 30, "wilt")
+    stand = door.stand(RACK, door.at(FIRST + timedelta(days=1), "12:00"))
+    why = ready_why(stand)
+    assert why.figure == f"Ready to set out {stand.ready_on.day} May"
+    assert ("first planned for", "18 May") in why.inputs
+    assert ("9 May", "30 minutes of sun, wilted after 30: 1 step back") in why.inputs
+
+
+def test_the_verdict_answers_in_the_growers_units():
+    """10 °C is 50 °F; 11 m/s is 39.6 km/h or 24.6 mph; 15 mm is 0.59 inch (NIST SP 811, appendix B)."""
+    weather = DayWeather(4.0, 20.0, 12.0, 0.0)
+    said = verdict(weather.tmin, weather.tmax, weather.gust, weather.rain)
+    metric, imperial = (verdict_why(weather, said, place, "a record") for place in (METRIC, IMPERIAL))
+    assert metric.figure == "Keep them in: strong gusts"
+    assert ("strongest gust", "43 km/h") in metric.inputs
+    assert "10 °C" in metric.rule
+    assert "40 km/h" in metric.rule
+    assert ("strongest gust", "27 mph") in imperial.inputs
+    assert "50 °F" in imperial.rule
+    assert "0.59 in" in imperial.rule
+    assert ("weather from", "a record") in imperial.inputs
+
+
+def test_what_the_weather_does_not_tell_is_not_known_rather_than_nought():
+    weather = DayWeather(None, 20.0, None, None)
+    inputs = dict(verdict_why(weather, verdict(None, 20.0, None, None), METRIC).inputs)
+    assert (inputs["strongest gust"], inputs["rain of the day"]) == ("not known", "not known")
+    assert temperature_words(None, METRIC) == "not known"
+
+
+def test_the_light_answers_that_the_sky_was_taken_as_clear():
+    why = dose_why(2.64, 104.3, 2.8, METRIC)
+    assert why.figure == "2.6 mol/m² of light under a clear sky"
+    assert "cloudless" in why.rule
+    assert ("minutes in direct sun today", "104") in why.inputs
+    assert ("by the planned end", "2.8 mol/m²") in why.inputs
+
+
+def test_words_for_weather_and_time():
+    """Conversions: NIST SP 811, appendix B."""
+    assert [temperature_words(value, METRIC) for value in (-0.4, 8.0)] == ["0 °C", "8 °C"]
+    assert temperature_words(-17.8, IMPERIAL) == "0 °F"
+    assert gust_words(10.0, METRIC) == "36 km/h"
+    assert rain_words(25.4, IMPERIAL) == "1.00 in"
+    moment = deeds.local_moment(FIRST, FIRST_CLOCK, METRIC)
+    assert moment_words(moment, METRIC) == "8:05 on 8 May"
+    assert moment_words(moment, METRIC, FIRST) == "8:05"
+
+
+def test_a_counter_shows_full_minutes_only():
+    assert [whole_minutes(value) for value in (0.0, 0.99, 1.0, 109.9999999, 109.99)] == [0, 0, 1, 110, 109]
