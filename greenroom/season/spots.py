@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import Enum
-from typing import NamedTuple
+from typing import NamedTuple, TypeGuard
 
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import LeafStage, Lost, Moved, Sown, SpotFact, Sprouted
+from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Sown, SpotFact, Sprouted
 
 FIRST_TRUE_LEAVES = 2  # the first true leaves come as a pair in peppers, tomatoes and most dicots
 
@@ -41,10 +41,12 @@ class Stage(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """What stands in one spot.
+    """What stands in one spot, told from when it was last filled while nothing stood or waited there.
 
-    ``waiting`` counts seeds not yet up nor given up, ``up`` living seedlings, ``sprouted`` all that
-    ever came up here. ``origin`` is the spot a potted-up seedling came from.
+    ``seeds`` counts what was sown since then, ``waiting`` those not yet up nor given up, ``sprouted``
+    those that came up here, ``up`` living seedlings. ``sown_on`` is the day of the latest sowing;
+    ``first_up``, ``leaves`` and ``leaves_on`` are of the seedlings that stand there now, or stood
+    there last. ``origin`` is the spot a potted-up seedling came from.
     """
 
     key: SpotKey
@@ -105,16 +107,39 @@ def order_of(entry: Entry) -> tuple[date, int]:
 def fold_spot(key: SpotKey, entries: Iterable[Entry], traveller: Traveller) -> Spot:
     """Return what stands in ``key`` after ``entries`` (in order).
 
-    ``traveller`` tells, for a move into this spot, what the seedling was where it came from.
+    ``traveller`` tells, for a move into this spot, what the seedling was where it came from. It is
+    asked only where the answer shows: of the move that last filled the spot.
     """
     spot = Spot(key)
-    for entry in entries:
-        fact = entry.fact
-        if isinstance(fact, Moved) and SpotKey(fact.to_holder, fact.to_row, fact.to_column) == key:
-            spot = _arrive(spot, fact, traveller(entry))
-        else:
-            spot = _STEPS[type(fact)](spot, fact) if type(fact) in _STEPS else spot
+    for entry in since_filled(key, entries):
+        spot = _step(spot, entry, traveller)
     return spot
+
+
+def since_filled(key: SpotKey, entries: Iterable[Entry]) -> list[Entry]:
+    """Return the facts (in order) from the one that last filled the spot while it was free."""
+    found = list(entries)
+    if not any(arrives(entry.fact, key) for entry in found):
+        return found
+    first, spot = 0, Spot(key)
+    for place, entry in enumerate(found):
+        if spot.free and (isinstance(entry.fact, Sown) or arrives(entry.fact, key)):
+            first = place
+        spot = _step(spot, entry, lambda _: Spot(key))
+    return found[first:]
+
+
+def arrives(fact: Fact, key: SpotKey) -> TypeGuard[Moved]:
+    """Whether a fact is a move into a spot."""
+    return isinstance(fact, Moved) and SpotKey(fact.to_holder, fact.to_row, fact.to_column) == key
+
+
+def _step(spot: Spot, entry: Entry, traveller: Traveller) -> Spot:
+    fact = entry.fact
+    if arrives(fact, spot.key):
+        return _arrive(spot, fact, traveller(entry)) if spot.free else replace(spot, up=spot.up + 1)
+    step = _STEPS.get(type(fact))
+    return step(spot, fact) if step is not None else spot
 
 
 def _sow(spot: Spot, fact: Sown) -> Spot:
@@ -130,12 +155,15 @@ def _sow(spot: Spot, fact: Sown) -> Spot:
 
 
 def _sprout(spot: Spot, fact: Sprouted) -> Spot:
+    others = spot.up > 0
     return replace(
         spot,
         waiting=max(0, spot.waiting - fact.count),
         up=spot.up + fact.count,
         sprouted=spot.sprouted + fact.count,
-        first_up=spot.first_up or fact.day,
+        first_up=spot.first_up if others else fact.day,
+        leaves=spot.leaves if others else 0,
+        leaves_on=spot.leaves_on if others else None,
     )
 
 
@@ -155,8 +183,6 @@ def _leave(spot: Spot, fact: Moved) -> Spot:  # noqa: ARG001 every step takes th
 
 
 def _arrive(spot: Spot, fact: Moved, was: Spot) -> Spot:
-    if not spot.free:
-        return replace(spot, up=spot.up + 1)
     return Spot(
         spot.key,
         was.packet,

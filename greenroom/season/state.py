@@ -7,12 +7,13 @@ season after any number of changes equals the season built anew.
 
 from __future__ import annotations
 
-from bisect import insort
-from collections import defaultdict
+from bisect import bisect_left, insort
+from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
+from greenroom.guide import Guide, load_guide
 from greenroom.ledger import Change, Entry
 from greenroom.ledger.facts import (
     Fact,
@@ -30,7 +31,16 @@ from greenroom.ledger.facts import (
     WeatherRecord,
 )
 from greenroom.season.holders import Counts, Holder, count, fold_holder
-from greenroom.season.spots import Spot, SpotKey, fold_spot, keys_of, order_of
+from greenroom.season.spots import (
+    Spot,
+    SpotKey,
+    Traveller,
+    arrives,
+    fold_spot,
+    keys_of,
+    order_of,
+    since_filled,
+)
 
 T = TypeVar("T")
 F = TypeVar("F", bound=Fact)
@@ -47,32 +57,61 @@ class Touched:
 
 @dataclass(slots=True)
 class _Shelf:
-    """Entries of one thing, kept in order."""
+    """Entries of one thing, kept in ``order``."""
 
+    order: Callable[[Entry], Any] = order_of
     entries: list[Entry] = field(default_factory=list)
 
     def put(self, entry: Entry) -> None:
-        insort(self.entries, entry, key=order_of)
+        insort(self.entries, entry, key=self.order)
 
     def take_out(self, entry: Entry) -> None:
-        self.entries.remove(entry)
+        place = bisect_left(self.entries, self.order(entry), key=self.order)
+        if self.entries[place].number != entry.number:
+            raise LookupError(f"the fact {entry.fact.id} is not in the season")
+        del self.entries[place]
+
+
+def _number_of(entry: Entry) -> int:
+    return entry.number
+
+
+_BY_KIND: dict[type[Fact], Callable[[Entry], Any]] = {
+    HolderMade: order_of,
+    HolderPlaced: order_of,
+    HolderRetired: order_of,
+    # Of these the last one written counts, whatever day it is filed under.
+    Variety: _number_of,
+    Packet: _number_of,
+    PlaceSet: _number_of,
+    UnitsSet: _number_of,
+    WeatherRecord: _number_of,
+}
 
 
 class Season:
     """The facts in force and what follows from them."""
 
-    def __init__(self, entries: Iterable[Entry] = ()) -> None:
+    def __init__(self, entries: Iterable[Entry] = (), guide: Guide | None = None) -> None:
+        self._guide = guide
         self._spot_shelves: dict[SpotKey, _Shelf] = defaultdict(_Shelf)
         self._holder_shelves: dict[str, _Shelf] = defaultdict(_Shelf)
-        self._kind_shelves: dict[str, _Shelf] = defaultdict(_Shelf)
+        self._kind_shelves = {cls.kind: _Shelf(order) for cls, order in _BY_KIND.items()}
+        self._things: dict[tuple[str, str], _Shelf] = defaultdict(lambda: _Shelf(_number_of))
+        self._sown: dict[str, Counter[SpotKey]] = defaultdict(Counter)
         self._spots: dict[SpotKey, Spot] = {}
         self._holders: dict[str, Holder] = {}
         self._counts: dict[str, Counts] = {}
-        self._seeds_used: dict[str, int] = defaultdict(int)
-        self._things: dict[tuple[str, str], _Shelf] = defaultdict(_Shelf)
         self._memo: dict[str, tuple[frozenset[str], object]] = {}
         for entry in sorted(entries, key=order_of):
             self._file(entry, put=True)
+
+    @property
+    def guide(self) -> Guide:
+        """What is known of the crops: the guide handed in, or the one that comes with the program."""
+        if self._guide is None:
+            self._guide = load_guide()
+        return self._guide
 
     def take(self, change: Change) -> Touched:
         """Take one change in and tell what it touched."""
@@ -84,8 +123,7 @@ class Season:
             holder = getattr(entry.fact, "holder", None)
             if holder is not None:
                 holders.add(holder)
-            if isinstance(entry.fact, SpotFact):
-                spots.update(keys_of(entry.fact))
+            spots.update(_spots_of(entry.fact))
         spots = self._downstream(spots)
         for key in spots:
             self._spots.pop(key, None)
@@ -142,11 +180,14 @@ class Season:
         return self._spot_shelves[key].entries if key in self._spot_shelves else []
 
     def facts(self, cls: type[F]) -> list[F]:
-        """Return the facts of one of the kinds that are kept by kind, in order."""
+        """Return the facts of one of the kinds that are kept by kind, in order.
+
+        Things and settings are in the order of writing, the others in that of their days.
+        """
         return [cast(F, entry.fact) for entry in self._kind_shelves[cls.kind].entries]
 
     def latest(self, cls: type[F]) -> F | None:
-        """Return the latest fact of a kind, or None."""
+        """Return the last fact of a kind, or None; of a setting that is the last one written."""
         entries = self._kind_shelves[cls.kind].entries
         return cast(F, entries[-1].fact) if entries else None
 
@@ -163,7 +204,11 @@ class Season:
 
     def seeds_used(self, packet: str) -> int:
         """Return how many seeds of a packet were sown."""
-        return self._seeds_used.get(packet, 0)
+        return self._sown[packet].total() if packet in self._sown else 0
+
+    def spots_sown(self, packet: str) -> list[SpotKey]:
+        """Return the spots that seeds of a packet were ever sown in."""
+        return list(self._sown[packet]) if packet in self._sown else []
 
     def _file(self, entry: Entry, *, put: bool) -> None:
         for shelf in self._shelves(entry.fact):
@@ -172,35 +217,53 @@ class Season:
             else:
                 shelf.take_out(entry)
         if isinstance(entry.fact, Sown):
-            self._seeds_used[entry.fact.packet] += entry.fact.seeds if put else -entry.fact.seeds
+            self._count_seeds(entry.fact, put=put)
+
+    def _count_seeds(self, fact: Sown, *, put: bool) -> None:
+        seeds, key = self._sown[fact.packet], keys_of(fact)[0]
+        seeds[key] += fact.seeds if put else -fact.seeds
+        if not seeds[key]:
+            del seeds[key]
 
     def _shelves(self, fact: Fact) -> Iterator[_Shelf]:
-        if isinstance(fact, SpotFact):
-            for key in keys_of(fact):
-                yield self._spot_shelves[key]
-        elif isinstance(fact, Note) and fact.row is not None and fact.column is not None:
-            yield self._spot_shelves[SpotKey(fact.holder, fact.row, fact.column)]
-        elif (holder := getattr(fact, "holder", None)) is not None:
+        keys = _spots_of(fact)
+        yield from (self._spot_shelves[key] for key in keys)
+        if not keys and (holder := getattr(fact, "holder", None)) is not None:
             yield self._holder_shelves[holder]
-        if isinstance(fact, _BY_KIND):
+        if fact.kind in self._kind_shelves:
             yield self._kind_shelves[fact.kind]
         if isinstance(fact, Packet):
             yield self._things[fact.kind, fact.packet]
         elif isinstance(fact, Variety):
             yield self._things[fact.kind, fact.variety]
 
-    def _fold(self, key: SpotKey, before: Entry | None = None) -> Spot:
-        entries = self.spot_facts(key)
-        if before is not None:
-            entries = [entry for entry in entries if order_of(entry) < order_of(before)]
-        return fold_spot(key, entries, self._traveller)
+    def _fold(self, key: SpotKey) -> Spot:
+        return fold_spot(key, self.spot_facts(key), self._traveller)
 
     def _traveller(self, move: Entry) -> Spot:
-        """Return what stood at the start of a move just before it."""
-        fact = move.fact
-        if not isinstance(fact, Moved):
-            raise TypeError(f"fact {fact.id} is a {fact.words}, not a move")
-        return self._fold(SpotKey(fact.holder, fact.row, fact.column), before=move)
+        """Return what stood at the start of a move just before it.
+
+        Its past may lead through many spots; they are walked back to the first and then folded
+        forward, one after the other, so that a seedling may be moved any number of times.
+        """
+        links = [move]
+        while (earlier := self._filling(links[-1])) is not None:
+            links.append(earlier)
+        was = Spot(_start_of(links[-1]))
+        for link in reversed(links):
+            was = fold_spot(_start_of(link), self._before(link), _being(was))
+        return was
+
+    def _filling(self, move: Entry) -> Entry | None:
+        """Return the move that brought to its start what a later move took from there."""
+        key = _start_of(move)
+        present = since_filled(key, self._before(move))
+        return present[0] if present and arrives(present[0].fact, key) else None
+
+    def _before(self, move: Entry) -> list[Entry]:
+        """Return the facts about the start of a move up to it."""
+        entries = self.spot_facts(_start_of(move))
+        return entries[: bisect_left(entries, order_of(move), key=order_of)]
 
     def _downstream(self, spots: set[SpotKey]) -> set[SpotKey]:
         """Return the spots and every spot that seedlings moved on to from them."""
@@ -216,13 +279,20 @@ class Season:
         return found
 
 
-_BY_KIND = (
-    Variety,
-    Packet,
-    HolderMade,
-    HolderPlaced,
-    HolderRetired,
-    PlaceSet,
-    UnitsSet,
-    WeatherRecord,
-)
+def _spots_of(fact: Fact) -> tuple[SpotKey, ...]:
+    """Return the spots a fact speaks of: one, both ends of a move, or none."""
+    if isinstance(fact, SpotFact):
+        return keys_of(fact)
+    if isinstance(fact, Note) and fact.row is not None and fact.column is not None:
+        return (SpotKey(fact.holder, fact.row, fact.column),)
+    return ()
+
+
+def _being(was: Spot) -> Traveller:
+    return lambda _: was
+
+
+def _start_of(move: Entry) -> SpotKey:
+    if not isinstance(move.fact, Moved):
+        raise TypeError(f"fact {move.fact.id} is a {move.fact.words}, not a move")
+    return keys_of(move.fact)[0]

@@ -34,9 +34,8 @@ def told():
 
 
 def test_nothing_is_lost_before_it_came_up(told):
-    early = deeds_spots.mark_lost(told.season, CELLS[:1], UP_ON - timedelta(2), "cold")
     with pytest.raises(RefusedError, match=r"The sprout of 21 March in A1 of Tray A came later"):
-        coherent(told.season, early)
+        deeds_spots.mark_lost(told.season, CELLS[:1], UP_ON - timedelta(2), "cold")
 
 
 def test_a_pot_that_was_taken_on_that_day_takes_no_second_seedling(told):
@@ -44,9 +43,8 @@ def test_a_pot_that_was_taken_on_that_day_takes_no_second_seedling(told):
     told.do(deeds_spots.mark_lost(told.season, POTS[:1], POTTED_ON + timedelta(9), "eaten"))
     late = deeds_spots.move(told.season, CELLS[1:], POTS[0], POTTED_ON + timedelta(9))
     assert coherent(told.season, late) is late
-    early = deeds_spots.move(told.season, CELLS[1:], POTS[0], POTTED_ON + timedelta(3))
     with pytest.raises(RefusedError, match=r"A1 of Rack 1 was not empty on 23 April"):
-        coherent(told.season, early)
+        deeds_spots.move(told.season, CELLS[1:], POTS[0], POTTED_ON + timedelta(3))
 
 
 def test_a_seedling_that_has_moved_on_cannot_be_lost_where_it_stood(told):
@@ -82,8 +80,7 @@ def test_whatever_is_done_on_whatever_day_every_spot_makes_sense(acts):
     for name, cell, days in acts:
         key = CELLS[cell]
         try:
-            proposal = ACTS[name](told.season, key, SOWN_ON + timedelta(days))
-            told.do(coherent(told.season, proposal, [key]))
+            told.do(ACTS[name](told.season, key, SOWN_ON + timedelta(days)))
         except RefusedError:
             continue
     for key in [*CELLS, *POTS]:
