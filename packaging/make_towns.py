@@ -65,6 +65,13 @@ HOME_SCRIPTS = {
 }
 # How a name is typed on a keyboard without these letters, besides leaving out the signs.
 TYPED = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe"})
+# Where the source is wrong about the zone by the time zone database's own table, zone1970.tab.
+ZONES = {
+    ("Ceuta", "ES"): "Africa/Ceuta",
+    ("Khandyga", "RU"): "Asia/Khandyga",
+    ("Ust-Nera", "RU"): "Asia/Ust-Nera",
+    ("Vincennes", "US"): "America/Indiana/Vincennes",
+}
 AIRPORT = re.compile("[A-Z]{3,4}")
 NEAR_DEGREES = 0.05
 SURE_SHARE = 0.8
@@ -80,6 +87,8 @@ def main() -> None:
     parser.add_argument("--out", type=Path, default=OUT)
     wanted = parser.parse_args()
     towns = read_json(wanted.folder / "cities5000.json")
+    for town in towns:
+        town["timezone"] = ZONES.get((town["name"], town["countrycode"]), town["timezone"])
     countries = {entry["iso"]: entry["name"] for entry in read_json(wanted.folder / "countries.json")}
     add_regions(towns, RegionMap(wanted.regions))
     towns.sort(

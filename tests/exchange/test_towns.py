@@ -104,7 +104,7 @@ def test_a_town_named_alike_in_another_language_comes_after_those_of_that_name()
 
 
 @pytest.mark.parametrize(
-    "typed", ["", "  ", ",", ", slovenia", "-", "xyzzyq", "|", "\n", "\f", "\tq5", "1e9"]
+    "typed", ["", "  ", ",", ", slovenia", "-", "xyzzyq", "|", "\n", "\f", "\txq5", "1e9"]
 )
 def test_what_names_no_town_finds_none(typed):
     assert find_towns(typed) == []
