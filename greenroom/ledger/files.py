@@ -1,0 +1,129 @@
+"""The ledger as a file: what is looked at before SQLite touches it, and how a new one is put in place.
+
+A new file is made whole under a name of its own and only then given the right one. So a ledger is
+there whole or not at all, even if the power goes while it is made, and an empty file in its place
+is always a damaged one.
+"""
+
+from __future__ import annotations
+
+import os
+import stat
+import uuid
+from collections.abc import Callable
+from pathlib import Path
+
+from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError, NotALedgerError
+
+APPLICATION_ID = 0x67726E72  # "grnr"
+# The database header: https://www.sqlite.org/fileformat.html, section 1.3.
+MAGIC = b"SQLite format 3\x00"
+HEADER_BYTES = 100
+PAGE_SIZE = slice(16, 18)
+PAGE_COUNT = slice(28, 32)
+APPLICATION = slice(68, 72)
+LARGEST_PAGE = 65536  # written as 1, since two bytes cannot hold it
+ANY_WRITE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
+
+
+def check_ledger(path: Path) -> None:
+    """Raise LedgerError if the file cannot be a ledger in use; it is only read."""
+    if path.is_dir():
+        raise NotALedgerError(f"{path.name} is a folder; a ledger is one file.")
+    if not path.is_file():
+        raise NotALedgerError(f"{path.name} is not an ordinary file; a ledger is one.")
+    with path.open("rb") as stream:
+        head = stream.read(HEADER_BYTES)
+    _check_kind(path.name, head)
+    if not _journal(path).exists():  # else the last act broke off, and SQLite takes it back first
+        _check_size(path.name, head, path.stat().st_size)
+    _check_rights(path)
+
+
+def make_file(path: Path, fill: Callable[[Path], None]) -> bool:
+    """Make a file whole and put it in place; False if another stood there first.
+
+    ``fill`` is given a path beside the right one at which to make it. If it raises, nothing is
+    left behind.
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    _check_folder(path)
+    aside = path.with_name(f".greenroom-{uuid.uuid4().hex[:12]}.new")
+    try:
+        aside.touch(exist_ok=False)
+        fill(aside)
+        return _put_in_place(aside, path)
+    finally:
+        aside.unlink(missing_ok=True)
+        _journal(aside).unlink(missing_ok=True)
+
+
+def _put_in_place(aside: Path, path: Path) -> bool:
+    """Give a file its name, never over another one."""
+    try:
+        path.hardlink_to(aside)
+    except FileExistsError:
+        return False
+    except OSError:  # a file system without links, such as a memory stick's
+        if path.exists():
+            return False
+        aside.rename(path)
+    _sync_folder(path.parent)
+    return True
+
+
+def _sync_folder(folder: Path) -> None:
+    """Have the folder's list of names on the disk; elsewhere than on POSIX the system does it."""
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _journal(path: Path) -> Path:
+    return path.with_name(path.name + "-journal")
+
+
+def _check_kind(name: str, head: bytes) -> None:
+    if not head:
+        raise DamagedLedgerError(
+            f"{name} is empty (0 bytes), which no ledger is, and was left untouched; "
+            f"restore it from a backup or name a file that does not exist yet."
+        )
+    if len(head) < HEADER_BYTES or not head.startswith(MAGIC):
+        raise NotALedgerError(f"{name} is not a ledger of greenroom and was left untouched.")
+    if int.from_bytes(head[APPLICATION], "big") != APPLICATION_ID:
+        raise NotALedgerError(f"{name} is another program's database, not a ledger, and was left untouched.")
+
+
+def _check_size(name: str, head: bytes, size: int) -> None:
+    page = int.from_bytes(head[PAGE_SIZE], "big")
+    whole = (LARGEST_PAGE if page == 1 else page) * int.from_bytes(head[PAGE_COUNT], "big")
+    if size < whole:
+        raise DamagedLedgerError(
+            f"{name} is cut off ({size:,} of {whole:,} bytes are there) and was left untouched; "
+            f"restore it from a backup."
+        )
+
+
+def _check_rights(path: Path) -> None:
+    # The mode is looked at too, since a mark that says "read-only" is meant even for root.
+    if not path.stat().st_mode & ANY_WRITE or not os.access(path, os.W_OK):
+        raise LedgerUnavailableError(
+            f"{path.name} is read-only, so no mark could be kept; allow writing to it, then open it again."
+        )
+    _check_folder(path)
+
+
+def _check_folder(path: Path) -> None:
+    """Raise if the folder takes no new file: each act needs a journal beside the ledger."""
+    folder = path.parent
+    shut = os.name == "posix" and not folder.stat().st_mode & ANY_WRITE
+    if shut or not os.access(folder, os.W_OK):
+        raise LedgerUnavailableError(
+            f"The folder {folder.name} of {path.name} is read-only, so no mark could be kept; "
+            f"allow writing to the folder, then open the ledger again."
+        )

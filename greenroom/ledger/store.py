@@ -1,0 +1,274 @@
+"""The ledger: facts go in whole acts, durably, and are struck out, never changed."""
+
+from __future__ import annotations
+
+import getpass
+import os
+import threading
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+import sqlalchemy as sa
+
+from greenroom.ledger import reading, writing
+from greenroom.ledger.backup import copy_ledger
+from greenroom.ledger.change import Act, Change, Entry
+from greenroom.ledger.engines import BEGIN, TO_READ, TO_WRITE, lock_for_writing, raw_connection
+from greenroom.ledger.errors import LedgerUnavailableError, UnknownFactError
+from greenroom.ledger.explaining import explained
+from greenroom.ledger.facts import BadFactError, Fact
+from greenroom.ledger.history import History
+from greenroom.ledger.opening import open_engine
+from greenroom.ledger.soundness import sound
+from greenroom.ledger.tables import act_table
+
+Clock = Callable[[], datetime]
+
+
+def utc_now() -> datetime:
+    """Return this moment, in UTC."""
+    return datetime.now(UTC)
+
+
+class Ledger:
+    """All facts of one grower, in one SQLite file or one database named by a URL.
+
+    Every call that writes returns only when the act is on the disk, whole; if it raises, nothing of
+    it was kept. The calls may come from any thread, one at a time.
+    """
+
+    def __init__(self, engine: sa.Engine, name: str, *, clock: Clock, who: str, zone: str) -> None:
+        self._engine = engine
+        self._name = name
+        self._clock = clock
+        self._who = who
+        self._zone = zone
+        self._lock = threading.RLock()
+        self._connection = engine.connect()
+        self._history = History(self._connection)
+
+    @classmethod
+    def open(
+        cls,
+        url_or_path: str | os.PathLike[str],
+        *,
+        clock: Clock = utc_now,
+        who: str | None = None,
+        zone: str = "UTC",
+    ) -> Ledger:
+        """Open a ledger, or make it where there is none.
+
+        Parameters
+        ----------
+        url_or_path : str or path
+            A file, or the URL of a database.
+        clock : callable
+            Returns this moment as an aware datetime; it dates what is written.
+        who, zone : str
+            Whose hand writes, and the time zone it writes in; kept with every act.
+
+        Raises
+        ------
+        LedgerError
+            With one sentence, when what is there is no sound ledger; the file is left untouched.
+        """
+        engine, name = open_engine(url_or_path)
+        return cls(engine, name, clock=clock, who=who or _user(), zone=zone)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the ledger; closing twice is closing once."""
+        with self._lock:
+            self._connection.close()
+            self._engine.dispose()
+
+    def facts(self, kind: str | None = None) -> list[Fact]:
+        """Return the facts in force, oldest first; of one kind if ``kind`` names one."""
+        return [entry.fact for entry in self.entries(kind)]
+
+    def entries(self, kind: str | None = None) -> list[Entry]:
+        """Return the facts in force with their numbers, oldest first."""
+        with self._transaction(TO_READ):
+            return reading.entries(self._connection, kind)
+
+    def act(self, number: int) -> Act:
+        """Return one act: who wrote it, when, and what it was called."""
+        with self._transaction(TO_READ):
+            return self._history.act(number)
+
+    def acts(self, last: int = 100) -> list[Act]:
+        """Return the latest ``last`` acts, the newest first."""
+        with self._transaction(TO_READ):
+            return self._history.latest(last)
+
+    @property
+    def undo_name(self) -> str | None:
+        """What undo would take back, or None."""
+        with self._transaction(TO_READ):
+            act = self._history.to_undo()
+        return act.name if act else None
+
+    @property
+    def redo_name(self) -> str | None:
+        """What redo would do again, or None."""
+        with self._transaction(TO_READ):
+            act = self._history.to_redo()
+        return act.name if act else None
+
+    def record(self, *facts: Fact, name: str = "") -> Change:
+        """Write facts as one act: all of them or none."""
+        return self.do(name, record=facts)
+
+    def strike(self, *ids: str, name: str = "") -> Change:
+        """Strike facts out as one act: all of them or none."""
+        return self.do(name or "struck out", strike=ids)
+
+    def restore(self, *ids: str, name: str = "") -> Change:
+        """Bring facts that were struck out back into force, as one act."""
+        return self.do(name or "restored", restore=ids)
+
+    def do(
+        self,
+        name: str,
+        *,
+        record: Sequence[Fact] = (),
+        strike: Sequence[str] = (),
+        restore: Sequence[str] = (),
+    ) -> Change:
+        """Carry out one act of the grower, named for the history (by itself, if ``name`` is empty).
+
+        Raises
+        ------
+        BadFactError
+            If a fact cannot be true or was written before, or there is nothing to do.
+        UnknownFactError
+            If an id to strike is not in force, or one to restore is not struck out.
+        LedgerError
+            If the disk or the database refuses. In each case nothing is changed.
+        """
+        facts = sound(record)
+        if not (facts or strike or restore):
+            raise BadFactError("an act needs at least one fact to write, to strike out or to restore")
+        with self._transaction(TO_WRITE):
+            self._require_new(facts)
+            leaving = self._pick(strike, struck=False)
+            returning = self._pick(restore, struck=True)
+            act = self._write_act("do", name or _name_of(facts), None)
+            added = writing.write_facts(self._connection, act.number, facts)
+            self._write_strikes(act, leaving, returning)
+        return Change(act, tuple(added) + tuple(returning), tuple(leaving))
+
+    def undo(self) -> Change | None:
+        """Take the latest act back, in an act of its own; None when there is nothing to undo."""
+        return self._reverse("undo", self._history.to_undo)
+
+    def redo(self) -> Change | None:
+        """Do again what was undone last; None when there is nothing to redo."""
+        return self._reverse("redo", self._history.to_redo)
+
+    def back_up(self, path: str | os.PathLike[str]) -> None:
+        """Write a copy of the ledger, whole and checked, to a file that does not stand there yet.
+
+        Raises
+        ------
+        LedgerError
+            If a file stands there, the disk refuses, or the ledger is kept by a server.
+        """
+        if self._engine.dialect.name != "sqlite":
+            raise LedgerUnavailableError(f"{self._name} is on a server; back it up with the server's tools.")
+        with self._transaction(TO_READ):
+            copy_ledger(raw_connection(self._connection), Path(path))
+
+    def _reverse(self, deed: str, choose: Callable[[], Act | None]) -> Change | None:
+        with self._transaction(TO_WRITE):
+            target = choose()
+            if target is None:
+                return None
+            written, struck, restored = self._history.effect(target.number)
+            coming, going = (struck, written + restored) if deed == "undo" else (written + restored, struck)
+            act = self._write_act(deed, target.name, target.number)
+            leaving = reading.entries_by_number(self._connection, going)
+            returning = reading.entries_by_number(self._connection, coming)
+            self._write_strikes(act, leaving, returning)
+        return Change(act, tuple(returning), tuple(leaving))
+
+    def _require_new(self, facts: Sequence[Fact]) -> None:
+        for one in reading.numbers_of(self._connection, [fact.id for fact in facts]):
+            raise BadFactError(
+                f"the fact {one!r} was written before; restore it or give the new one a new id"
+            )
+
+    def _pick(self, ids: Sequence[str], *, struck: bool) -> list[Entry]:
+        """Return the entries with these ids; each must be struck out, or in force, as asked."""
+        if not ids:
+            return []
+        numbers = reading.numbers_of(self._connection, ids)
+        out = reading.struck_numbers(self._connection, numbers.values())
+        for one in ids:
+            if one not in numbers:
+                raise UnknownFactError(f"There is no fact {one!r} in {self._name}; nothing was changed.")
+            if (numbers[one] in out) is not struck:
+                state = "not struck out" if struck else "struck out already"
+                raise UnknownFactError(f"The fact {one!r} is {state}; nothing was changed.")
+        return reading.entries_by_number(self._connection, [numbers[one] for one in dict.fromkeys(ids)])
+
+    def _write_act(self, deed: str, name: str, reverses: int | None) -> Act:
+        number = writing.next_number(self._connection, act_table)
+        written = self._clock().astimezone(UTC)
+        act = Act(number, deed, name, written, self._zone, self._who, reverses)
+        writing.write_act(self._connection, act)
+        return act
+
+    def _write_strikes(self, act: Act, leaving: Sequence[Entry], returning: Sequence[Entry]) -> None:
+        writing.write_strikes(self._connection, act.number, leaving, restored=False)
+        writing.write_strikes(self._connection, act.number, returning, restored=True)
+
+    @contextmanager
+    def _transaction(self, begin: str) -> Iterator[None]:
+        """Hold one transaction: whole when the block ends, nothing when it raises."""
+        with self._lock, explained(self._name):
+            if self._connection.closed:
+                raise LedgerUnavailableError(f"{self._name} was closed before; open it again.")
+            self._connection.execution_options(**{BEGIN: begin})
+            try:
+                with self._connection.begin():
+                    if begin == TO_WRITE:
+                        lock_for_writing(self._connection)
+                    yield
+            except BaseException:
+                self._end_transaction()
+                raise
+
+    def _end_transaction(self) -> None:
+        """Take back what a refused commit left open; SQLAlchemy holds any commit for the end of it."""
+        if not self._connection.invalidated:
+            self._connection.connection.rollback()
+
+
+def _user() -> str:
+    """Return who is logged in, as far as the system knows."""
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError, ImportError):
+        return "unknown"
+
+
+def _name_of(facts: Sequence[Fact]) -> str:
+    """Name an act for what it wrote, such as "3 × sowing, note"."""
+    counts = Counter(fact.words for fact in facts)
+    return ", ".join(words if count == 1 else f"{count} × {words}" for words, count in counts.items())

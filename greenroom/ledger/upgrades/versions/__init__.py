@@ -1,0 +1,1 @@
+"""One script a version; Alembic finds and orders them."""

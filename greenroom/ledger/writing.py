@@ -1,0 +1,63 @@
+"""Writing acts, facts and strikes: rows are only ever added, inside a transaction of the caller's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import sqlalchemy as sa
+
+from greenroom.ledger.change import Act, Entry
+from greenroom.ledger.facts import Fact, WeatherRecord
+from greenroom.ledger.tables import (
+    act_table,
+    detail_tables,
+    fact_table,
+    strike_table,
+    weather_day_table,
+)
+
+
+def next_number(connection: sa.Connection, table: sa.Table) -> int:
+    """Return the number after the last one of ``table``; a writer's lock keeps it free."""
+    latest: int | None = connection.execute(sa.select(sa.func.max(table.c.number))).scalar()
+    return (latest or 0) + 1
+
+
+def write_act(connection: sa.Connection, act: Act) -> None:
+    """Add one act."""
+    connection.execute(act_table.insert(), {slot: getattr(act, slot) for slot in Act.__slots__})
+
+
+def write_facts(connection: sa.Connection, act: int, facts: Sequence[Fact]) -> list[Entry]:
+    """Add facts under an act and return them with their numbers."""
+    if not facts:
+        return []
+    first = next_number(connection, fact_table)
+    added = [Entry(first + place, act, fact) for place, fact in enumerate(facts)]
+    connection.execute(fact_table.insert(), [_head_row(entry) for entry in added])
+    for kind in dict.fromkeys(fact.kind for fact in facts):
+        rows = [_detail_row(entry) for entry in added if entry.fact.kind == kind]
+        connection.execute(detail_tables[kind].insert(), rows)
+    for entry in added:
+        if isinstance(entry.fact, WeatherRecord):
+            days = [{"record": entry.number, **day._asdict()} for day in entry.fact.days]
+            connection.execute(weather_day_table.insert(), days)
+    return added
+
+
+def write_strikes(connection: sa.Connection, act: int, entries: Iterable[Entry], *, restored: bool) -> None:
+    """Strike entries out under an act, or restore them."""
+    rows = [{"fact": entry.number, "act": act, "restored": restored} for entry in entries]
+    if rows:
+        connection.execute(strike_table.insert(), rows)
+
+
+def _head_row(entry: Entry) -> dict[str, object]:
+    number, act, fact = entry
+    return {"number": number, "id": fact.id, "kind": fact.kind, "day": fact.day, "act": act}
+
+
+def _detail_row(entry: Entry) -> dict[str, object]:
+    columns = detail_tables[entry.fact.kind].c.keys()
+    values = {name: getattr(entry.fact, name) for name in columns if name != "number"}
+    return {"number": entry.number, **values}
