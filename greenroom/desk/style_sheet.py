@@ -49,8 +49,15 @@ QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit, QTimeEdit, QPlainText
     selection-background-color: @leaf; selection-color: @on_leaf; }}
 QComboBox QAbstractItemView {{ background: @card; border: 1px solid @edge; outline: none;
     selection-background-color: @leaf_wash; selection-color: @ink; }}
-QTableView, QListView, QTreeView {{ background: @card; alternate-background-color: @ground; border: none;
+QComboBox::drop-down {{ border: none; width: 22px; }}
+QComboBox::down-arrow {{ width: 0; height: 0; border-left: 4px solid @card; border-right: 4px solid @card;
+    border-top: 5px solid @quiet; }}
+QComboBox QLineEdit {{ border: none; background: transparent; padding: 0; min-height: 0; }}
+QTableView, QListView, QTreeView {{ background: @card; alternate-background-color: @ground;
+    border: 2px solid transparent;
     gridline-color: @line; selection-background-color: @leaf_wash; selection-color: @ink; outline: none; }}
+QTableView::item {{ padding: 0 5px; }}
+QHeaderView, QTableCornerButton::section {{ background: @card; border: none; }}
 QHeaderView::section {{ background: @card; color: @quiet; border: none; border-bottom: 1px solid @edge;
     padding: 6px 8px; font-weight: 600; text-align: left; }}
 QMenu {{ background: @card; border: 1px solid @edge; padding: 4px; }}

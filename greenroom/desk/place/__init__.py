@@ -1,0 +1,1 @@
+"""The place, its weather record and units, and the first run."""

@@ -1,0 +1,1 @@
+"""The Seed page: the seed box and seed lists."""

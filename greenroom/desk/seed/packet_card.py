@@ -1,0 +1,175 @@
+"""The sheet beside the table: a new packet, or the chosen one, corrected where it stands."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QSizePolicy
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.seed.crop_words import keeping_why, past_keeping
+from greenroom.desk.seed.form_values import UnfitError
+from greenroom.desk.seed.packet_form import PacketForm
+from greenroom.desk.seed.packet_rows import age_of
+from greenroom.season.deeds_shelf import add_packets, correct_packet, remove_packet
+from greenroom.season.packets import PacketView, SeedEntry, already_there, packet_view, packets, varieties
+from greenroom.season.why import Why
+
+NEW, CHOSEN = "A new packet", "The chosen packet"
+WIDTH_PX = 300
+
+
+class PacketCard(Card):
+    """Adds a packet, or shows one: a field of it that is changed and left is corrected at once."""
+
+    added = Signal(str)
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(NEW)
+        self._bench = bench
+        self._key: str | None = None
+        self.setFixedWidth(WIDTH_PX)
+        self.form = PacketForm(bench.guide)
+        self.hint = label("", "quiet", wrap=True)
+        self.why = WhyLink(bench, self._keeping, "why old?")
+        self.add = button("Add to the seed box", self.add_packet, "primary", name="add-packet")
+        self.strike = button("Strike out", self.strike_out, name="strike-packet")
+        self.another = button("Add another packet", self.begin, name="new-packet")
+        self.body.addWidget(self.form)
+        self.body.addWidget(self.hint)
+        self.body.addLayout(row(self.why, None))
+        self.body.addLayout(row(self.add, self.another, self.strike, None))
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
+        self.form.edited.connect(self._on_edited)
+        self.form.typed.connect(self._show_hint)
+        self.form.known_chosen.connect(self._take_over)
+        self.begin()
+
+    @property
+    def key(self) -> str | None:
+        """The packet shown, or None while a new one is entered."""
+        return self._key
+
+    def begin(self) -> None:
+        """Start entering a new packet."""
+        self._show(None, SeedEntry(""))
+        self.form.focus_first()
+
+    def show_packet(self, key: str | None) -> None:
+        """Show a packet to be corrected; None, or one that is gone, leaves an empty form."""
+        view = packet_view(self._bench.keeper.season, key) if key else None
+        if view is None and self._key is None:
+            return
+        self._show(view.key if view else None, view.entry if view else SeedEntry(""))
+
+    def refresh(self) -> None:
+        """Show the packet as it stands now; what is being entered anew stays."""
+        self.form.offer_names(fact.name for fact in varieties(self._bench.keeper.season).values())
+        if self._key is not None:
+            self.show_packet(self._key)
+        self._show_hint()
+
+    def add_packet(self) -> bool:
+        """Add what is entered; True if it was written."""
+        keeper = self._bench.keeper
+        entry = self._read()
+        if entry is None:
+            return False
+        before = {view.key for view in packets(keeper.season)}
+        if not keeper.do(lambda: add_packets(keeper.season, [entry], keeper.today, self._bench.guide)):
+            return False
+        new = next(view.key for view in packets(keeper.season) if view.key not in before)
+        self.begin()
+        self.added.emit(new)
+        return True
+
+    def strike_out(self) -> None:
+        """Strike the shown packet out."""
+        keeper, key = self._bench.keeper, self._key
+        if key is not None:
+            keeper.do(lambda: remove_packet(keeper.season, key))
+
+    def commit(self) -> None:
+        """Write what is being edited: a correction, or a new packet that has a name and is not in the box."""
+        if self._key is not None:
+            self._on_edited()
+            self.refresh()
+            return
+        if self.form.name() and not self._twin():
+            self.add_packet()
+
+    def _show(self, key: str | None, entry: SeedEntry) -> None:
+        self._key = key
+        self.form.show_entry(entry)
+        self.title.setText(CHOSEN if key else NEW)
+        self.add.setVisible(key is None)
+        self.another.setVisible(key is not None)
+        self.strike.setVisible(key is not None)
+        self._show_hint()
+
+    def _on_edited(self) -> None:
+        key, keeper = self._key, self._bench.keeper
+        if key is None or not self.form.changed:
+            return
+        entry = self._read()
+        if entry is None:
+            return
+        if not keeper.do(lambda: correct_packet(keeper.season, key, entry, self._bench.guide)):
+            self.show_packet(key)
+
+    def _read(self) -> SeedEntry | None:
+        try:
+            return self.form.entry()
+        except UnfitError as error:
+            self._bench.say(str(error))
+            return None
+
+    def _twin(self) -> bool:
+        entry = self.form.try_entry()
+        return entry is not None and bool(entry.name) and already_there(self._bench.keeper.season, [entry])[0]
+
+    def _show_hint(self) -> None:
+        view = self._view()
+        words = self._known_words(view) if view else self._new_words()
+        self.hint.setText(words)
+        self.hint.setVisible(bool(words))
+        self.why.setVisible(view is not None and past_keeping(self._bench.guide, view.crop, self._age(view)))
+
+    def _new_words(self) -> str:
+        if not self._twin():
+            return ""
+        return f"{self.form.name()} of this lot or year is in the seed box already."
+
+    def _known_words(self, view: PacketView) -> str:
+        words = [f"{view.used:,} seeds of it are sown."] if view.used else ["None of it is sown yet."]
+        if view.left is not None:
+            words.append(f"{view.left:,} are left.")
+        if past_keeping(self._bench.guide, view.crop, self._age(view)):
+            words.append(f"The seed is {self._age(view)} years old, past the years it usually keeps.")
+        return " ".join(words)
+
+    def _keeping(self) -> Why | None:
+        view = self._view()
+        age = self._age(view) if view else None
+        return keeping_why(self._bench.guide, view.crop, age) if view and age is not None else None
+
+    def _view(self) -> PacketView | None:
+        return packet_view(self._bench.keeper.season, self._key) if self._key else None
+
+    def _age(self, view: PacketView) -> int | None:
+        today: date = self._bench.keeper.today
+        return age_of(view.packet.packed, today)
+
+    def _take_over(self, name: str) -> None:
+        """Fill in what is known of a variety whose name was chosen from the list."""
+        if self._key is not None:
+            return
+        known = [fact for fact in varieties(self._bench.keeper.season).values() if fact.name == name]
+        if not known:
+            return
+        if not self.form.crop.currentText():
+            self.form.crop.show_crop(known[0].crop)
+        self.form.offer_days(known[0].days_to_ripe)
+        self._show_hint()

@@ -1,0 +1,112 @@
+"""The packets as a table model; it sorts and filters by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+
+from greenroom.desk.seed.packet_rows import COLUMNS, UNKNOWN, PacketRow
+from greenroom.season.packets import folded
+
+Index = QModelIndex | QPersistentModelIndex
+NO_INDEX = QModelIndex()
+ROLE = Qt.ItemDataRole
+ASCENDING = Qt.SortOrder.AscendingOrder
+
+
+class PacketModel(QAbstractTableModel):
+    """Rows of packets, those that match the filter, in the order asked for; what is not known comes last."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._all: list[PacketRow] = []
+        self._shown: list[PacketRow] = []
+        self._filter: list[str] = []
+        self._column = 0
+        self._order = ASCENDING
+
+    @property
+    def rows(self) -> list[PacketRow]:
+        """Every packet, shown or not."""
+        return self._all
+
+    def show_rows(self, rows: Sequence[PacketRow]) -> None:
+        """Show packets; where only figures changed, only figures are shown anew."""
+        self._all = list(rows)
+        self._show(self._arranged())
+
+    def set_filter(self, text: str) -> None:
+        """Show only the packets with all words of ``text`` in their names, kind, lot or year."""
+        self._filter = folded(text).split()
+        self._show(self._arranged())
+
+    def row_of(self, key: str | None) -> int | None:
+        """Return the row in which a packet stands, or None if it is not shown."""
+        return next((place for place, row in enumerate(self._shown) if row.key == key), None)
+
+    def packet_at(self, row: int) -> PacketRow | None:
+        """Return the packet in a row, or None."""
+        return self._shown[row] if 0 <= row < len(self._shown) else None
+
+    def rowCount(self, parent: Index = NO_INDEX) -> int:
+        return 0 if parent.isValid() else len(self._shown)
+
+    def columnCount(self, parent: Index = NO_INDEX) -> int:
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    def data(self, index: Index, role: int = ROLE.DisplayRole) -> Any:  # noqa: ANN401 Qt's own signature
+        if not index.isValid():
+            return None
+        row, column = self._shown[index.row()], COLUMNS[index.column()]
+        if role == ROLE.DisplayRole:
+            return column.show(row)
+        if role == ROLE.TextAlignmentRole:
+            side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
+            return side | Qt.AlignmentFlag.AlignVCenter
+        if role == ROLE.ToolTipRole:
+            return f"{column.title}: {column.meaning}"
+        if role == ROLE.AccessibleTextRole:
+            words = column.show(row)
+            return f"{column.title}: {'not known' if words in ('', UNKNOWN) else words}"
+        return None
+
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = ROLE.DisplayRole,
+    ) -> Any:  # noqa: ANN401 Qt's own signature
+        if orientation != Qt.Orientation.Horizontal or not 0 <= section < len(COLUMNS):
+            return None
+        column = COLUMNS[section]
+        if role == ROLE.TextAlignmentRole:
+            side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
+            return side | Qt.AlignmentFlag.AlignVCenter
+        return {ROLE.DisplayRole: column.title, ROLE.ToolTipRole: column.meaning}.get(ROLE(role))
+
+    def sort(self, column: int, order: Qt.SortOrder = ASCENDING) -> None:
+        """Sort by a column; rows that are alike in it stay as they stood."""
+        if not 0 <= column < len(COLUMNS):
+            return
+        self._column, self._order = column, order
+        self._show(self._arranged())
+
+    def _arranged(self) -> list[PacketRow]:
+        rows = [row for row in self._all if all(word in row.words for word in self._filter)]
+        value = COLUMNS[self._column].sort
+        known = [row for row in rows if value(row) is not None]
+        unknown = [row for row in rows if value(row) is None]
+        descending = self._order == Qt.SortOrder.DescendingOrder
+        return [*sorted(known, key=value, reverse=descending), *unknown]  # type: ignore[arg-type] # None is left out
+
+    def _show(self, rows: list[PacketRow]) -> None:
+        if [row.key for row in rows] == [row.key for row in self._shown]:
+            self._shown = rows
+            if rows:
+                self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, len(COLUMNS) - 1))
+            return
+        self.beginResetModel()
+        self._shown = rows
+        self.endResetModel()

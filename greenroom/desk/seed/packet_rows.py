@@ -1,0 +1,114 @@
+"""The rows of the seed table: what each packet shows in each column, and how rows sort and match."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from greenroom.desk.seed.crop_words import kind_words, past_keeping, species_words
+from greenroom.guide import Guide
+from greenroom.season.packets import PacketView, folded, packets
+from greenroom.season.state import Season
+
+UNKNOWN = "–"
+
+
+@dataclass(frozen=True, slots=True)
+class PacketRow:
+    """One packet as the table shows it; a number is None where it is not known."""
+
+    key: str
+    name: str
+    kind: str
+    species: str
+    lot: str
+    packed: int | None
+    age: int | None
+    old: bool
+    seeds: int | None
+    sown: int
+    left: int | None
+    germination: float | None
+
+    @property
+    def words(self) -> str:
+        """What the filter looks through."""
+        return folded(f"{self.name} {self.kind} {self.species} {self.lot} {self.packed or ''}")
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: its title, what it shows, what it sorts by, and what the figure means."""
+
+    title: str
+    show: Callable[[PacketRow], str]
+    sort: Callable[[PacketRow], str | float | None]
+    meaning: str
+    number: bool = False
+
+
+def rows_of(season: Season, guide: Guide, today: date) -> list[PacketRow]:
+    """Return a row for every packet, by variety name and lot."""
+    return [_row(view, guide, today) for view in packets(season)]
+
+
+def age_of(packed: int | None, today: date) -> int | None:
+    """Return the age of seed in years, counted from the year on the packet."""
+    return None if packed is None else max(0, today.year - packed)
+
+
+def _row(view: PacketView, guide: Guide, today: date) -> PacketRow:
+    fact = view.packet
+    age = age_of(fact.packed, today)
+    return PacketRow(
+        key=view.key,
+        name=view.name,
+        kind=kind_words(guide, view.crop),
+        species=species_words(guide, view.crop),
+        lot=fact.lot,
+        packed=fact.packed,
+        age=age,
+        old=past_keeping(guide, view.crop, age),
+        seeds=fact.seeds,
+        sown=view.used,
+        left=view.left,
+        germination=fact.germination,
+    )
+
+
+def _number(value: int | None) -> str:
+    return UNKNOWN if value is None else f"{value:,}"
+
+
+def _year(row: PacketRow) -> str:
+    return UNKNOWN if row.packed is None else str(row.packed)
+
+
+def _age(row: PacketRow) -> str:
+    if row.age is None:
+        return UNKNOWN
+    return f"{row.age} y, old" if row.old else f"{row.age} y"
+
+
+def _share(row: PacketRow) -> str:
+    return UNKNOWN if row.germination is None else f"{row.germination * 100:.0f} %"
+
+
+COLUMNS = (
+    Column("Variety", lambda row: row.name, lambda row: folded(row.name), "the name on the packet"),
+    Column("Kind", lambda row: row.kind, lambda row: folded(row.kind) or None, "the crop in the guide"),
+    Column("Species", lambda row: row.species, lambda row: row.species or None, "the species in the guide"),
+    Column("Lot", lambda row: row.lot, lambda row: folded(row.lot) or None, "the lot on the packet"),
+    Column("Packed", _year, lambda row: row.packed, "the year on the packet", number=True),
+    Column(
+        "Age", _age, lambda row: row.age, "years since; old is past the years it usually keeps", number=True
+    ),
+    Column(
+        "Seeds", lambda row: _number(row.seeds), lambda row: row.seeds, "seeds that came in it", number=True
+    ),
+    Column("Sown", lambda row: _number(row.sown), lambda row: row.sown, "seeds of it sown", number=True),
+    Column("Left", lambda row: _number(row.left), lambda row: row.left, "seeds left in it", number=True),
+    Column("Germ.", _share, lambda row: row.germination, "germination on the label", number=True),
+)
+SPECIES = 2

@@ -1,0 +1,147 @@
+"""The Seed page: the packets in the seed box, a new one, a chosen one, and seed lists from files."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QFrame, QLineEdit, QStackedWidget, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.desk.parts import button, column, label, row
+from greenroom.desk.seed.list_import import ListImport
+from greenroom.desk.seed.packet_card import PacketCard
+from greenroom.desk.seed.packet_model import PacketModel
+from greenroom.desk.seed.packet_rows import rows_of
+from greenroom.desk.seed.packet_table import PacketTable
+from greenroom.season.state import Touched
+
+KINDS = frozenset(("packet", "variety", "sown"))
+EMPTY = (
+    "The seed box is empty. Enter your first packet on the right, or import a seed list from a file; "
+    "then sow from it on the next page."
+)
+NONE_MATCH = "No packet matches the filter."
+FILTER_PX = 200
+
+
+class SeedPage(Page):
+    """The table of packets, and beside it the sheet of one packet; or the import of a list."""
+
+    key = "seed"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._stale = True
+        self.model = PacketModel(self)
+        self.table = PacketTable(self.model)
+        self.card = PacketCard(bench)
+        self.list_import = ListImport(bench)
+        self.filter = QLineEdit()
+        self.summary = label("", "quiet")
+        self.empty = label(EMPTY, "quiet", wrap=True)
+        self.open_import = button("Import a seed list", self.show_import, name="open-list")
+        self.views = QStackedWidget()
+        self._lay_out()
+        self._connect()
+
+    def take(self, touched: Touched) -> None:
+        if touched.kinds & KINDS:
+            self._stale = True
+            if self.isVisible():
+                self._refresh()
+
+    def entered(self) -> None:
+        self._refresh()
+        if not self.model.rows:
+            self.card.form.focus_first()
+
+    def leave(self) -> None:
+        self.card.commit()
+
+    def show_import(self) -> None:
+        """Show the import of a list in place of the table."""
+        self.card.commit()
+        self.views.setCurrentIndex(1)
+        self.open_import.setEnabled(False)
+        self.list_import.file.path.setFocus()
+
+    def show_box(self) -> None:
+        """Show the table again."""
+        self.views.setCurrentIndex(0)
+        self.open_import.setEnabled(True)
+        self._refresh()
+        self.table.setFocus()
+
+    def _refresh(self) -> None:
+        keeper = self.bench.keeper
+        if self._stale:
+            self._stale = False
+            self.model.show_rows(rows_of(keeper.season, self.bench.guide, keeper.today))
+        self.card.refresh()
+        self._show_summary()
+
+    def _show_summary(self) -> None:
+        rows = self.model.rows
+        left = sum(one.left for one in rows if one.left is not None)
+        kinds = len({one.name for one in rows})
+        words = [
+            _many(len(rows), "packet"),
+            _many(kinds, "variety", "varieties"),
+            f"{left:,} counted seeds left",
+        ]
+        self.summary.setText(" · ".join(words) if rows else "no packets yet")
+        shown = self.model.rowCount()
+        self.empty.setText(NONE_MATCH if rows else EMPTY)
+        self.empty.setVisible(shown == 0)
+
+    def _on_filter(self, text: str) -> None:
+        self.model.set_filter(text)
+        self._show_summary()
+
+    def _on_added(self, key: str) -> None:
+        if self.model.row_of(key) is None:
+            self.filter.clear()
+
+    def _connect(self) -> None:
+        self.filter.textChanged.connect(self._on_filter)
+        self.table.current_packet.connect(self._on_current)
+        self.table.opened.connect(self.card.form.focus_first)
+        self.table.struck.connect(self.card.strike_out)
+        self.card.added.connect(self._on_added)
+        self.card.another.clicked.connect(lambda _checked=False: self.table.choose(None))
+        self.list_import.closed.connect(self.show_box)
+
+    def _on_current(self, key: str | None) -> None:
+        if key is not None or self.card.key is not None:
+            self.card.show_packet(key)
+
+    def _lay_out(self) -> None:
+        self.filter.setPlaceholderText("filter: name, kind, lot, year")
+        self.filter.setAccessibleName("Filter packets")
+        self.filter.setClearButtonEnabled(True)
+        self.filter.setFixedWidth(FILTER_PX)
+        sheet = QFrame()
+        sheet.setProperty("role", "card")
+        inside = column(self.empty, self.table, gap=0)
+        inside.setContentsMargins(2, 2, 2, 2)
+        sheet.setLayout(inside)
+        self.empty.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN, 0)
+        box = QWidget()
+        side = column(self.card, None)
+        layout = row(gap=GAP + 4)
+        layout.addWidget(sheet, 1)
+        layout.addLayout(side)
+        box.setLayout(layout)
+        self.views.addWidget(box)
+        self.views.addWidget(self.list_import)
+        page = QVBoxLayout(self)
+        page.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN - 4, PAGE_MARGIN, PAGE_MARGIN - 4)
+        page.setSpacing(GAP + 2)
+        page.addLayout(
+            row(label("Seed box", "page-title"), self.summary, None, self.filter, self.open_import)
+        )
+        page.addWidget(self.views, 1)
+
+
+def _many(number: int, one: str, more: str = "") -> str:
+    return f"{number:,} {one if number == 1 else more or one + 's'}"

@@ -1,0 +1,1 @@
+"""The Sow page: packets into the cells of trays and racks."""
