@@ -93,9 +93,10 @@ def _sprout(tally: _Tally, fact: Sprouted) -> bool:
 
 def _lose(tally: _Tally, fact: Lost) -> bool:
     if tally.up > 0:
+        fits = tally.up >= fact.count
         tally.up = max(0, tally.up - fact.count)
-        return True
-    fits = tally.waiting > 0
+        return fits
+    fits = tally.waiting >= fact.count
     tally.waiting = max(0, tally.waiting - fact.count)
     return fits
 
