@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from greenroom.ledger.facts import Fact, Sown
+from greenroom.season.coherence import coherent
 from greenroom.season.packets import seeds_left
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.sprouting import Resow
@@ -41,4 +42,5 @@ def sow_again(season: Season, advice: Resow, day: date) -> Proposal:
         )
         for place, key in enumerate(cells)
     ]
-    return Proposal(f"sowed {advice.name} again in {len(cells)} cells", tuple(facts))
+    where = "1 cell" if len(cells) == 1 else f"{len(cells)} cells"
+    return coherent(season, Proposal(f"sowed {advice.name} again in {where}", tuple(facts)))

@@ -7,11 +7,12 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import LeafStage, Lost, Moved, Note, Sown, Sprouted
+from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Note, Sown, Sprouted
 from greenroom.season.coherence import coherent
+from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal
-from greenroom.season.spots import Spot, SpotKey, Stage, order_of, row_label
+from greenroom.season.spots import Spot, SpotKey, Stage, arrives, keys_of, order_of, row_label
 from greenroom.season.state import Season
 
 LONGEST_NOTE_IN_A_NAME = 40
@@ -38,7 +39,15 @@ def story(season: Season, key: SpotKey) -> tuple[Line, ...]:
     A seedling's story begins with its sowing, wherever that was, and goes with it from spot to spot.
     What stood in this very spot before it comes first, marked ``earlier``.
     """
-    return tuple(_told(season, key, season.spot_facts(key)))
+    earlier, present = _parted(key, season.spot_facts(key))
+    before = [replace(_line(season, key, entry), earlier=True) for entry in earlier]
+    parts = [[_line(season, key, entry) for entry in present]]
+    while present and arrives(present[0].fact, key):
+        move = present[0]
+        key = keys_of(present[0].fact)[0]
+        _, present = _parted(key, [one for one in season.spot_facts(key) if order_of(one) < order_of(move)])
+        parts.append([_line(season, key, entry) for entry in present])
+    return tuple(before + [line for part in reversed(parts) for line in part])
 
 
 def take_back(season: Season, line: Line) -> Proposal:
@@ -66,43 +75,23 @@ def spoken_words(season: Season, key: SpotKey) -> str:
     return f"row {row_label(key.row)}, column {key.column + 1}{words[len(key.label) :]}"
 
 
-def day_words(day: date) -> str:
-    """Return a day as it is said: "14 March"."""
-    return f"{day.day} {day:%B}"
-
-
 def place_words(season: Season, key: SpotKey) -> str:
     """Return a spot with its holder: "B3 of Tray A"."""
     return f"{key.label} of {season.holder(key.holder).name}"
 
 
-def _told(season: Season, key: SpotKey, entries: Sequence[Entry]) -> list[Line]:
-    """Return the lines of the entries of one spot, those of what stood there earlier marked."""
-    lines: list[Line] = []
-    waiting = up = 0
-    for entry in entries:
+def _parted(key: SpotKey, entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
+    """Return what happened in a spot before it was last filled while it was free, and since then."""
+    first = waiting = up = 0
+    for place, entry in enumerate(entries):
         fact = entry.fact
-        empty = waiting == 0 and up == 0
-        arrives = isinstance(fact, Moved) and (fact.holder, fact.row, fact.column) != key
-        if empty and (arrives or isinstance(fact, Sown)):
-            lines = [replace(line, earlier=True) for line in lines]
-            lines += _before(season, entry) if arrives else []
-        lines.append(_line(season, key, entry))
-        waiting, up = _walk(waiting, up, fact, arrives=arrives)
-    return lines
+        if waiting == 0 and up == 0 and (isinstance(fact, Sown) or arrives(fact, key)):
+            first = place
+        waiting, up = _walk(waiting, up, fact, came=arrives(fact, key))
+    return list(entries[:first]), list(entries[first:])
 
 
-def _before(season: Season, move: Entry) -> list[Line]:
-    """Return the story of a seedling up to the move that brought it here."""
-    fact = move.fact
-    if not isinstance(fact, Moved):
-        return []
-    source = SpotKey(fact.holder, fact.row, fact.column)
-    entries = [entry for entry in season.spot_facts(source) if order_of(entry) < order_of(move)]
-    return [line for line in _told(season, source, entries) if not line.earlier]
-
-
-def _walk(waiting: int, up: int, fact: object, *, arrives: bool) -> tuple[int, int]:
+def _walk(waiting: int, up: int, fact: Fact, *, came: bool) -> tuple[int, int]:
     """Return the seeds that wait and the seedlings that stand after one more fact."""
     match fact:
         case Sown(seeds=seeds):
@@ -114,7 +103,7 @@ def _walk(waiting: int, up: int, fact: object, *, arrives: bool) -> tuple[int, i
         case Lost(count=count):
             return max(0, waiting - count), up
         case Moved():
-            return waiting, up + 1 if arrives else max(0, up - 1)
+            return waiting, up + 1 if came else max(0, up - 1)
     return waiting, up
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from greenroom.season import deeds_spots
 from greenroom.season.proposal import RefusedError
-from greenroom.season.story import day_words, spoken_words, spot_words, story, take_back
+from greenroom.season.story import spoken_words, spot_words, story, take_back
 from tests.season.told import SOWN_ON, Told, spot
 
 UP_ON = date(2027, 3, 21)
@@ -156,7 +156,3 @@ def test_a_reader_that_speaks_hears_row_and_column(told):
     assert spoken_words(told.season, B3) == (
         "row B, column 3, Cinder Lantern: up since 21 March, sown 12 March"
     )
-
-
-def test_days_are_said_without_a_nought_in_front():
-    assert day_words(date(2027, 4, 3)) == "3 April"

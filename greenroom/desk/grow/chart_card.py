@@ -1,0 +1,101 @@
+"""The card under the open tray: how it came up, day by day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QSizePolicy
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.elided import Elided
+from greenroom.desk.grow.holder_head import mix_words
+from greenroom.desk.look import SMALL_PX
+from greenroom.desk.parts import Card, WhyLink, label
+from greenroom.desk.units import temperature
+from greenroom.season.curve_why import curve_why
+from greenroom.season.sprouting import SproutCurve, sprout_curve
+from greenroom.season.why import Why
+
+if TYPE_CHECKING:
+    from greenroom.desk.grow.sprout_chart import SproutChart
+
+
+class ChartCard(Card):
+    """Title, figures and legend; the chart itself is made when there is a first curve to draw."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("Up by day")
+        self._bench = bench
+        self._holder: str | None = None
+        self.curve: SproutCurve | None = None
+        self.chart: SproutChart | None = None
+        self.setObjectName("sprouting")
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.aside.hide()
+        self.figures = label("", "good")
+        self.legend = Elided(bench.look, pixels=SMALL_PX)
+        self.why = WhyLink(bench, self._why)
+        for widget, stretch in ((self.figures, 0), (self.legend, 1), (self.why, 0)):
+            self.head.addWidget(widget, stretch)
+        self.empty = label("", "quiet", wrap=True)
+        self.body.addWidget(self.empty)
+        self.body.addStretch(0)
+
+    def show_holder(self, holder: str | None) -> None:
+        """Draw the curve of a holder as it stands."""
+        keeper = self._bench.keeper
+        self._holder = holder
+        self.curve = sprout_curve(keeper.season, holder, keeper.today) if holder is not None else None
+        drawn = self.curve is not None
+        self.empty.setVisible(not drawn)
+        self.figures.setVisible(drawn)
+        self.legend.setVisible(drawn)
+        self.why.setVisible(drawn)
+        if self.chart is not None:
+            self.chart.setVisible(drawn)
+        if self.curve is None or holder is None:
+            self.empty.setText(self._empty_words(holder))
+            return
+        self._show_words(holder, self.curve)
+        self._made().show_curve(self.curve)
+
+    def _show_words(self, holder: str, curve: SproutCurve) -> None:
+        self.figures.setText(figures(curve))
+        made = self._bench.keeper.season.holder(holder)
+        if made.mix_c is None:
+            words = "give the temperature of the mix (Edit) to see what to expect"
+        elif curve.early is None:
+            words = "no days to emerge are known for a mix this cold or warm"
+        else:
+            unit = self._bench.keeper.place.temperature
+            words = f"band: expected at {mix_words(made.mix_c, unit)}"
+            if curve.last_day <= curve.axis[-1]:
+                words += " · dashed: today"
+        self.legend.show_text(words)
+        self.setAccessibleName(f"{made.name}, up by day: {figures(curve)}")
+
+    def _empty_words(self, holder: str | None) -> str:
+        if holder is None:
+            return "Open a tray to see how it comes up."
+        name = self._bench.keeper.season.holder(holder).name
+        return f"Nothing was sown in {name}; the curve begins with its first sowing."
+
+    def _made(self) -> SproutChart:
+        if self.chart is None:
+            from greenroom.desk.grow.sprout_chart import SproutChart
+
+            self.chart = SproutChart(self._bench.look)
+            self.body.addWidget(self.chart, 1)
+        return self.chart
+
+    def _why(self) -> Why | None:
+        if self.curve is None or self._holder is None:
+            return None
+        keeper = self._bench.keeper
+        unit = keeper.place.temperature
+        return curve_why(keeper.season, self._holder, self.curve, lambda celsius: temperature(celsius, unit))
+
+
+def figures(curve: SproutCurve) -> str:
+    """Return "66 of 72 up · 92 %"."""
+    return f"{curve.count} of {curve.seeds} up · {curve.share * 100:.0f} %"

@@ -1,0 +1,169 @@
+"""The head of the open tray: its name and figures, and its place and mix to be edited in line."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QDoubleSpinBox, QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.acts import Acts
+from greenroom.desk.grow.elided import Elided
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import button, label, row
+from greenroom.desk.units import from_celsius, temperature, to_celsius, unit_sign, volume
+from greenroom.season.hardening_words import day_words
+from greenroom.season.holders import Counts, Holder
+
+COLDEST_C, WARMEST_C = -10.0, 60.0
+NOT_KNOWN = "not known"
+
+
+def holder_words(holder: Holder, counts: Counts, unit: str, volume_unit: str) -> str:
+    """Return what a holder is: "sown 12 March · mix 24 °C · 6 × 12 cells"."""
+    words = []
+    if counts.first_sown is not None and counts.sown:
+        words.append(f"sown {day_words(counts.first_sown)}")
+    if holder.mix_c is not None:
+        words.append(f"mix {mix_words(holder.mix_c, unit)}")
+    what = "pots" if holder.form == "rack" else "cells"
+    words.append(f"{holder.rows} × {holder.columns} {what}")
+    if holder.size:
+        words.append(holder.size)
+    if holder.place:
+        words.append(holder.place)
+    if holder.cell_ml is not None:
+        words.append(f"{volume(holder.cell_ml, volume_unit)} each")
+    return " · ".join(words)
+
+
+def mix_words(mix_c: float, unit: str) -> str:
+    """Return the temperature of a mix; half degrees are kept in °C."""
+    return temperature(mix_c, unit, 1 if unit == "c" else 0)
+
+
+def count_words(holder: Holder, counts: Counts) -> str:
+    """Return how far a holder has come: "66 of 72 up · 92 %", or "14 of 18 pots"."""
+    if counts.sown == 0:
+        what = "pots" if holder.form == "rack" else "cells"
+        return f"{counts.living} of {counts.spots} {what}"
+    return f"{counts.up} of {counts.sown} up · {counts.up / counts.sown * 100:.0f} %"
+
+
+class HolderHead(QWidget):
+    """Title line of the open holder."""
+
+    edit_asked = Signal()
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self._bench = bench
+        self.title = label("", "title")
+        self.aside = Elided(bench.look)
+        self.count = label("", "good")
+        self.edit = button("Edit", self.edit_asked.emit, "link", name="edit-holder")
+        self.edit.setToolTip("Where it stands, how warm its mix is, put it away")
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(GAP)
+        layout.addWidget(self.title)
+        layout.addWidget(self.aside, 1)
+        layout.addWidget(self.count)
+        layout.addWidget(self.edit)
+
+    def show_holder(self, holder: Holder | None, counts: Counts | None) -> None:
+        """Show a holder's name and figures."""
+        self.setVisible(holder is not None)
+        if holder is None or counts is None:
+            return
+        place = self._bench.keeper.place
+        self.title.setText(holder.name)
+        self.aside.show_text(holder_words(holder, counts, place.temperature, place.volume))
+        self.count.setText(count_words(holder, counts))
+
+
+class HolderEdit(QFrame):
+    """Place, mix and the way out of use, in line below the head."""
+
+    closed = Signal()
+
+    def __init__(self, bench: Bench, acts: Acts) -> None:
+        super().__init__()
+        self.setProperty("role", "hint")
+        self._bench = bench
+        self._acts = acts
+        self._holder: Holder | None = None
+        self._unit = "c"
+        self.place = QLineEdit()
+        self.place.setObjectName("holder-place")
+        self.place.setMaxLength(80)
+        self.place.setPlaceholderText("shelf 1, heat mat")
+        self.mix = QDoubleSpinBox()
+        self.mix.setObjectName("holder-mix")
+        self.mix.setDecimals(1)
+        self.mix.setButtonSymbols(QDoubleSpinBox.ButtonSymbols.NoButtons)
+        self.mix.setSpecialValueText(NOT_KNOWN)
+        stands, warm = label("Stands", "quiet"), label("Mix", "quiet")
+        stands.setBuddy(self.place)
+        warm.setBuddy(self.mix)
+        self.place.setAccessibleName("where it stands")
+        self.mix.setAccessibleName("temperature of the mix")
+        self.save = button("Save", self.commit, "primary", name="save-holder")
+        self.cancel = button("Cancel", self.close_unsaved, name="cancel-holder")
+        self.away = button("Put away", self._put_away, name="put-away")
+        self.away.setToolTip("Emptied and washed: out of use")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
+        layout.addLayout(row(stands, self.place, warm, self.mix))
+        layout.addLayout(row(self.save, self.cancel, None, self.away))
+        self.hide()
+
+    def open_for(self, holder: Holder) -> None:
+        """Edit a holder."""
+        self._holder = holder
+        self._unit = unit = self._bench.keeper.place.temperature
+        low, high = from_celsius(COLDEST_C, unit), from_celsius(WARMEST_C, unit)
+        self.mix.setRange(low - 1, high)  # one below the coldest stands for "not known"
+        self.mix.setSuffix(f" {unit_sign(unit)}")
+        self.mix.setValue(low - 1 if holder.mix_c is None else from_celsius(holder.mix_c, unit))
+        self.place.setText(holder.place)
+        self.show()
+        self.place.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def commit(self) -> None:
+        """Write what was changed and close."""
+        if self.isHidden() or self._holder is None:
+            return
+        if self._changed():
+            self._acts.place(self._holder.key, self.place.text().strip(), self._mix_c())
+        self.close_unsaved()
+
+    def close_unsaved(self) -> None:
+        """Close without writing."""
+        self.hide()
+        self._holder = None
+        self.closed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.commit()
+        elif event.key() == Qt.Key.Key_Escape:
+            self.close_unsaved()
+        else:
+            super().keyPressEvent(event)
+
+    def _mix_c(self) -> float | None:
+        value = self.mix.value()
+        coldest = from_celsius(COLDEST_C, self._unit)
+        return None if value < coldest else round(to_celsius(value, self._unit), 2)
+
+    def _changed(self) -> bool:
+        if self._holder is None:
+            return False
+        mix_c, before = self._mix_c(), self._holder.mix_c
+        same_mix = mix_c == before if mix_c is None or before is None else abs(mix_c - before) < 0.06
+        return self.place.text().strip() != self._holder.place or not same_mix
+
+    def _put_away(self) -> None:
+        if self._holder is not None and self._acts.retire(self._holder.key):
+            self.close_unsaved()

@@ -1,0 +1,130 @@
+"""The open tray and what belongs to it: head, acts, questions in line, cells, a line of words."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.acts import Acts
+from greenroom.desk.grow.elided import Elided
+from greenroom.desk.grow.hand import Hand
+from greenroom.desk.grow.holder_head import HolderEdit, HolderHead
+from greenroom.desk.grow.holder_view import HolderView
+from greenroom.desk.grow.mark_bar import EarlierNotice, LossRow, MarkBar, SeenOn
+from greenroom.desk.grow.scroll import CellScroll
+from greenroom.desk.parts import Card
+from greenroom.season.story import spot_words
+
+HINT = "Click what came up, click again to take it back, drag to a pot; arrows and Space too"
+
+
+class MainCard(Card):
+    """Shows one holder; the acts of the bar go to whichever view was used last."""
+
+    story_asked = Signal(object)
+
+    def __init__(self, bench: Bench, acts: Acts, hand: Hand, view: HolderView, seen_on: SeenOn) -> None:
+        super().__init__()
+        self._bench = bench
+        self._acts = acts
+        self._hand = hand
+        self.view = view
+        self._asked: HolderView = view  # the view that the acts and questions are about
+        self.setObjectName("open-holder")
+        self.aside.hide()
+        self.headline = HolderHead(bench)
+        self.head.addWidget(self.headline, 1)
+        self.bar = MarkBar(seen_on)
+        self.notice = EarlierNotice(bench, seen_on)
+        self.edit = HolderEdit(bench, acts)
+        self.loss = LossRow()
+        self.scroller = CellScroll(view)
+        self.foot = Elided(bench.look)
+        for widget in (self.bar, self.notice, self.edit, self.loss):
+            self.body.addWidget(widget)
+        self.body.addWidget(self.scroller, 1)
+        self.body.addWidget(self.foot)
+        self._connect()
+
+    def show_holder(self, key: str | None) -> None:
+        """Show another holder, or the same anew."""
+        self.edit.commit()
+        self.loss.hide()
+        self.view.show_holder(key)
+        self.scroller.updateGeometry()
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Count anew and say what there is to say."""
+        holder = self.view.holder
+        season = self._bench.keeper.season
+        if holder is None:
+            self.headline.show_holder(None, None)
+        else:
+            self.headline.show_holder(season.holder(holder.key), season.counts(holder.key))
+        self.refresh_foot()
+
+    def refresh_foot(self) -> None:
+        """Say what is in hand, else what the current cell holds."""
+        if self._hand.active:
+            bad = self._hand.target is not None and not self._hand.takes
+            self.foot.show_text(self._hand.words(), "clay_text" if bad else "leaf_text")
+            return
+        key = self.view.current
+        chosen = len(self.view.choice.chosen)
+        words = spot_words(self._bench.keeper.season, key) if key is not None else HINT
+        self.foot.show_text(f"{chosen} cells chosen · {words}" if chosen > 1 else words, "quiet")
+
+    def use(self, view: HolderView) -> None:
+        """Let the acts of the bar be about a view."""
+        self._asked = view
+        self.bar.set_open(bool(view.choice.targets) and not self._hand.active)
+
+    def ask_loss(self) -> None:
+        """Ask what took the chosen cells."""
+        keys = self._asked.targets
+        season = self._bench.keeper.season
+        held = [key for key in keys if not season.spot(key).free]
+        if not held:
+            self._acts.lost(keys, "")  # refused, with the reason
+            return
+        self.edit.commit()
+        self.loss.ask(len(held), waiting=all(season.spot(key).up == 0 for key in held))
+
+    def _connect(self) -> None:
+        self.headline.edit_asked.connect(self._edit)
+        self.edit.closed.connect(self._to_cells)
+        self.loss.confirmed.connect(self._lost)
+        self.loss.cancelled.connect(self._drop_loss)
+        self.bar.up_asked.connect(lambda: self._acts.mark(self._asked.targets))
+        self.bar.loss_asked.connect(self.ask_loss)
+        self.bar.leaves_asked.connect(lambda number: self._acts.leaves(self._asked.targets, number))
+        self.bar.lift_asked.connect(lambda: self._hand.lift(self._asked.targets, by_keys=True))
+        self.bar.story_asked.connect(lambda: self.story_asked.emit(self._asked.current))
+        self._hand.changed.connect(self._on_hand)
+        self.view.current_changed.connect(self.refresh_foot)
+        self.use(self.view)
+
+    def _edit(self) -> None:
+        if self.edit.isVisible():
+            self.edit.commit()
+        elif self.view.holder is not None:
+            self.loss.hide()
+            self.edit.open_for(self._bench.keeper.season.holder(self.view.holder.key))
+
+    def _lost(self, cause: str) -> None:
+        keys = self._asked.targets
+        self._drop_loss()
+        if keys:
+            self._acts.lost(keys, cause)
+
+    def _drop_loss(self) -> None:
+        self.loss.hide()
+        self._asked.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _to_cells(self) -> None:
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _on_hand(self) -> None:
+        self.refresh_foot()
+        self.use(self._asked)

@@ -1,0 +1,232 @@
+"""Over the open tray: the day marks are written for, and what can be done to the chosen cells."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+from PySide6.QtCore import QDate, QPoint, Qt, Signal
+from PySide6.QtGui import QAction, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDateEdit,
+    QFrame,
+    QHBoxLayout,
+    QMenu,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.acts import cause_words
+from greenroom.desk.look import GAP, Look
+from greenroom.desk.parts import button, label, restyle, row
+from greenroom.season.deeds_spots import CAUSES
+from greenroom.season.hardening_words import day_words
+
+LEAF_STEPS = (0, 2, 4, 6, 8)
+NARROW = 6
+
+
+class DayEdit(QDateEdit):
+    """A date with a calendar behind its arrow, which is drawn here: the style sheet leaves none."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self.setCalendarPopup(True)
+        self.setDisplayFormat("d MMM")
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(self._look.colour("quiet"), 1.6))
+        middle = QPoint(self.width() - 13, self.height() // 2 + 2)
+        painter.drawPolyline([middle + QPoint(-4, -4), middle, middle + QPoint(4, -4)])
+        painter.end()
+
+
+class SeenOn(QWidget):
+    """The day marks are written for: today, unless the grower saw it earlier."""
+
+    changed = Signal()
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self._keeper = bench.keeper
+        self._today = self._keeper.today
+        self.edit = DayEdit(bench.look)
+        self.edit.setObjectName("seen-on")
+        self.edit.setAccessibleName("seen on")
+        self.edit.setToolTip("The day your marks are written for")
+        self.edit.setMinimumWidth(92)
+        self.edit.dateChanged.connect(self._on_change)
+        words = label("seen on", "quiet")
+        words.setBuddy(self.edit)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(NARROW)
+        layout.addWidget(words)
+        layout.addWidget(self.edit)
+        self.back_to_today()
+
+    @property
+    def day(self) -> date:
+        """The day chosen."""
+        chosen = self.edit.date()
+        return date(chosen.year(), chosen.month(), chosen.day())
+
+    @property
+    def is_today(self) -> bool:
+        """Whether marks are written for today."""
+        return self.day == self._keeper.today
+
+    def back_to_today(self) -> None:
+        """Write marks for today again."""
+        self._today = self._keeper.today
+        today = QDate(self._today.year, self._today.month, self._today.day)
+        self.edit.setMaximumDate(today)
+        self.edit.setDate(today)
+        self._on_change()
+
+    def follow_today(self) -> None:
+        """Go on to a new day at midnight, unless another day was chosen."""
+        if self._today != self._keeper.today:
+            was_today = self.day == self._today
+            chosen = self.edit.date()
+            self.back_to_today()
+            if not was_today:
+                self.edit.setDate(chosen)
+
+    def _on_change(self) -> None:
+        restyle(self.edit, "when", "today" if self.is_today else "earlier")
+        self.changed.emit()
+
+
+class MarkBar(QWidget):
+    """The row of acts; each says in its tool tip which key does the same."""
+
+    up_asked = Signal()
+    loss_asked = Signal()
+    leaves_asked = Signal(int)
+    lift_asked = Signal()
+    story_asked = Signal()
+
+    def __init__(self, seen_on: SeenOn) -> None:
+        super().__init__()
+        self.seen_on = seen_on
+        self.up = self._button("Up", self.up_asked.emit, "mark-up", "Mark up, or take the mark back (Space)")
+        self.lost = self._button(
+            "Lost", self.loss_asked.emit, "mark-lost", "Mark lost, with the cause (Delete)"
+        )
+        self.leaves = self._button("Leaves", lambda: None, "mark-leaves", "Count the true leaves (0 to 9)")
+        self.leaves.setMenu(self._leaf_menu())
+        self.lift = self._button("Lift", self.lift_asked.emit, "lift", "Take the seedlings in hand (M)")
+        self.story = self._button(
+            "Story", self.story_asked.emit, "story", "What happened to this cell (Enter)"
+        )
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(NARROW)
+        layout.addWidget(seen_on)
+        layout.addStretch(1)
+        for one in self.buttons:
+            layout.addWidget(one)
+
+    @property
+    def buttons(self) -> tuple[QPushButton, ...]:
+        """The acts, in order."""
+        return self.up, self.lost, self.leaves, self.lift, self.story
+
+    def set_open(self, open_: bool) -> None:
+        """Allow the acts only while a cell is chosen."""
+        for one in self.buttons:
+            one.setEnabled(open_)
+
+    def _leaf_menu(self) -> QMenu:
+        menu = QMenu(self)
+        for number in LEAF_STEPS:
+            words = "seed leaves only" if number == 0 else f"{number} true leaves"
+            action = QAction(words, menu)
+            action.triggered.connect(lambda _checked=False, number=number: self.leaves_asked.emit(number))
+            menu.addAction(action)
+        return menu
+
+    @staticmethod
+    def _button(text: str, act: Callable[[], object], name: str, tip: str) -> QPushButton:
+        made = button(text, act, name=name)
+        made.setToolTip(tip)
+        made.setProperty("tight", "yes")
+        # A click on a button must not take the keys away from the tray.
+        made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        return made
+
+
+class EarlierNotice(QFrame):
+    """Says that marks are written for another day, for as long as that is so."""
+
+    def __init__(self, bench: Bench, seen_on: SeenOn) -> None:
+        super().__init__()
+        self._keeper = bench.keeper
+        self._seen_on = seen_on
+        self.setProperty("role", "notice")
+        self.words = label("", "alert", wrap=True)
+        self.today = button("Back to today", seen_on.back_to_today, name="back-to-today")
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
+        layout.addWidget(self.words, 1)
+        layout.addWidget(self.today)
+        seen_on.changed.connect(self.refresh)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show or hide."""
+        days = (self._keeper.today - self._seen_on.day).days
+        ago = "yesterday" if days == 1 else f"{days} days ago"
+        self.words.setText(f"Marks are written for {day_words(self._seen_on.day)}, {ago}.")
+        self.setVisible(days != 0)
+
+
+class LossRow(QFrame):
+    """Asks inline what took the chosen cells."""
+
+    confirmed = Signal(str)
+    cancelled = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setProperty("role", "hint")
+        self.causes = QComboBox()
+        self.causes.setObjectName("cause")
+        for cause in CAUSES:
+            self.causes.addItem(cause_words(cause), cause)
+        words = label("Lost to", "strong")
+        words.setBuddy(self.causes)
+        self.causes.setAccessibleName("lost to")
+        self.yes = button("Mark lost", self._confirm, "urgent", name="confirm-lost")
+        self.no = button("Cancel", self.cancelled.emit, name="cancel-lost")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
+        layout.addLayout(row(words, self.causes, self.yes, self.no, None))
+        self.hide()
+
+    def ask(self, cells: int, *, waiting: bool) -> None:
+        """Open for a number of cells; ``waiting`` if nothing has come up in them."""
+        self.yes.setText("Mark lost" if cells == 1 else f"Mark {cells} lost")
+        likely = "did not come up" if waiting else "damping-off"
+        self.causes.setCurrentIndex(max(0, self.causes.findData(likely)))
+        self.show()
+        self.causes.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._confirm()
+        elif event.key() == Qt.Key.Key_Escape:
+            self.cancelled.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def _confirm(self) -> None:
+        self.confirmed.emit(self.causes.currentData())

@@ -1,0 +1,237 @@
+"""The Grow on page: puts the named parts together and tells them what changed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.acts import Acts
+from greenroom.desk.grow.beside_card import BesideCard
+from greenroom.desk.grow.carrier import Carrier
+from greenroom.desk.grow.cell_art import CellArt
+from greenroom.desk.grow.cell_panel import CellPanel
+from greenroom.desk.grow.chart_card import ChartCard
+from greenroom.desk.grow.empty import EmptyPage
+from greenroom.desk.grow.hand import Hand
+from greenroom.desk.grow.holder_list import HolderList
+from greenroom.desk.grow.holder_model import SHELF_KINDS
+from greenroom.desk.grow.holder_view import HolderView
+from greenroom.desk.grow.in_hand import InHand
+from greenroom.desk.grow.main_card import MainCard
+from greenroom.desk.grow.mark_bar import SeenOn
+from greenroom.desk.grow.new_holder import NewHolder
+from greenroom.desk.grow.page_style import page_style
+from greenroom.desk.grow.resow_card import ResowCard
+from greenroom.desk.look import PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.season.spots import SpotKey
+from greenroom.season.state import Touched
+
+SETTLE_MS = 40
+BETWEEN = 12
+WIDE_PX, NARROW_PX = 1300, 1100
+WORD_KINDS = frozenset({"variety", "packet", "units_set", "place_set"})
+
+
+class GrowPage(Page):
+    """The list on the left, the open tray with its curve in the middle, a rack and advice on the right."""
+
+    key = "grow"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._stale = True
+        self.seen_on = SeenOn(bench)
+        self.acts = Acts(bench, lambda: self.seen_on.day)
+        self.hand = Hand(bench.keeper, self.acts, self)
+        self.art = CellArt(bench.look)
+        self.holders = HolderList(bench, self.hand)
+        self.new_holder = NewHolder(bench)
+        views = [HolderView(bench, self.acts, self.hand, self.art) for _ in range(2)]
+        self.main = MainCard(bench, self.acts, self.hand, views[0], self.seen_on)
+        self.beside = BesideCard(bench, self.hand, views[1])
+        self.chart = ChartCard(bench)
+        self.resow = ResowCard(bench, self.acts)
+        self.panel = CellPanel(bench, self.acts)
+        self.empty = EmptyPage(bench)
+        self._lay_out()
+        self.picture = InHand(bench, self.hand, self.art, self)
+        self.carrier = Carrier(self, self.hand, views, self.holders, self.picture)
+        self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
+        self._connect(views)
+        self._dress()
+
+    @property
+    def main_key(self) -> str | None:
+        """The holder that is open."""
+        return self.main.view.holder.key if self.main.view.holder is not None else None
+
+    @property
+    def beside_key(self) -> str | None:
+        """The holder that stands beside it."""
+        return self.beside.view.holder.key if self.beside.view.holder is not None else None
+
+    def open_holder(self, key: str) -> None:
+        """Open a tray in the middle, or a rack beside it; without trays a rack goes to the middle."""
+        season = self.bench.keeper.season
+        if key not in self._in_use():
+            self.bench.say("That tray is not in use any more.")
+            return
+        if season.holder(key).form == "tray" or not season.holders("tray"):
+            self._open(key, self.beside_key)
+        else:
+            self._open(self.main_key, key)
+
+    def open_beside(self, key: str) -> None:
+        """Let a holder stand beside the open one."""
+        self._open(self.main_key, key)
+
+    def take(self, touched: Touched) -> None:
+        self.hand.take(touched)
+        if not self.isVisible():
+            self._stale = True
+            return
+        if touched.kinds & SHELF_KINDS or touched.kinds & WORD_KINDS:
+            self._refresh()
+            return
+        self.holders.take(touched)
+        for card in (self.main, self.beside):
+            card.view.take(touched)
+            if card.view.holder is not None and card.view.holder.key in touched.holders:
+                card.refresh()
+        self.panel.take(touched)
+        self._settle.start()
+
+    def tick(self, now: datetime) -> None:
+        if now.second == 0:
+            self.seen_on.follow_today()
+
+    def entered(self) -> None:
+        if self._stale:
+            self._refresh()
+
+    def leave(self) -> None:
+        self.hand.let_go()
+        self.main.edit.commit()
+        self.panel.keep_note()
+        self.seen_on.back_to_today()
+        self._settle.stop()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._set_widths()
+
+    def _in_use(self) -> list[str]:
+        return [one.key for one in self.bench.keeper.season.holders()]
+
+    def _refresh(self) -> None:
+        """Show everything anew, keeping open what is still in use."""
+        self._stale = False
+        self.holders.holders.refill()
+        season, in_use = self.bench.keeper.season, self._in_use()
+        trays = [one.key for one in season.holders("tray")] or in_use
+        main = self.main_key if self.main_key in in_use else next(iter(trays), None)
+        others = [one.key for one in season.holders("rack") if one.key != main]
+        beside = self.beside_key if self.beside_key in in_use else next(iter(others), None)
+        self._open(main, beside)
+
+    def _open(self, main: str | None, beside: str | None) -> None:
+        if beside == main:
+            racks = self.bench.keeper.season.holders("rack")
+            beside = next((one.key for one in racks if one.key != main), None)
+        self.main.show_holder(main)
+        self.beside.fill(main)
+        self.beside.show_holder(beside)
+        self.holders.show_open(main, beside)
+        self._stack.setCurrentWidget(self.empty if main is None else self._work)
+        if self.panel.key is not None and self.panel.key.holder not in (main, beside):
+            self.panel.close_panel()
+        self.panel.refresh()
+        self._settle.start()
+
+    def _show_slow(self) -> None:
+        """Show what takes a while to work out, after the cells have been painted."""
+        self.chart.show_holder(self.main_key)
+        self.resow.show_holder(self.main_key)
+
+    def _open_story(self, key: SpotKey | None) -> None:
+        if key is not None:
+            self.panel.open_for(key)
+            self.below.setCurrentWidget(self.panel)
+            self.panel.note.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _close_story(self) -> None:
+        self.below.setCurrentWidget(self.resow)
+        self.main.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _on_current(self, view: HolderView) -> None:
+        self.main.use(view)
+        if self.panel.key is not None and view.current is not None:
+            self.panel.open_for(view.current)
+
+    def _on_hand(self) -> None:
+        """By keys, go to the first empty place of the other holder."""
+        if not (self.hand.active and self.hand.by_keys and self.hand.target is None):
+            return
+        source = self.hand.sources[0].holder
+        view = self.beside.view if source == self.main_key else self.main.view
+        if view.holder is not None:
+            view.setFocus(Qt.FocusReason.OtherFocusReason)
+            view.go_to(view.first_free())
+
+    def _connect(self, views: list[HolderView]) -> None:
+        self._settle.timeout.connect(self._show_slow)
+        self.holders.opened.connect(self.open_holder)
+        self.beside.chosen.connect(self.open_beside)
+        self.new_holder.made.connect(self.open_holder)
+        self.main.story_asked.connect(self._open_story)
+        self.panel.closed.connect(self._close_story)
+        self.hand.changed.connect(self._on_hand)
+        self.bench.look.changed.connect(self._dress)
+        for view in views:
+            view.current_changed.connect(lambda view=view: self._on_current(view))
+            view.story_asked.connect(self._open_story)
+            view.loss_asked.connect(self.main.ask_loss)
+
+    def _lay_out(self) -> None:
+        self._left, self._right = QWidget(), QWidget()
+        self.below = QStackedWidget()
+        self.below.addWidget(self.resow)
+        self.below.addWidget(self.panel)
+        middle = QWidget()
+        for column, parts in (
+            (self._left, ((self.holders, 1), (self.new_holder, 0))),
+            (middle, ((self.main, 1), (self.chart, 0))),
+            (self._right, ((self.beside, 0), (self.below, 1))),
+        ):
+            layout = QVBoxLayout(column)
+            layout.setContentsMargins(0, 0, 0, 0)
+            layout.setSpacing(BETWEEN)
+            for part, stretch in parts:
+                layout.addWidget(part, stretch)
+        self._work = QWidget()
+        across = QHBoxLayout(self._work)
+        across.setContentsMargins(0, 0, 0, 0)
+        across.setSpacing(BETWEEN)
+        for column, stretch in ((self._left, 0), (middle, 1), (self._right, 0)):
+            across.addWidget(column, stretch)
+        self._stack = QStackedLayout()
+        self._stack.addWidget(self._work)
+        self._stack.addWidget(self.empty)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(PAGE_MARGIN, BETWEEN, PAGE_MARGIN, BETWEEN)
+        outer.addLayout(self._stack)
+
+    def _set_widths(self) -> None:
+        """Give the middle what it needs; the sides are narrower in a small window."""
+        wide = self.width() >= WIDE_PX
+        self._left.setFixedWidth(232 if wide else 200)
+        self._right.setFixedWidth(340 if wide else (260 if self.width() >= NARROW_PX else 236))
+        self.chart.setFixedHeight(230 if self.height() >= 740 else 168)
+
+    def _dress(self) -> None:
+        self.setStyleSheet(page_style(self.bench.look))
