@@ -14,6 +14,7 @@ from greenroom.exchange.text_lines import LONGEST_LINE_BYTES, Limits, shown
 from greenroom.exchange.text_table import LONGEST_CELL, choose_delimiter, open_table
 
 LIMITS = Limits(megabytes=1, lines=1_000, columns=10, meaning="some rows")
+BIG_ROWS = b"a\n" + (b"x" * 1_999 + b"\n") * 499  # 998,002 of 1,000,000 bytes
 
 
 def assert_one_sentence(refusal: BadFileError, *parts: str) -> None:
@@ -194,3 +195,45 @@ def test_a_column_without_a_name_is_told_by_its_number(tmp_path):
     with open_table(written(tmp_path, b"a,,c\n1,2,3\n"), LIMITS) as table:
         refusal = table.refusal("this will not do", line=2, column=1)
     assert str(refusal) == "list.csv, line 2, column number 2: this will not do."
+
+
+@pytest.mark.parametrize(
+    ("fits", "too_much"),
+    [
+        (b"a,b\n" + b"1,2\n" * 999, b"a,b\n" + b"1,2\n" * 1_000),
+        (
+            b",".join([b"c"] * 10) + b"\n" + b"1," * 9 + b"1",
+            b",".join([b"c"] * 11) + b"\n" + b"1," * 10 + b"1",
+        ),
+        (b"a\n" + b"x" * LONGEST_CELL + b"\n", b"a\n" + b"x" * (LONGEST_CELL + 1) + b"\n"),
+        (
+            b"a\n" + b" " * (LONGEST_LINE_BYTES - 1) + b"1\n2\n",
+            b"a\n" + b" " * LONGEST_LINE_BYTES + b"1\n2\n",
+        ),
+        (b"a\n" + b" " * (LONGEST_LINE_BYTES - 1) + b"1", b"a\n" + b" " * LONGEST_LINE_BYTES + b"1"),
+        (BIG_ROWS + b"y" * 1_998, BIG_ROWS + b"y" * 1_999),
+    ],
+)
+def test_each_limit_is_allowed_and_one_more_is_not(tmp_path, fits, too_much):
+    assert len(rows_of(written(tmp_path, fits))) > 1
+    assert_one_sentence(refusal_of(written(tmp_path, too_much)), "allowed")
+
+
+def test_text_is_shown_whole_up_to_its_limit_and_then_cut():
+    assert shown("x" * 40) == f"“{'x' * 40}”"
+    assert shown("x" * 41) == f"“{'x' * 40}…”"
+    assert shown("a\tb") == "“a�b”"
+
+
+def test_the_reason_why_a_file_cannot_be_opened_is_told(tmp_path):
+    assert "(File name too long)" in str(refusal_of(tmp_path / ("x" * 5_000)))
+    assert "(its name is not allowed here)" in str(refusal_of(Path("a\0b")))
+
+
+def test_a_last_line_without_an_end_still_helps_to_find_the_delimiter(tmp_path):
+    assert rows_of(written(tmp_path, b"a;b,c\n1;2")) == [["a", "b,c"], ["1", "2"]]
+
+
+def test_only_a_last_line_seems_cut_off(tmp_path):
+    for content in (b"a,b,c\n1,2\n4,5,6\n", b"a,b,c\n1,2,3,4\n"):
+        assert "cut off" not in str(refusal_of(written(tmp_path, content)))

@@ -26,7 +26,10 @@ def row(day="2001-01-02", rain="0.0", high="5.5", low="-1.5", gust="3.0") -> str
         (row(day="2001-02-29"), ("column “DATE”", "“2001-02-29” is not a date", "2001-05-31")),
         (row(day="01/02/2001"), ("column “DATE”", "“01/02/2001” is not a date")),
         (row(day="2001-13-01"), ("column “DATE”",)),
-        (row(day="2001-W01-1"), ("column “DATE”",)),
+        (row(day="2001-W05-1"), ("column “DATE”", "is not a date")),
+        (row(day="2001W051"), ("column “DATE”", "is not a date")),
+        (row(day="1699-12-31"), ("column “DATE”", "1700 to 2200")),
+        (row(day="2201-01-01"), ("column “DATE”", "1700 to 2200")),
         (row(day="2001-1-1"), ("column “DATE”",)),
         (row(day="0001-01-01"), ("column “DATE”", "1700 to 2200")),
         (row(day="２００１-01-02"), ("column “DATE”",)),
@@ -58,6 +61,7 @@ def test_a_row_that_cannot_be_true_is_refused_with_its_line_and_column(tmp_path,
     ("header", "parts"),
     [
         ("DAY,TMIN,TMAX", ("no column DATE", "“DAY”, “TMIN”, “TMAX”", "DATE, TMIN and TMAX are needed")),
+        (",".join("ABCDEFGH"), ("“G”, “H”; DATE",)),
         ("DATE,LOW,HIGH", ("no column TMIN and no column TMAX", "“LOW”")),
         ("DATE,TMIN,TMIN", ("no column TMAX",)),
         ("DATE,TMIN,TMAX,TMAX", ("the column TMAX is there 2 times",)),
@@ -106,3 +110,25 @@ def test_a_last_number_cut_short_is_noticed(tmp_path, cut):
 def test_a_short_last_number_is_fine_where_others_are_short_too(tmp_path):
     text = "DATE,TMIN,TMAX\n" + "".join(f"2001-01-{n:02},1.5,{20 + n / 2:g}\n" for n in range(1, 10))
     assert len(read_weather(written(tmp_path, (text + "2001-01-10,0.5,12").encode())).days) == 10
+
+
+@pytest.mark.parametrize(("last", "cut"), [("PRCP", "0."), ("PRCP", ""), ("WSFG", "1"), ("TMAX", "12")])
+def test_a_cut_is_noticed_in_whatever_column_of_values_comes_last(tmp_path, last, cut):
+    before = [name for name in ("DATE", "TMIN", "TMAX") if name != last]
+    values = {"DATE": "2001-01-{:02}", "TMIN": "1.5", "TMAX": "12.5"}
+    rows = "".join(",".join(values[name] for name in before).format(n) + ",12.5\n" for n in range(1, 5))
+    text = ",".join([*before, last]) + "\n" + rows
+    cut_row = ",".join(values[name] for name in before).format(5) + "," + cut
+    assert_one_sentence(refusal_of(tmp_path, text + cut_row), "cut off")
+    assert len(read_weather(written(tmp_path, (text + cut_row + "\n").encode()), "metric").days) == 5
+
+
+def test_too_few_rows_say_nothing_about_how_numbers_are_written(tmp_path):
+    text = "DATE,TMIN,TMAX\n2001-01-01,1.5,12.5\n2001-01-02,1.5,12.5\n2001-01-03,1.5,12"
+    assert len(read_weather(written(tmp_path, text.encode())).days) == 3
+
+
+def test_a_last_column_that_is_not_of_values_may_end_anyhow(tmp_path):
+    rows = "".join(f"2001-01-0{n},1.5,12.5,4.25\n" for n in range(1, 9))
+    text = "DATE,TMIN,TMAX,SNOW\n" + rows + "2001-01-09,1.5,12.5,4"
+    assert len(read_weather(written(tmp_path, text.encode())).days) == 9

@@ -48,10 +48,27 @@ def test_the_reason_is_one_sentence_about_the_values(unit):
         ([("240", "330")], "tenths"),
         ([("389", "389")], "tenths"),
         ([("70.5", "91.2")] * 20, "us"),
+        ([("95", "140")], "tenths"),  # no air is 45 °F colder by night, day after day
+        ([("96", "140")], "us"),
+        ([("45.5", "60")], "metric"),
+        ([("30", "40")], "metric"),
+        ([("-130", "-100")], "metric"),
+        ([("-131", "-100")], "tenths"),
     ],
 )
 def test_a_short_file_is_guessed_at_too(days, units):
     assert guess_units(days).units == units
+
+
+def test_the_reason_names_the_value_that_decided():
+    assert "389 cannot be" in guess_units([("240", "389")]).reason
+    assert "38.9 °C" in guess_units([("240", "389")]).reason
+    assert "-300 cannot be" in guess_units([("-300", "-200")]).reason
+
+
+def test_most_of_a_year_is_needed_to_be_sure():
+    assert guess_units([("60", "85")] * 300).sure
+    assert not guess_units([("60", "85")] * 299).sure
 
 
 def test_a_month_of_whole_degrees_is_never_called_sure():
