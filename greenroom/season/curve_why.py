@@ -7,14 +7,11 @@ from greenroom.ledger.facts import Sown
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import SpotKey
 from greenroom.season.sprouting import (
-    EARLY,
-    HARRINGTON,
-    LATE,
     SPREAD,
     SayC,
     SproutCurve,
-    expected_days,
-    germination_of,
+    expected_pace,
+    expected_share,
     in_celsius,
 )
 from greenroom.season.state import Season
@@ -42,11 +39,14 @@ def curve_why(season: Season, holder: str, curve: SproutCurve, say_c: SayC = in_
     ]
     rule = (
         "The line counts the sprout marks by day. The band is what the mix's temperature lets one "
-        f"expect: days to emerge are taken as log-normal with a spread of {SPREAD}, between "
-        f"{_percent(EARLY)} and {_percent(LATE)} of the tabled days, up to the share that germinates. "
+        f"expect: days to emerge are taken as log-normal with a spread of {SPREAD}, at the early and at "
+        "the late end of what is known of each lot's crop, up to the share that germinates. "
         "The share's interval is the score interval."
     )
-    return Why(f"{curve.count} of {curve.seeds} up", rule, tuple(inputs), (HARRINGTON, WILSON))
+    packets = _packets(season, holder)
+    paces = [pace for packet in packets if (pace := expected_pace(season, holder, packet)) is not None]
+    sources = dict.fromkeys(source for pace in paces for source in pace.sources)
+    return Why(f"{curve.count} of {curve.seeds} up", rule, tuple(inputs), (*sources, WILSON))
 
 
 def _packets(season: Season, holder: str) -> list[str]:
@@ -58,9 +58,9 @@ def _packets(season: Season, holder: str) -> list[str]:
 
 
 def _packet_words(season: Season, holder: str, packet: str) -> str:
-    days = expected_days(season, holder, packet)
-    when = "days not known" if days is None else f"half up by day {days:.1f}"
-    return f"{when}, {_percent(germination_of(season, packet))} expected to germinate"
+    pace, share = expected_pace(season, holder, packet), expected_share(season, holder, packet)
+    when = "days not known" if pace is None else f"half up by day {pace.days:.1f}"
+    return f"{when}, {_percent(share)} expected to germinate"
 
 
 def _percent(share: float) -> str:

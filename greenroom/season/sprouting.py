@@ -4,26 +4,33 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from math import hypot, log, prod
 
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.agronomy.sprouting import chance_still_up, days_to_emerge, seeds_to_sow
+from greenroom.agronomy.sprouting import chance_still_up, seeds_to_sow
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Sown, Sprouted
-from greenroom.season.crops import emergence_crop
+from greenroom.season.crops import Pace, crop_words, pace_of, share_at
+from greenroom.season.lots import (
+    LABEL_SEEDS,
+    NINETEEN_IN_TWENTY,
+    Share,
+    due_days,
+    half_day,
+    seeds_of,
+    tally,
+)
 from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.spots import Spot, SpotKey
 from greenroom.season.state import Season
 from greenroom.season.why import Why
 
 SPREAD = 0.25
-"""Standard deviation of the log of the days to emerge: a working rule of this program."""
-
-EARLY, LATE = 0.7, 1.3
-"""The expected days are good to about 30 %: they are of the lot tested, not of every lot."""
+"""Standard deviation of the log of the days to emerge within one lot: a working rule of this program."""
 
 USUAL_GERMINATION = 0.85
 """Share expected of a packet whose label says nothing: a working rule of this program."""
@@ -31,10 +38,14 @@ USUAL_GERMINATION = 0.85
 TOO_LATE = 0.15
 """A bare cell with less chance than this is worth sowing again: a working rule of this program."""
 
-HARRINGTON = (
-    "Harrington, J. F. and Minges, P. A. 1954. Vegetable seed germination. University of California; "
-    "days from sowing to emergence at steady soil temperatures."
+KAPLAN_MEIER = (
+    "Kaplan, E. L. and Meier, P. 1958. Journal of the American Statistical Association 53:457-481 "
+    "(seeds still bare)."
 )
+ONOFRI = "Onofri, A. et al. 2022. Weed Science 70:259-271 (log-normal days with a share that never comes up)."
+
+SETTLED_AFTER, LONGEST_CHART, UNKNOWN_DAYS, AXIS_STEP = 7, 60, 10.0, 0.25
+"""Of the chart: days shown after the last seedling, days ahead at most, days if nothing is known, step."""
 
 SayC = Callable[[float], str]
 
@@ -71,7 +82,8 @@ class SproutCurve:
 class Resow:
     """Bare cells of one packet in one tray, and whether sowing again is worth it.
 
-    ``chance`` is the chance that any of them still comes up; ``seeds`` what would fill them.
+    ``chance`` is the chance that any of them still comes up, ``expected_days`` when half of those to
+    come are up [d]; ``seeds`` are what would fill the cells with 95 % confidence.
     """
 
     packet: str
@@ -89,8 +101,27 @@ class Resow:
 class _Sowing:
     day: date
     seeds: int
-    viable: float
-    median: float | None
+    share: float
+    pace: Pace | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Outlook:
+    """What is to be expected of one lot in one tray: ``shown`` is when half of it was up here, if it was."""
+
+    pace: Pace
+    shown: float | None
+    share: Share
+
+    @property
+    def median(self) -> float:
+        """Day by which half of the seeds that ever come up are up [d]: as shown here, else as tabled."""
+        return self.pace.days if self.shown is None else self.shown
+
+    @property
+    def spread(self) -> float:
+        """Spread of one seed's days: that within a lot, and until the lot has shown, that between lots."""
+        return SPREAD if self.shown is not None else tabled_spread(self.pace)
 
 
 def sprout_curve(season: Season, holder: str, today: date) -> SproutCurve | None:
@@ -106,9 +137,8 @@ def sprout_curve(season: Season, holder: str, today: date) -> SproutCurve | None
     days = sorted(counts)
     up = np.cumsum([counts[day] for day in days]).tolist() if days else []
     last = max([(today - start).days, 1, *days])
-    end = _chart_end(season, holder, sown, days, last)
-    axis = np.arange(0, end + 0.25, 0.25)
     sowings = _sowings(season, holder, sown)
+    axis = np.arange(0, _chart_end(sowings, start, days, last) + AXIS_STEP, AXIS_STEP)
     return SproutCurve(
         start,
         tuple(days),
@@ -116,18 +146,43 @@ def sprout_curve(season: Season, holder: str, today: date) -> SproutCurve | None
         sum(fact.seeds for fact in sown),
         last,
         axis,
-        _expected(sowings, start, axis, EARLY),
-        _expected(sowings, start, axis, LATE),
+        _expected(sowings, start, axis, lambda pace: pace.early),
+        _expected(sowings, start, axis, lambda pace: pace.late),
     )
 
 
-def expected_days(season: Season, holder: str, packet: str) -> float | None:
-    """Return the days a packet needs to emerge in a tray [d], or None where nothing is known."""
-    mix_c = season.holder(holder).mix_c
+def expected_pace(season: Season, holder: str, packet: str) -> Pace | None:
+    """Return how long a packet takes to come up in a tray, or None where nothing is known."""
     view = packet_view(season, packet)
-    if mix_c is None:
+    if view is None:
         return None
-    return days_to_emerge(mix_c, emergence_crop(view.crop if view else None))
+    return pace_of(season.guide, view.crop, season.holder(holder).mix_c)
+
+
+def expected_days(season: Season, holder: str, packet: str) -> float | None:
+    """Return the days half of a packet needs to emerge in a tray [d], or None where nothing is known."""
+    pace = expected_pace(season, holder, packet)
+    return pace.days if pace else None
+
+
+def expected_share(season: Season, holder: str, packet: str) -> float:
+    """Return the share of a packet that is expected to come up in a tray, 0 to 1.
+
+    The share on the label, less what the mix's temperature costs of the stand.
+    """
+    view = packet_view(season, packet)
+    warm = share_at(season.guide, view.crop if view else None, season.holder(holder).mix_c)
+    return germination_of(season, packet) * warm
+
+
+def tabled_spread(pace: Pace) -> float:
+    """Return the spread of the log of one seed's days when only its crop's pace is known.
+
+    The spread within a lot and that between lots add up as variances; nine lots in ten lie between the
+    pace's ends, each 1.645 standard deviations from its middle.
+    """
+    between = log(pace.late / pace.early) / (2 * NINETEEN_IN_TWENTY)
+    return hypot(SPREAD, between)
 
 
 def in_celsius(celsius: float) -> str:
@@ -158,57 +213,80 @@ def germination_of(season: Season, packet: str) -> float:
 def _advice(
     season: Season, holder: str, packet: str, spots: list[Spot], today: date, say_c: SayC
 ) -> Resow | None:
-    median = expected_days(season, holder, packet)
-    if median is None:
-        return None
-    viable = germination_of(season, packet)
+    outlook = _outlook(season, holder, packet, today)
     ages = [
         (today - spot.sown_on).days for spot in spots if spot.sown_on is not None and spot.sown_on <= today
     ]
-    if not ages:
+    if outlook is None or not ages:
         return None
-    each = [chance_still_up(float(age), median, SPREAD, viable) for age in ages]
-    any_up = 1.0 - float(np.prod([1.0 - one for one in each]))
-    seeds = seeds_to_sow(len(spots), viable) if viable > 0 else 0
-    name = variety_name(season, packet)
-    mix = say_c(season.holder(holder).mix_c or 0.0)
-    why = _resow_why(mix, len(spots), max(ages), median, viable, max(each), any_up)
+    share = outlook.share.expected
+    each = [chance_still_up(float(age), outlook.median, outlook.spread, share) for age in ages]
+    any_up = 1.0 - prod(1.0 - one for one in each)
+    told = [("bare cells", str(len(spots))), ("days since sowing", str(max(ages)))]
+    told += _outlook_words(season, holder, packet, outlook, say_c)
+    told += [("chance for one cell", _percent(max(each)))]
     return Resow(
         packet,
-        name,
+        variety_name(season, packet),
         tuple(spot.key for spot in spots),
         max(ages),
-        median,
+        outlook.median,
         any_up,
-        seeds,
+        seeds_to_sow(len(spots), share) if share > 0 else 0,
         max(each) < TOO_LATE,
-        why,
+        _resow_why(f"{_percent(any_up)} that any of {len(spots)} still comes up", outlook, told),
     )
 
 
-def _resow_why(
-    mix: str,
-    cells: int,
-    age: int,
-    median: float,
-    viable: float,
-    each: float,
-    any_up: float,
-) -> Why:
-    inputs = (
-        ("bare cells", str(cells)),
-        ("days since sowing", str(age)),
-        ("temperature of the mix", mix),
-        ("days half of the seedlings need at that", f"{median:.1f}"),
-        ("share expected ever to come up", f"{viable:.0%}"),
-        ("chance for one cell", f"{each:.0%}"),
-    )
+def _outlook(season: Season, holder: str, packet: str, today: date) -> _Outlook | None:
+    """Put the tabled pace, the label, and what the lot itself has shown together."""
+    pace = expected_pace(season, holder, packet)
+    if pace is None:
+        return None
+    label = expected_share(season, holder, packet)
+    spots: dict[str, list[SpotKey]] = defaultdict(list)
+    for key in season.spots_sown(packet):
+        spots[key.holder].append(key)
+    here = seeds_of(season, packet, spots.pop(holder, []), today)
+    outlook = _Outlook(pace, half_day(here, label), Share(label, 0, 0))
+    share = tally(here, label, due_days(outlook.median, outlook.spread))
+    for other, keys in spots.items():
+        elsewhere = expected_pace(season, other, packet)
+        if elsewhere is not None:
+            due = due_days(elsewhere.days, tabled_spread(elsewhere))
+            share = share.with_more(tally(seeds_of(season, packet, keys, today), label, due))
+    return replace(outlook, share=share)
+
+
+def _outlook_words(
+    season: Season, holder: str, packet: str, outlook: _Outlook, say_c: SayC
+) -> list[tuple[str, str]]:
+    view, pace, share = packet_view(season, packet), outlook.pace, outlook.share
+    shown = "not yet" if outlook.shown is None else f"day {outlook.shown:.0f}"
+    return [
+        ("temperature of the mix", say_c(season.holder(holder).mix_c or 0.0)),
+        ("crop", crop_words(season.guide, view.crop if view else None)),
+        ("half up at that temperature", f"day {pace.days:.1f} ({pace.early:.0f} to {pace.late:.0f})"),
+        ("half of what was expected was up here", shown),
+        ("share expected by the label and the warmth", _percent(share.label)),
+        ("of the lot's own seeds that had time", f"{share.came} of {share.tried} came up"),
+        ("share expected ever to come up", _percent(share.expected)),
+    ]
+
+
+def _resow_why(figure: str, outlook: _Outlook, told: list[tuple[str, str]]) -> Why:
     rule = (
-        "Days to emerge are taken as log-normal about the tabled days, with a spread of "
-        f"{SPREAD}; the chance is that of a seed which has not shown by today. A cell with less than "
-        f"{TOO_LATE:.0%} is worth sowing again."
+        f"{outlook.pace.rule} Once half of what was expected is up in the tray, its own day counts instead. "
+        f"The label counts as much as {LABEL_SEEDS} seeds; those of the lot's own that had time to show move "
+        "the share. Days to emerge are taken as log-normal with a spread of "
+        f"{outlook.spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less "
+        f"than {_percent(TOO_LATE)} is worth sowing again."
     )
-    return Why(f"{any_up:.0%} that any of {cells} still comes up", rule, inputs, (HARRINGTON,))
+    return Why(figure, rule, tuple(told), (*outlook.pace.sources, KAPLAN_MEIER, ONOFRI))
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:.0f} %"
 
 
 def _spot_entries(season: Season, holder: str) -> Iterator[Entry]:
@@ -223,36 +301,34 @@ def _sowings(season: Season, holder: str, sown: list[Sown]) -> list[_Sowing]:
     for fact in sown:
         groups[fact.packet, fact.day] += fact.seeds
     return [
-        _Sowing(day, seeds, germination_of(season, packet), expected_days(season, holder, packet))
+        _Sowing(day, seeds, expected_share(season, holder, packet), expected_pace(season, holder, packet))
         for (packet, day), seeds in groups.items()
     ]
 
 
 def _expected(
-    sowings: list[_Sowing], start: date, axis: NDArray[np.float64], pace: float
+    sowings: list[_Sowing], start: date, axis: NDArray[np.float64], median: Callable[[Pace], float]
 ) -> NDArray[np.float64] | None:
-    """Return the share expected up on each day of ``axis`` if all take ``pace`` times the tabled days."""
-    if any(one.median is None for one in sowings):
-        return None
+    """Return the share expected up on each day of ``axis``; None if of any lot nothing is known."""
     total = np.zeros_like(axis)
     for one in sowings:
+        if one.pace is None:
+            return None
         age = np.maximum(axis - (one.day - start).days, 0.0)
         # Of seeds all bare on day 0, those that come up within `age` days are the ones up by then.
-        total += one.seeds * chance_still_up(0.0, (one.median or 1.0) * pace, SPREAD, one.viable, age)
+        total += one.seeds * chance_still_up(0.0, median(one.pace), SPREAD, one.share, age)
     return total / sum(one.seeds for one in sowings)
 
 
-def _chart_end(season: Season, holder: str, sown: list[Sown], days: list[int], last: int) -> int:
+def _chart_end(sowings: list[_Sowing], start: date, days: list[int], last: int) -> int:
     """Return the last day of the chart: when things have settled, or today while they have not."""
-    start = min(fact.day for fact in sown)
-    settled = max(days, default=0) + 7
-    medians = [expected_days(season, holder, packet) for packet in dict.fromkeys(f.packet for f in sown)]
-    known = [median for median in medians if median is not None]
-    latest = (max(fact.day for fact in sown) - start).days
-    wanted = latest + int(max(known, default=10) * 2.0)
-    return max(min(last, max(settled, wanted)), min(wanted, 60), 7)
+    settled = max(days, default=0) + SETTLED_AFTER
+    slowest = max((one.pace.days for one in sowings if one.pace), default=UNKNOWN_DAYS)
+    latest = max((one.day - start).days for one in sowings)
+    wanted = latest + int(2.0 * slowest)
+    return max(min(last, max(settled, wanted)), min(wanted, LONGEST_CHART), SETTLED_AFTER)
 
 
-def last_sensible_day(sown_on: date, median: float) -> date:
-    """Return the day by which 19 of 20 viable seeds are up."""
-    return sown_on + timedelta(days=round(median * float(np.exp(1.645 * SPREAD))))
+def last_sensible_day(sown_on: date, pace: Pace) -> date:
+    """Return the day by which 19 of 20 seeds that ever come up are up."""
+    return sown_on + timedelta(days=round(due_days(pace.days, tabled_spread(pace))))

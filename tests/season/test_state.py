@@ -17,7 +17,7 @@ from greenroom.season.proposal import RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.sprouting import resow_advice, sprout_curve
 from greenroom.season.state import Season
-from tests.season.told import SOWN_ON, Told, spot
+from tests.season.told import SOWN_ON, Told, spot, the_guide
 
 FIRST = date(2027, 3, 1)
 TODAY = FIRST + timedelta(50)
@@ -51,7 +51,7 @@ class Grower(RuleBasedStateMachine):
     def set_up(self):
         moments = iter(datetime(2027, 3, 1, tzinfo=UTC) + timedelta(minutes=n) for n in range(10_000))
         self.ledger = Ledger.open("sqlite://", clock=lambda: next(moments), who="grower")
-        self.season = Season()
+        self.season = Season(guide=the_guide())
         self.do(deeds_shelf.add_packets, [SeedEntry("Brass Bell", "bell", seeds=9), SeedEntry("X")], FIRST)
         self.make("Tray A", "tray", 2, 2)
         self.make("Rack 1", "rack", 1, 2)
@@ -73,14 +73,14 @@ class Grower(RuleBasedStateMachine):
         )
 
     def do(self, deed, *given, **named):
-        before = picture(self.season)
+        before, proposal, why_not = picture(self.season), None, "."
         try:
             proposal = deed(self.season, *given, **named)
         except RefusedError as refused:
-            assert str(refused).endswith(".")
-            assert picture(self.season) == before
-            return
-        if not proposal.empty:
+            why_not = str(refused)
+        assert why_not.endswith(".")
+        assert picture(self.season) == before
+        if proposal is not None and not proposal.empty:
             self.take(self.ledger.do(proposal.name, record=proposal.record, strike=proposal.strike))
 
     def take(self, change):
@@ -149,7 +149,7 @@ class Grower(RuleBasedStateMachine):
     @invariant()
     def equals_the_season_built_anew(self):
         if hasattr(self, "ledger"):
-            assert picture(self.season) == picture(Season(self.ledger.entries()))
+            assert picture(self.season) == picture(Season(self.ledger.entries(), the_guide()))
 
 
 class CarefulGrower(Grower):

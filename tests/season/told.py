@@ -1,7 +1,9 @@
 """A season told act by act, without a ledger: what the tests of stories and marks stand on."""
 
 from datetime import UTC, date, datetime
+from functools import cache
 
+from greenroom.guide import load_guide
 from greenroom.ledger import Act, Change, Entry
 from greenroom.ledger.facts import HolderMade, HolderPlaced, Packet, Variety
 from greenroom.season.proposal import Proposal
@@ -11,11 +13,17 @@ from greenroom.season.state import Season
 SOWN_ON = date(2027, 3, 12)
 
 
+@cache
+def the_guide():
+    """The guide that comes with the program, read once for all tests."""
+    return load_guide()
+
+
 class Told:
     """A season to which proposals are done one after the other."""
 
     def __init__(self):
-        self.season = Season()
+        self.season = Season(guide=the_guide())
         self._number = 0
         self._acts = 0
         self._entries = {}
