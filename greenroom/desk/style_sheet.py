@@ -28,8 +28,8 @@ QPushButton {{ background: @card; border: 1px solid @edge; border-radius: 6px; p
 QPushButton:hover {{ background: @leaf_wash; }}
 QPushButton:disabled {{ color: @quiet; background: @ground; }}
 QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDateEdit:focus,
-QTimeEdit:focus, QDoubleSpinBox:focus, QTableView:focus, QListView:focus, QPlainTextEdit:focus,
-QCheckBox:focus, QRadioButton:focus {{ border: 2px solid @focus; }}
+QTimeEdit:focus, QDateTimeEdit:focus, QDoubleSpinBox:focus, QTableView:focus, QListView:focus,
+QPlainTextEdit:focus, QCheckBox:focus, QRadioButton:focus {{ border: 2px solid @focus; }}
 QPushButton[kind="primary"] {{ background: @leaf; color: @on_leaf; border: 1px solid @leaf;
     font-weight: 600; }}
 QPushButton[kind="primary"]:disabled {{ background: @leaf_wash; color: @quiet; border-color: @edge; }}
@@ -44,7 +44,8 @@ QPushButton[kind="link"]:hover, QToolButton[kind="link"]:hover {{ text-decoratio
 QToolButton {{ background: transparent; border: 1px solid transparent; border-radius: 6px; padding: 4px;
     min-width: 18px; min-height: 18px; }}
 QToolButton:hover {{ background: @leaf_wash; }}
-QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit, QTimeEdit, QPlainTextEdit {{ background: @card;
+QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit, QTimeEdit, QDateTimeEdit,
+QPlainTextEdit {{ background: @card;
     border: 1px solid @edge; border-radius: 6px; padding: 4px 6px; min-height: 20px;
     selection-background-color: @leaf; selection-color: @on_leaf; }}
 QComboBox QAbstractItemView {{ background: @card; border: 1px solid @edge; outline: none;
@@ -53,6 +54,12 @@ QComboBox::drop-down {{ border: none; width: 22px; }}
 QComboBox::down-arrow {{ width: 0; height: 0; border-left: 4px solid @card; border-right: 4px solid @card;
     border-top: 5px solid @quiet; }}
 QComboBox QLineEdit {{ border: none; background: transparent; padding: 0; min-height: 0; }}
+QRadioButton::indicator, QCheckBox::indicator {{ width: 14px; height: 14px; border: 1px solid @quiet;
+    background: @card; }}
+QRadioButton::indicator {{ border-radius: 8px; }}
+QCheckBox::indicator {{ border-radius: 3px; }}
+QRadioButton::indicator:checked, QCheckBox::indicator:checked {{ width: 6px; height: 6px;
+    border: 5px solid @leaf; background: @on_leaf; }}
 QTableView, QListView, QTreeView {{ background: @card; alternate-background-color: @ground;
     border: 2px solid transparent;
     gridline-color: @line; selection-background-color: @leaf_wash; selection-color: @ink; outline: none; }}
