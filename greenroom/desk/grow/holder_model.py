@@ -86,6 +86,8 @@ class HolderModel(QAbstractListModel):
         return 0 if parent.isValid() else len(self._rows)
 
     def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
         if self.holder_at(index) is None:
             return Qt.ItemFlag.ItemNeverHasChildren
         return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemNeverHasChildren
