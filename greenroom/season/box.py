@@ -6,7 +6,6 @@ from collections import defaultdict
 from dataclasses import replace
 from datetime import date
 
-from greenroom.guide import Guide
 from greenroom.ledger.facts import Variety, new_key
 from greenroom.season.packets import SeedEntry, folded, kin, varieties
 from greenroom.season.state import Season
@@ -19,8 +18,8 @@ class Filing:
     tomato and a pepper of one name.
     """
 
-    def __init__(self, season: Season, guide: Guide | None, day: date) -> None:
-        self._guide = guide
+    def __init__(self, season: Season, day: date) -> None:
+        self._guide = season.guide
         self._day = day
         self._known: dict[str, list[Variety]] = defaultdict(list)
         self._written: dict[str, Variety] = {}

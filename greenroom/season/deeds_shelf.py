@@ -8,7 +8,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
 
-from greenroom.guide import Guide
 from greenroom.ledger.facts import (
     LARGEST_SIDE,
     Fact,
@@ -48,15 +47,13 @@ __all__ = [
 GONE = "That packet is not in the seed box any more."
 
 
-def add_packets(
-    season: Season, entries: Iterable[SeedEntry], day: date, guide: Guide | None = None
-) -> Proposal:
+def add_packets(season: Season, entries: Iterable[SeedEntry], day: date) -> Proposal:
     """Add packets; varieties not known by name yet are added with them.
 
     The guide tells which crops are kin: a packet of another kind of plant under a known name is
     another variety.
     """
-    filing = Filing(season, guide, day)
+    filing = Filing(season, day)
     found = list(entries)
     for entry in found:
         if not any(letter.isalnum() for letter in entry.name):
@@ -66,7 +63,7 @@ def add_packets(
     return Proposal(name, (*filing.written, *added), strike=filing.struck)
 
 
-def correct_packet(season: Season, packet: str, entry: SeedEntry, guide: Guide | None = None) -> Proposal:
+def correct_packet(season: Season, packet: str, entry: SeedEntry) -> Proposal:
     """Write a packet anew as ``entry`` has it; what was written before is struck out.
 
     A name that another variety bears puts the packet under that variety; any other name renames the
@@ -77,7 +74,7 @@ def correct_packet(season: Season, packet: str, entry: SeedEntry, guide: Guide |
     if entry.seeds is not None and entry.seeds < used:
         raise RefusedError(f"{used} seeds of {variety.name} are sown; the packet held at least as many.")
     name = " ".join(entry.name.split()) or variety.name
-    other = Filing(season, guide, old.day).find(name, entry.crop)
+    other = Filing(season, old.day).find(name, entry.crop)
     if other is not None and other.variety != variety.variety:
         return _put_under(season, old, variety, other, entry)
     anew = replace(variety, name=name, crop=entry.crop, days_to_ripe=entry.days_to_ripe)

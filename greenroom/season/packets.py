@@ -115,11 +115,11 @@ def folded(text: str) -> str:
     return " ".join(text.split()).casefold()
 
 
-def kin(guide: Guide | None, one: str | None, other: str | None) -> bool:
+def kin(guide: Guide, one: str | None, other: str | None) -> bool:
     """Whether two crops may be the same kind of plant: equal, of one line in the guide, or unknown."""
     if one is None or other is None or one == other:
         return True
-    return guide is not None and bool(_line(guide, one) & _line(guide, other))
+    return bool(_line(guide, one) & _line(guide, other))
 
 
 def _line(guide: Guide, crop: str) -> set[str]:

@@ -4,7 +4,6 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from greenroom.guide import load_guide
 from greenroom.ledger import BadFactError, Ledger
 from greenroom.ledger.facts import PlaceSet, UnitsSet, Variety, WeatherDay, WeatherRecord
 from greenroom.season import deeds_shelf as deeds
@@ -15,15 +14,11 @@ from greenroom.season.place import place_of, weather_days
 from greenroom.season.proposal import RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from tests.season.told import the_guide
 
 DAY = date(2027, 2, 20)
 CINDER = SeedEntry("Cinder Lantern", "habanero", "26-01", 2026, 40, 0.85, 100)
 TRAY = {"name": "Tray A", "form": "tray", "rows": 6, "columns": 12, "day": DAY}
-
-
-@pytest.fixture(scope="module")
-def guide():
-    return load_guide()
 
 
 class Shelf:
@@ -31,7 +26,7 @@ class Shelf:
 
     def __init__(self, ledger):
         self.ledger = ledger
-        self.season = Season()
+        self.season = Season(guide=the_guide())
 
     def do(self, proposal):
         change = self.ledger.do(proposal.name, record=proposal.record, strike=proposal.strike)
@@ -41,15 +36,15 @@ class Shelf:
     def undo(self):
         self.season.take(self.ledger.undo())
 
-    def add(self, *entries, guide=None):
-        return self.do(deeds.add_packets(self.season, entries, DAY, guide))
+    def add(self, *entries):
+        return self.do(deeds.add_packets(self.season, entries, DAY))
 
     def packet(self, name, lot=""):
         return next(view for view in packets(self.season) if (view.name, view.packet.lot) == (name, lot))
 
-    def correct(self, view, guide=None, **changes):
+    def correct(self, view, **changes):
         entry = SeedEntry(**{**_fields(view.entry), **changes})
-        return self.do(deeds.correct_packet(self.season, view.key, entry, guide))
+        return self.do(deeds.correct_packet(self.season, view.key, entry))
 
     def tray(self, **changes):
         self.do(deeds.make_holder(self.season, **{**TRAY, **changes}))
@@ -105,16 +100,14 @@ def test_what_was_known_of_a_variety_is_not_overwritten_by_another_packet(shelf)
     assert {view.days_to_ripe for view in packets(shelf.season)} == {100}
 
 
-def test_a_tomato_and_a_pepper_of_one_name_are_two_varieties(shelf, guide):
-    shelf.add(
-        SeedEntry("Black Cherry", "tomato-cherry"), SeedEntry("Black Cherry", "cherry-pepper"), guide=guide
-    )
+def test_a_tomato_and_a_pepper_of_one_name_are_two_varieties(shelf):
+    shelf.add(SeedEntry("Black Cherry", "tomato-cherry"), SeedEntry("Black Cherry", "cherry-pepper"))
     assert sorted(view.crop for view in packets(shelf.season)) == ["cherry-pepper", "tomato-cherry"]
 
 
-def test_a_species_and_a_type_of_it_are_no_two_varieties(shelf, guide):
-    shelf.add(SeedEntry("Cinder Lantern", "habanero", "1"), guide=guide)
-    shelf.add(SeedEntry("Cinder Lantern", "capsicum-chinense", "2"), guide=guide)
+def test_a_species_and_a_type_of_it_are_no_two_varieties(shelf):
+    shelf.add(SeedEntry("Cinder Lantern", "habanero", "1"))
+    shelf.add(SeedEntry("Cinder Lantern", "capsicum-chinense", "2"))
     assert [view.crop for view in packets(shelf.season)] == ["habanero", "habanero"]
 
 
@@ -425,15 +418,15 @@ def test_a_weather_record_struck_out_uncovers_the_one_before_and_comes_back(shel
     assert weather_days(shelf.season)[first].tmin_c == 2.0
 
 
-def test_after_any_acts_and_undoing_the_season_is_as_read_anew(shelf, guide):
-    shelf.add(CINDER, SeedEntry("Brass Bell", "bell", "26-02", 2026, 60), guide=guide)
+def test_after_any_acts_and_undoing_the_season_is_as_read_anew(shelf):
+    shelf.add(CINDER, SeedEntry("Brass Bell", "bell", "26-02", 2026, 60))
     tray = shelf.tray()
     bell = shelf.packet("Brass Bell", "26-02")
     shelf.do(sow(shelf.season, bell.key, [SpotKey(tray.key, 1, 1)], DAY, 2))
     shelf.correct(bell, name="Cinder Lantern", lot="26-03")
     shelf.correct(shelf.packet("Cinder Lantern", "26-01"), seeds=12, days_to_ripe=None)
     shelf.undo()
-    anew = Season(shelf.ledger.entries())
+    anew = Season(shelf.ledger.entries(), the_guide())
     assert packets(anew) == packets(shelf.season)
     assert varieties(anew) == varieties(shelf.season)
     assert anew.spots(tray.key) == shelf.season.spots(tray.key)

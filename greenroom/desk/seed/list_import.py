@@ -70,7 +70,7 @@ class ListImport(Card):
         if coming is None:
             return
         chosen = coming.chosen(leave_out=self.leave_out.isChecked())
-        if keeper.do(lambda: add_packets(keeper.season, chosen, keeper.today, self._bench.guide)):
+        if keeper.do(lambda: add_packets(keeper.season, chosen, keeper.today)):
             self.close_panel()
 
     def _assemble(self) -> None:

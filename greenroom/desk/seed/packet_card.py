@@ -78,7 +78,7 @@ class PacketCard(Card):
         if entry is None:
             return False
         before = {view.key for view in packets(keeper.season)}
-        if not keeper.do(lambda: add_packets(keeper.season, [entry], keeper.today, self._bench.guide)):
+        if not keeper.do(lambda: add_packets(keeper.season, [entry], keeper.today)):
             return False
         new = next(view.key for view in packets(keeper.season) if view.key not in before)
         self.begin()
@@ -116,7 +116,7 @@ class PacketCard(Card):
         entry = self._read()
         if entry is None:
             return
-        if not keeper.do(lambda: correct_packet(keeper.season, key, entry, self._bench.guide)):
+        if not keeper.do(lambda: correct_packet(keeper.season, key, entry)):
             self.show_packet(key)
 
     def _read(self) -> SeedEntry | None:
