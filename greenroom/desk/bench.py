@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from functools import cached_property
 
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.look import Look
-from greenroom.guide import Guide, load_guide
+from greenroom.guide import Guide
 from greenroom.season.why import Why
 
 
@@ -32,7 +31,7 @@ class Bench:
     explain: Callable[[Why, QWidget], None] = field(default=lambda why, _: _no_show(why.figure))
     show_page: Callable[[str], None] = field(default=_no_show)
 
-    @cached_property
+    @property
     def guide(self) -> Guide:
-        """What is known of the crops, read when it is first asked for."""
-        return load_guide()
+        """What is known of the crops: the season's own guide, so that it is read once."""
+        return self.keeper.season.guide

@@ -16,6 +16,7 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QRe
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, RADIUS, SMALL_PX, Look, font
+from greenroom.season.hardening_words import MONTHS, day_words
 from greenroom.season.ribbon import RibbonStage
 
 STAGE_TOP_PX = 10
@@ -187,7 +188,7 @@ class RibbonView(QWidget):
         return QRectF(left, AXIS_PX + 3, width, 18)
 
     def _marker_text(self) -> str:
-        return f"{self._today.day} {self._today:%B}" if self._today else ""
+        return day_words(self._today) if self._today else ""
 
     def _paint_months(self, painter: QPainter, marker: QRectF) -> None:
         painter.setPen(QPen(self._look.colour("edge"), 1.5))
@@ -197,12 +198,12 @@ class RibbonView(QWidget):
         month = self._stages[0].start.replace(day=1) + relativedelta(months=1)
         free_from = 0.0
         while month < self._stages[-1].end:
-            x = self.x_of(month)
+            x, name = self.x_of(month), MONTHS[month.month - 1][:3]
             painter.setPen(QPen(self._look.colour("quiet"), 1))
             painter.drawLine(QPointF(x, AXIS_PX - 3), QPointF(x, AXIS_PX + 3))
-            box = QRectF(x + 4, AXIS_PX + 3, metrics.horizontalAdvance(f"{month:%b}"), 18)
+            box = QRectF(x + 4, AXIS_PX + 3, metrics.horizontalAdvance(name), 18)
             if box.left() >= free_from and not box.adjusted(-4, 0, 4, 0).intersects(marker):
-                painter.drawText(box.adjusted(0, 0, 8, 0), Qt.AlignmentFlag.AlignVCenter, f"{month:%b}")
+                painter.drawText(box.adjusted(0, 0, 8, 0), Qt.AlignmentFlag.AlignVCenter, name)
                 free_from = box.right() + 6
             month += relativedelta(months=1)
 

@@ -5,14 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from greenroom.season.hardening import going_out, hardening_since, standing
+from greenroom.season.hardening import Standing, going_out, standing
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
 
 SHORTEST = timedelta(days=10)
+SEED_LEAD = timedelta(days=30)
+LEAST_ON_THE_SHELF = timedelta(days=30)
+USUAL_HARDENING = timedelta(days=20)
+LONGEST_SEASON = timedelta(days=300)
+STILL_TIME = timedelta(days=60)
+"""How long after the usual day of setting out the season is still this one."""
+
 USUAL = {"sow": (2, 15), "grow": (3, 20), "harden": (5, 5), "set out": (5, 25)}
 """Usual first days in the north (month, day), common practice, no source; the south is half a year off."""
+
+QUARTER = timedelta(days=92)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,12 +37,13 @@ class RibbonStage:
 
 def ribbon(season: Season, today: date, now: datetime) -> list[RibbonStage]:
     """Return the stages that have a page, in order, without gaps between them."""
-    starts = _starts(season, today, now)
+    stands = [stand for key in going_out(season) if (stand := standing(season, key, today, now)) is not None]
+    starts = _starts(season, today, stands)
     figures = {
         "seed": _seed_figure(season),
         "sow": _sow_figure(season),
         "grow": _grow_figure(season),
-        "harden": _harden_figure(season, today, now),
+        "harden": _harden_figure(stands),
     }
     titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden"}
     keys = list(titles)
@@ -44,52 +54,53 @@ def ribbon(season: Season, today: date, now: datetime) -> list[RibbonStage]:
 
 
 def season_year(season: Season, today: date) -> int:
-    """Return the year the season is named by: that of its summer."""
-    first = _first_sowing(season, today)
-    return (first + timedelta(days=92)).year
+    """Return the year the season is named by: that of its spring."""
+    days = _sowing_days(season, today)
+    return _year_of(season, days[0]) if days else _year_ahead(season, today)
 
 
-def _starts(season: Season, today: date, now: datetime) -> list[date]:
+def _starts(season: Season, today: date, stands: list[Standing]) -> list[date]:
     """Return the first day of each stage, and the day the last one ends."""
-    sowing = _first_sowing(season, today)
-    year = (sowing + timedelta(days=92)).year
-    begun = [day for key in going_out(season) if (day := hardening_since(season, key)) is not None]
-    ready = [
-        stand.ready_on
-        for key in going_out(season)
-        if (stand := standing(season, key, today, now)) is not None and stand.ready_on is not None
-    ]
-    starts = [
-        sowing - timedelta(days=30),
-        sowing,
-        _middle(_sowing_days(season), sowing) + SHORTEST,
-        min(begun, default=_usual(season, "harden", year)),
-        max(ready, default=_usual(season, "set out", year)),
-    ]
-    for place in range(1, len(starts)):
-        starts[place] = max(starts[place], starts[place - 1] + SHORTEST)
-    return starts
+    year = season_year(season, today)
+    days = _sowing_days(season, today)
+    sow = days[0] if days else _usual(season, "sow", year)
+    grow = days[len(days) // 2] + SHORTEST if days else _usual(season, "grow", year)
+    begun = [stand.started_on for stand in stands]
+    harden = min(begun, default=max(_usual(season, "harden", year), grow + LEAST_ON_THE_SHELF))
+    grow = max(min(grow, harden - SHORTEST), sow + SHORTEST)
+    harden = max(harden, grow + SHORTEST)
+    return [min(sow - SEED_LEAD, today), sow, grow, harden, _end(season, today, stands, harden, year)]
 
 
-def _first_sowing(season: Season, today: date) -> date:
-    return min(_sowing_days(season), default=_usual(season, "sow", today.year))
+def _end(season: Season, today: date, stands: list[Standing], harden: date, year: int) -> date:
+    """Return the day after hardening: when the last holder is ready, or today while one is not."""
+    ready = [stand.ready_on for stand in stands if stand.ready_on is not None]
+    end = max(ready, default=max(_usual(season, "set out", year), harden + USUAL_HARDENING))
+    hardened = {stand.holder for stand in stands if stand.hardened}
+    waiting = any(season.counts(one.key).living > 0 for one in season.holders() if one.key not in hardened)
+    return max(end, harden + SHORTEST, today + timedelta(days=1) if waiting else end)
 
 
-def _sowing_days(season: Season) -> list[date]:
-    """Return the first day of sowing of each tray in use, in order."""
+def _sowing_days(season: Season, today: date) -> list[date]:
+    """Return the first day of sowing of each tray in use, in order; those of years past are left out."""
     days = (season.counts(one.key).first_sown for one in season.holders("tray"))
-    return sorted(day for day in days if day is not None)
+    return sorted(day for day in days if day is not None and day > today - LONGEST_SEASON)
 
 
-def _middle(days: list[date], usual: date) -> date:
-    """Return the day by which half of the trays were sown."""
-    return days[len(days) // 2] if days else usual
+def _year_of(season: Season, sowing: date) -> int:
+    """Return the year of the spring that a sowing is for: the spring within the nine months from it."""
+    return (sowing - QUARTER if place_of(season).southern else sowing + QUARTER).year
+
+
+def _year_ahead(season: Season, today: date) -> int:
+    """Return the year of the first spring whose setting out is not long past."""
+    years = (today.year - 1, today.year, today.year + 1)
+    return next(year for year in years if today <= _usual(season, "set out", year) + STILL_TIME)
 
 
 def _usual(season: Season, stage: str, year: int) -> date:
     month, day = USUAL[stage]
-    usual = date(year, month, day)
-    return usual - timedelta(days=184) if place_of(season).southern else usual
+    return date(year, month + 6 if place_of(season).southern else month, day)
 
 
 def _seed_figure(season: Season) -> str:
@@ -105,12 +116,14 @@ def _grow_figure(season: Season) -> str:
     return _many(sum(season.counts(one.key).seedlings for one in season.holders()), "seedling")
 
 
-def _harden_figure(season: Season, today: date, now: datetime) -> str:
-    stands = [stand for key in going_out(season) if (stand := standing(season, key, today, now)) is not None]
+def _harden_figure(stands: list[Standing]) -> str:
     out = sum(stand.outing is not None for stand in stands)
     if out:
         return f"{out} out now"
-    return f"{_many(len(stands), 'holder')} on the ramp" if stands else "none yet"
+    going = sum(not stand.hardened for stand in stands)
+    if going or not stands:
+        return f"{_many(going, 'holder')} on the ramp" if going else "none yet"
+    return f"{len(stands)} hardened"
 
 
 def _many(number: int, what: str) -> str:
