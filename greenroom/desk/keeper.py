@@ -29,12 +29,12 @@ class Keeper(QObject):
     refused = Signal(str)
     did = Signal(str)
 
-    def __init__(self, ledger: Ledger, clock: Clock, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, ledger: Ledger, clock: Clock, season: Season | None = None) -> None:
+        super().__init__()
         self.ledger = ledger
         self.clock = clock
         self.lock: Instance | None = None
-        self.season = Season(ledger.entries())
+        self.season = season or Season(ledger.entries())
 
     @property
     def place(self) -> Place:

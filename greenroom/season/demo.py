@@ -2,7 +2,7 @@
 
 What the grower "did" is written in ``resources/demo/season.toml``; when each seed came up, and the
 years of weather, are drawn from the random generator that is handed in, so the same generator gives
-the same season.
+the same season, and an earlier moment shows the same season as it stood then.
 """
 
 from __future__ import annotations
@@ -11,6 +11,8 @@ import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
+from itertools import groupby
+from math import exp
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -19,11 +21,14 @@ import numpy as np
 from greenroom.ledger.facts import (
     Fact,
     HardeningStarted,
+    Held,
     HolderMade,
     HolderPlaced,
+    HolderRetired,
     LeafStage,
     Lost,
     Moved,
+    Note,
     OutingEnded,
     OutingStarted,
     OutingSwitched,
@@ -33,16 +38,20 @@ from greenroom.ledger.facts import (
     Sown,
     Sprouted,
     Variety,
-    WeatherDay,
     WeatherRecord,
 )
+from greenroom.season.demo_weather import weather_days
+from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SPREAD
 
-TRUE_LEAF_DAYS = (11, 20, 29)
-"""Days from seed leaves to the first, second and third pair, in warmth: common practice, no source."""
+TRUE_LEAF_DAYS = (11, 20, 29, 38, 47)
+"""Days from seed leaves to the first to fifth pair, in warmth: common practice, no source."""
 
+DAMPED_OFF_AFTER = timedelta(days=5)
 BOUGHT = timedelta(days=120)
-GIVEN_UP = timedelta(days=30)
+FORECAST = timedelta(days=7)
+OWN_ACTS = timedelta(days=3)
+"""The latest days are written act by act, so that undo takes back what was done last, not the season."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +83,21 @@ def read_demo(text: str) -> DemoSeason:
 
 
 def demo_facts(demo: DemoSeason, now: datetime, random: np.random.Generator) -> list[Fact]:
-    """Return the facts of the demo that are known by ``now``."""
-    facts = list(_Telling(demo, random).facts())
+    """Return the facts of the demo that are known by ``now``, by the day they happened."""
     today = now.astimezone(demo.zone).date()
-    return [fact for fact in facts if _happened(fact, today, now)]
+    facts = [fact for fact in _Telling(demo, today, random).facts() if _happened(fact, today, now)]
+    return sorted(facts, key=lambda fact: fact.day)
+
+
+def demo_acts(facts: list[Fact], today: date) -> list[tuple[str, list[Fact]]]:
+    """Return the facts in acts, each with its name: all but the last days in one."""
+    split = today - OWN_ACTS
+    before = [fact for fact in facts if fact.day <= split]
+    acts = [(f"the season up to {day_words(split)}", before)] if before else []
+    late = [fact for fact in facts if fact.day > split]
+    for (day, words), group in groupby(late, key=lambda fact: (fact.day, fact.words)):
+        acts.append((f"{words} of {day_words(day)}", list(group)))
+    return acts
 
 
 def _happened(fact: Fact, today: date, now: datetime) -> bool:
@@ -87,19 +107,31 @@ def _happened(fact: Fact, today: date, now: datetime) -> bool:
 
 @dataclass(slots=True)
 class _Seedling:
-    holder: str
+    tray: str
     row: int
     column: int
     variety: str
     up_on: date
-    lost: bool = False
+    potted: date | None = None
+    pot: tuple[str, int, int] | None = None
+
+    def spot(self, day: date) -> dict[str, Any]:
+        """Return where it stood at the end of a day."""
+        if self.pot is not None and self.potted is not None and day >= self.potted:
+            return _fields(*self.pot)
+        return _fields(self.tray, self.row, self.column)
+
+
+def _fields(holder: str, row: int, column: int) -> dict[str, Any]:
+    return {"holder": holder, "row": row, "column": column}
 
 
 class _Telling:
-    """Turns the demo's file into facts, in the order they would have been written."""
+    """Turns the demo's file into facts."""
 
-    def __init__(self, demo: DemoSeason, random: np.random.Generator) -> None:
-        self._demo = demo
+    def __init__(self, demo: DemoSeason, today: date, random: np.random.Generator) -> None:
+        self._zone = demo.zone
+        self._today = today
         self._raw = demo.raw
         self._random = random
         self._keys = 0
@@ -108,23 +140,36 @@ class _Telling:
         self._seedlings: dict[str, list[_Seedling]] = {}
 
     def facts(self) -> Iterator[Fact]:
-        """Yield every fact of the season."""
-        first = min(tray["sown"] for tray in self._raw["trays"]) - BOUGHT
-        place = self._raw["place"]
-        yield PlaceSet(id=self._key(), day=first, **place)
-        yield self._weather(first)
+        """Yield every fact of the season, those to come with them."""
+        bought = min(tray["sown"] for tray in self._raw["trays"]) - BOUGHT
+        settled = min(bought, self._today)
+        yield PlaceSet(id=self._key(), day=settled, **self._raw["place"])
+        yield from self._weather(settled)
         for name, known in self._raw["varieties"].items():
-            yield from self._packet(name, known, first)
+            yield from self._packet(name, known, bought)
         for tray in self._raw["trays"]:
             yield from self._tray(tray)
         for rack in self._raw["racks"]:
             yield from self._rack(rack)
+        for tray in self._raw["trays"]:
+            yield from self._looks(tray)
         for ramp in self._raw["hardening"]:
             yield from self._hardening(ramp)
+        for told in self._raw["notes"]:
+            where = _fields(self._holders[told["holder"]], told["row"], told["column"])
+            yield Note(id=self._key(), day=told["day"], text=told["text"], **where)
 
     def _key(self) -> str:
         self._keys += 1
         return f"demo-{self._keys:06d}"
+
+    def _weather(self, day: date) -> Iterator[Fact]:
+        days = weather_days(self._raw["weather"], self._random, self._today + FORECAST)
+        if days:
+            station = self._raw["place"]["name"]
+            yield WeatherRecord(
+                id=self._key(), day=day, source="an invented record", station=station, days=days
+            )
 
     def _packet(self, name: str, known: Mapping[str, Any], day: date) -> Iterator[Fact]:
         variety, packet = self._key(), self._key()
@@ -162,6 +207,7 @@ class _Telling:
             size=told.get("size", ""),
         )
         yield HolderPlaced(id=self._key(), day=day, holder=key, place=told["place"], mix_c=told.get("mix_c"))
+        yield HolderRetired(id=self._key(), day=told["away"], holder=key)
 
     def _tray(self, tray: Mapping[str, Any]) -> Iterator[Fact]:
         yield from self._holder(tray, "tray", tray["sown"])
@@ -170,118 +216,76 @@ class _Telling:
         for block in tray["blocks"]:
             for across in range(column, column + block["columns"]):
                 for down in range(tray["rows"]):
-                    yield from self._cell(tray, block["variety"], down, across)
+                    yield from self._cell(tray, block, down, across)
             column += block["columns"]
 
-    def _cell(self, tray: Mapping[str, Any], variety: str, row: int, column: int) -> Iterator[Fact]:
-        spot: dict[str, Any] = {"holder": self._holders[tray["name"]], "row": row, "column": column}
-        yield Sown(id=self._key(), day=tray["sown"], packet=self._packets[variety], **spot)
-        if self._random.random() >= tray["up"]:
-            given_up = tray["sown"] + GIVEN_UP
+    def _cell(
+        self, tray: Mapping[str, Any], block: Mapping[str, Any], row: int, column: int
+    ) -> Iterator[Fact]:
+        holder = self._holders[tray["name"]]
+        spot, sown = _fields(holder, row, column), tray["sown"]
+        yield Sown(id=self._key(), day=sown, packet=self._packets[block["variety"]], **spot)
+        comes, pace, dies = self._random.random(), self._random.standard_normal(), self._random.random()
+        if comes >= block["up"]:
+            given_up = sown + timedelta(days=block["given_up"])
             yield Lost(id=self._key(), day=given_up, cause="did not come up", **spot)
             return
-        took = tray["half"] * float(np.exp(SPREAD * self._random.standard_normal()))
-        seedling = _Seedling(**spot, variety=variety, up_on=tray["sown"] + timedelta(days=round(took)))
-        self._seedlings[tray["name"]].append(seedling)
-        yield Sprouted(id=self._key(), day=seedling.up_on, **spot)
-        if self._random.random() < tray["lost"]:
-            seedling.lost = True
-            yield Lost(id=self._key(), day=seedling.up_on + timedelta(days=5), cause="damping-off", **spot)
+        up_on = sown + timedelta(days=round(block["half"] * exp(SPREAD * pace)))
+        yield Sprouted(id=self._key(), day=up_on, **spot)
+        if dies < tray["lost"]:
+            yield Lost(id=self._key(), day=up_on + DAMPED_OFF_AFTER, cause="damping-off", **spot)
             return
-        for pair, days in enumerate(TRUE_LEAF_DAYS, start=1):
-            day = seedling.up_on + timedelta(days=days)
-            if day <= self._demo.day:
-                yield LeafStage(id=self._key(), day=day, leaves=2 * pair, **spot)
+        self._seedlings[tray["name"]].append(_Seedling(holder, row, column, block["variety"], up_on))
 
     def _rack(self, rack: Mapping[str, Any]) -> Iterator[Fact]:
-        yield from self._holder(rack, "rack", rack["potted"])
-        ready = [
+        """Pot seedlings of a tray up: as many of each variety, those that were up first."""
+        day = rack["potted"]
+        yield from self._holder(rack, "rack", day)
+        each = rack["rows"] * rack["columns"] // len(rack["varieties"])
+        ready = sorted(self._seedlings[rack["from"]], key=lambda one: one.up_on)
+        free = [one for one in ready if one.pot is None and one.up_on < day]
+        chosen = [
             one
-            for one in self._seedlings[rack["from"]]
-            if one.variety in rack["varieties"] and not one.lost and one.up_on < rack["potted"]
+            for variety in rack["varieties"]
+            for one in [one for one in free if one.variety == variety][:each]
         ]
-        ready.sort(key=lambda one: (one.variety, one.up_on))
-        for place, one in enumerate(ready[: rack["count"]]):
-            yield Moved(
-                id=self._key(),
-                day=rack["potted"],
-                holder=one.holder,
-                row=one.row,
-                column=one.column,
-                to_holder=self._holders[rack["name"]],
-                to_row=place // rack["columns"],
-                to_column=place % rack["columns"],
-            )
+        for place, one in enumerate(chosen):
+            start = one.spot(day)
+            row, column = divmod(place, rack["columns"])
+            one.potted, one.pot = day, (self._holders[rack["name"]], row, column)
+            target = {"to_holder": one.pot[0], "to_row": row, "to_column": column}
+            yield Moved(id=self._key(), day=day, **start, **target)
+
+    def _looks(self, tray: Mapping[str, Any]) -> Iterator[Fact]:
+        """Count the true leaves of what came up in a tray, wherever it stands, on the days told."""
+        for day in tray["looks"]:
+            for one in self._seedlings[tray["name"]]:
+                pairs = sum((day - one.up_on).days >= age for age in TRUE_LEAF_DAYS)
+                if pairs:
+                    yield LeafStage(id=self._key(), day=day, leaves=2 * pairs, **one.spot(day))
 
     def _hardening(self, told: Mapping[str, Any]) -> Iterator[Fact]:
         holder = self._holders[told["holder"]]
         yield HardeningStarted(id=self._key(), day=told["outings"][0]["day"], holder=holder)
         for outing in told["outings"]:
-            yield from self._outing(holder, outing)
+            if "held" in outing:
+                yield Held(id=self._key(), day=outing["day"], holder=holder, why=outing["held"])
+            else:
+                yield from self._outing(holder, outing)
 
     def _outing(self, holder: str, told: Mapping[str, Any]) -> Iterator[Fact]:
         key, day = self._key(), told["day"]
-        start = self._at(day, told["out"])
         common: dict[str, Any] = {"day": day, "outing": key, "holder": holder}
+        start = self._at(day, told["out"])
+        end = start + timedelta(minutes=told["sun"])
         yield OutingStarted(id=self._key(), at=start, light="sun", **common)
-        if told.get("open"):
-            end = start + timedelta(minutes=110)
-        else:
-            shade_from = start + timedelta(minutes=told["sun"])
-            end = shade_from + timedelta(minutes=told["shade"])
-            if told["shade"]:
-                yield OutingSwitched(id=self._key(), at=shade_from, light="shade", **common)
-        if not told.get("open") or end.date() < self._demo.day:
-            yield OutingEnded(id=self._key(), at=end, **common)
         if "setback" in told:
             seen = self._at(day, told["seen"])
             yield SetbackSeen(id=self._key(), day=day, holder=holder, what=told["setback"], at=seen)
+        if told["shade"]:
+            yield OutingSwitched(id=self._key(), at=end, light="shade", **common)
+            end += timedelta(minutes=told["shade"])
+        yield OutingEnded(id=self._key(), at=end, **common)
 
     def _at(self, day: date, clock: time) -> datetime:
-        return datetime.combine(day, clock, tzinfo=self._demo.zone).astimezone(UTC)
-
-    def _weather(self, day: date) -> Fact:
-        return WeatherRecord(
-            id=self._key(),
-            day=day,
-            source="an invented record",
-            station=self._raw["place"]["name"],
-            days=tuple(_weather_days(self._raw["weather"], self._random)),
-        )
-
-
-def _weather_days(told: Mapping[str, Any], random: np.random.Generator) -> Iterator[WeatherDay]:
-    """Yield a plausible daily record: the year's wave, a noise that lasts some days, rain and gusts."""
-    days = (told["last"] - told["first"]).days + 1
-    own = {day["day"]: day for day in told["days"]}
-    noise = _lasting_noise(random.standard_normal(days)) * told["noise_c"]
-    wet = random.random(days) < 0.3
-    rain = np.where(wet, random.gamma(0.9, 6.0, days), 0.0)
-    gust = 3.0 + random.gamma(2.2, 1.5, days)
-    for place in range(days):
-        day = told["first"] + timedelta(days=place)
-        if day in own:
-            known = own[day]
-            yield WeatherDay(day, known["tmin"], known["tmax"], known["rain"], known["gust"])
-            continue
-        wave = np.cos(2 * np.pi * (day.timetuple().tm_yday - 200) / 365.25)
-        mean = told["mean_c"] + told["swing_c"] * wave + noise[place]
-        half = told["daily_c"] * (0.6 if wet[place] else 1.0)
-        yield WeatherDay(
-            day,
-            round(float(mean - half), 1),
-            round(float(mean + half), 1),
-            round(float(rain[place]), 1),
-            round(float(gust[place]), 1),
-        )
-
-
-def _lasting_noise(steps: np.ndarray, keep: float = 0.72) -> np.ndarray:
-    """Return noise in which each day keeps a share of the day before, of unit variance."""
-    out = np.empty_like(steps)
-    held = 0.0
-    fresh = float(np.sqrt(1 - keep**2))
-    for place, step in enumerate(steps):
-        held = keep * held + fresh * float(step)
-        out[place] = held
-    return out
+        return datetime.combine(day, clock, tzinfo=self._zone).astimezone(UTC)

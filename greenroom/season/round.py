@@ -60,7 +60,7 @@ def _tray_jobs(season: Season, tray: Holder, today: date) -> Iterator[Job]:
 
 def _resow_job(tray: Holder, one: Resow) -> Job:
     cells = many(len(one.cells), "cell")
-    reason = f"{cells} bare on day {one.day}; the odds that any still comes up are {one.chance * 100:.0f} %"
+    reason = f"{cells} bare on day {one.day}; the odds of each are {one.each * 100:.0f} % at best"
     return Job(SHELF, f"Sow {one.seeds} more {one.name} in {tray.name}", reason)
 
 
@@ -77,18 +77,17 @@ def _look_jobs(season: Season, tray: Holder, advice: list[Resow]) -> Iterator[Jo
 
 
 def _pot_up_jobs(season: Season, tray: Holder) -> Iterator[Job]:
-    """Yield a job for each variety of which seedlings have outgrown their cells."""
-    ready: Counter[str | None] = Counter()
-    least: dict[str | None, int] = {}
+    """Yield a job if seedlings of a tray have outgrown their cells."""
+    ready: Counter[str] = Counter()
+    least = 0
     for spot in season.spots(tray.key):
         leaves = _leaves_to_pot_up(season, spot)
         if spot.up > 0 and leaves is not None and spot.leaves >= leaves:
-            ready[spot.packet] += spot.up
-            least[spot.packet] = leaves
-    for packet, number in ready.items():
-        name = variety_name(season, packet)
-        reason = f"{many(number, 'seedling')} with {least[packet]} true leaves or more"
-        yield Job(SHELF, f"Pot up {name} from {tray.name}", reason)
+            ready[variety_name(season, spot.packet)] += spot.up
+            least = min(least or leaves, leaves)
+    if ready:
+        lots = ", ".join(f"{number} {name}" for name, number in ready.items())
+        yield Job(SHELF, f"Pot up from {tray.name}", f"{lots} with {least} true leaves or more")
 
 
 def _leaves_to_pot_up(season: Season, spot: Spot) -> int | None:

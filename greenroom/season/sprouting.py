@@ -82,8 +82,9 @@ class SproutCurve:
 class Resow:
     """Bare cells of one packet in one tray, and whether sowing again is worth it.
 
-    ``chance`` is the chance that any of them still comes up, ``expected_days`` when half of those to
-    come are up [d]; ``seeds`` are what would fill the cells with 95 % confidence.
+    ``chance`` is the chance that any of them still comes up, ``each`` that of the likeliest cell;
+    ``expected_days`` is when half of those to come are up [d]; ``seeds`` are what would fill the cells
+    with 95 % confidence.
     """
 
     packet: str
@@ -92,6 +93,7 @@ class Resow:
     day: int
     expected_days: float
     chance: float
+    each: float
     seeds: int
     worth_it: bool
     why: Why
@@ -232,6 +234,7 @@ def _advice(
         max(ages),
         outlook.median,
         any_up,
+        max(each),
         seeds_to_sow(len(spots), share) if share > 0 else 0,
         max(each) < TOO_LATE,
         _resow_why(f"{_percent(any_up)} that any of {len(spots)} still comes up", outlook, told),
