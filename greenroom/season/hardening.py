@@ -22,7 +22,7 @@ from greenroom.agronomy.hardening import (
 )
 from greenroom.agronomy.sunlight import sunrise_sunset
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
+from greenroom.ledger.facts import HardeningStarted, Held, PlaceSet, SetbackSeen
 from greenroom.season.outings import (
     Minutes,
     Outing,
@@ -183,6 +183,17 @@ def forecast_from(season: Season, today: date) -> dict[date, DayWeather]:
     }
 
 
+def sun_of(season: Season, day: date) -> tuple[datetime, datetime] | None:
+    """Return sunrise and sunset at the place; None where there are none, or no place is known."""
+    return season.memo(f"sun of {day}", (PlaceSet,), lambda: _sun(place_of(season), day))
+
+
+def _sun(place: Place, day: date) -> tuple[datetime, datetime] | None:
+    if place.latitude is None or place.longitude is None:
+        return None
+    return sunrise_sunset(day, place.latitude, place.longitude)
+
+
 def _standing(
     season: Season, holder: str, entries: Sequence[Entry], today: date, now: datetime
 ) -> Standing | None:
@@ -200,7 +211,7 @@ def _standing(
     so_far = next((day for day in record if day.date == today), OutingDay(today, 0))
     out = open_outing(outings) is not None
     # A day kept in is over as soon as it is noted; any other that is spent in, when the sun has set.
-    over = not out and (_after_sunset(place, today, now) or (today in held and so_far.spent_in))
+    over = not out and (_after_sunset(season, today, now) or (today in held and so_far.spent_in))
     known = [*past, so_far] if started.day <= today and _settled(ramp, step, so_far, over) else past
     return Standing(
         holder=holder,
@@ -216,7 +227,7 @@ def _standing(
         outings=tuple(outings),
         settled=replay(ramp, known)[-1] if known is not past else None,
         ahead=_plan(ramp, known, max(today, started.day), _weather_ahead(season, so_far, out)),
-        first_plan=_plan(ramp, [], started.day, {}),
+        first_plan=_first_plan(season, ramp, started.day),
     )
 
 
@@ -224,6 +235,11 @@ def _plan(
     ramp: Ramp, days: Sequence[OutingDay], first: date, forecast: Mapping[date, DayWeather]
 ) -> tuple[Planned, ...]:
     return tuple(project(ramp, days, first, forecast, first + timedelta(days=AHEAD_DAYS)))
+
+
+def _first_plan(season: Season, ramp: Ramp, day: date) -> tuple[Planned, ...]:
+    name = f"first plan from {day} on {ramp}"
+    return season.memo(name, (HardeningStarted,), lambda: _plan(ramp, [], day, {}))
 
 
 def _weather_ahead(season: Season, so_far: OutingDay, out: bool) -> dict[date, DayWeather]:
@@ -283,11 +299,9 @@ def _settled(ramp: Ramp, step: int, so_far: OutingDay, over: bool) -> bool:
     return over or so_far.setback is not None or so_far.minutes >= enough
 
 
-def _after_sunset(place: Place, today: date, now: datetime) -> bool:
+def _after_sunset(season: Season, today: date, now: datetime) -> bool:
     """Whether the sun has set today; False where that cannot be told."""
-    if place.latitude is None or place.longitude is None:
-        return False
-    sun = sunrise_sunset(today, place.latitude, place.longitude)
+    sun = sun_of(season, today)
     return sun is not None and now > sun[1]
 
 

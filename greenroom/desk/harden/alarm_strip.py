@@ -1,0 +1,40 @@
+"""The strip over the page while a holder is due: bring it in, or ten more minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtWidgets import QFrame, QHBoxLayout
+
+from greenroom.desk.harden.alarm import message
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import button, label
+from greenroom.season.door import AtDoor
+
+
+class AlarmStrip(QFrame):
+    """Hidden while nothing is due."""
+
+    def __init__(self, bring_in: Callable[[list[str]], object], snooze: Callable[[], object]) -> None:
+        super().__init__()
+        self.setObjectName("alarm")
+        self.setProperty("role", "notice")
+        self._keys: list[str] = []
+        self.words = label("", "alert", wrap=True)
+        self.bring = button("Brin&g in now", lambda: bring_in(self._keys), "urgent", name="alarm-in")
+        self.later = button("Ten &more minutes", snooze, name="alarm-later")
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(2 * GAP, GAP, GAP, GAP)
+        layout.addWidget(self.words, 1)
+        layout.addWidget(self.bring)
+        layout.addWidget(self.later)
+        self.hide()
+
+    def show_due(self, due: Sequence[AtDoor]) -> None:
+        """Show who is due, or hide."""
+        self._keys = [here.key for here in due]
+        if due:
+            title, text = message(due)
+            self.words.setText(f"{title}. {text}")
+            self.words.setAccessibleName(self.words.text())
+        self.setVisible(bool(due))

@@ -1,0 +1,105 @@
+"""The card of the ramp chart: its title, the ready date, the key, and the chart once there is need of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QSizePolicy
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.bar_art import ChartKey
+from greenroom.desk.parts import Card, WhyLink, label, restyle
+from greenroom.season.door import ready_words
+from greenroom.season.hardening import Standing
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
+from greenroom.season.why import Why
+
+if TYPE_CHECKING:
+    from greenroom.desk.harden.ramp_chart import RampChart
+
+COALESCE_MS = 40
+ROOM_FOR_KEY_PX = 170
+
+
+class ChartCard(Card):
+    """Draws a little after the last change, and only while it is seen."""
+
+    def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
+        super().__init__("Minutes of sun by day")
+        self._bench = bench
+        self._days: list[RampDay] = []
+        self._stale = False
+        self.chart: RampChart | None = None
+        self.ready = label("", "good")
+        self.ready.setObjectName("ready")
+        self.why = WhyLink(bench, why)
+        self.why.setAccessibleName("why this ready date")
+        self.head.addWidget(self.ready)
+        self.head.addWidget(self.why)
+        self._key = ChartKey(bench.look)
+        self.body.addWidget(self._key)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumHeight(132)
+        self._timer = QTimer(self, singleShot=True, interval=COALESCE_MS)
+        self._timer.timeout.connect(self._draw)
+
+    def show_stand(self, stand: Standing, name: str) -> None:
+        """Show the ramp of a holder."""
+        days = ramp_days(stand)
+        words = ready_words(stand)
+        self.title.setText(f"{name}, minutes of sun by day")
+        self.ready.setText(words)
+        restyle(self.ready, "role", "alert" if stand.days_later > 0 or stand.ready_on is None else "good")
+        self.setAccessibleName(self.title.text())
+        self.setAccessibleDescription(summary(days, words))
+        if days != self._days or self.chart is None:
+            self._days = days
+            self._stale = True
+            if self.isVisible():
+                self._timer.start()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._stale:
+            self._timer.start()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._key.setVisible(event.size().height() >= ROOM_FOR_KEY_PX)
+
+    def _draw(self) -> None:
+        if self.chart is None:
+            from greenroom.desk.harden.ramp_chart import RampChart
+
+            self.chart = RampChart(self._bench.look)
+            self.body.addWidget(self.chart, 1)
+        self._stale = False
+        self.chart.setAccessibleName(self.accessibleName())
+        self.chart.setAccessibleDescription(self.accessibleDescription())
+        self.chart.show_days(self._days)
+
+
+def summary(days: list[RampDay], ready: str) -> str:
+    """Return the chart in words: what was done, what set it back, what is to come."""
+    done = [day for day in days if day.done > 0 and day.settled]
+    parts = [f"{day_words(day.date)} {_done_words(day)}" for day in done]
+    held = [f"{day_words(day.date)} hold, {day.note}" for day in days if day.kind is DayKind.HOLD]
+    coming = [day for day in days if day.kind is DayKind.COMING]
+    if coming:
+        first, last = coming[0], coming[-1]
+        held.append(
+            f"to come {len(coming)} days, from {first.planned:.0f} minutes on {day_words(first.date)} "
+            f"to {last.planned:.0f} on {day_words(last.date)}"
+        )
+    return f"{'; '.join([*parts, *held])}. {ready[0].upper()}{ready[1:]}."
+
+
+def _done_words(day: RampDay) -> str:
+    words = f"{whole_minutes(day.done)} of {day.planned:.0f} minutes"
+    if day.kind is DayKind.SET_BACK:
+        return f"{words}, {SETBACK_WORDS.get(day.note, 'set back')}"
+    return f"{words}, {day.kind.value}"

@@ -1,0 +1,79 @@
+"""The lines under the counter: of how many minutes, what comes next, the shade, the light on the leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.parts import WhyLink, label, restyle, row
+from greenroom.season.door import AtDoor, Where, in_words, next_words, state_words
+from greenroom.season.hardening_words import many, whole_minutes
+from greenroom.season.place import Place
+from greenroom.season.why import Why
+
+
+@dataclass(frozen=True, slots=True)
+class Light:
+    """Light on the leaves under a clear sky [mol m-2]: so far, and by the planned end while in the sun."""
+
+    so_far: float
+    planned: float | None = None
+
+
+class CounterLines(QWidget):
+    """Three lines, centred; a line that has nothing to say is not there."""
+
+    def __init__(
+        self, bench: Bench, minutes_why: Callable[[], Why | None], light_why: Callable[[], Why | None]
+    ) -> None:
+        super().__init__()
+        self.of = label("")
+        self.next = label("", "strong")
+        self.shade = label("", "quiet")
+        self.light = label("", "quiet")
+        self.minutes_why = WhyLink(bench, minutes_why)
+        self.minutes_why.setAccessibleName("why these minutes")
+        self.light_why = WhyLink(bench, light_why)
+        self.light_why.setAccessibleName("why this light")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        for parts in ((self.of, self.minutes_why), (self.next, self.shade), (self.light, self.light_why)):
+            layout.addLayout(row(None, *parts, None))
+        for one in (self.of, self.next, self.shade, self.light):
+            one.setAlignment(Qt.AlignmentFlag.AlignCenter)
+
+    def show_holder(self, here: AtDoor, light: Light | None, place: Place) -> None:
+        """Show the lines of a holder as it is now."""
+        stand = here.stand
+        _say(self.of, "no sun today, a day of rest" if stand.resting else f"of {stand.limit} minutes of sun")
+        words = next_words(here, place) or state_words(here, place)
+        soon = in_words(here)
+        _say(self.next, f"{words}, {soon}" if soon else words)
+        restyle(self.next, "role", _role(here))
+        shade = whole_minutes(here.minutes.shade)
+        _say(self.shade, f"·  {many(shade, 'minute')} in shade" if shade else "")
+        _say(self.light, light_words(light))
+        self.light_why.setVisible(light is not None)
+
+
+def light_words(light: Light | None) -> str:
+    """Return the light on the leaves in words."""
+    if light is None:
+        return ""
+    figure = f"{light.so_far:.1f}" if light.planned is None else f"{light.so_far:.1f} of {light.planned:.1f}"
+    return f"{figure} mol/m² of light, clear sky"
+
+
+def _role(here: AtDoor) -> str:
+    return "alert" if here.where is Where.SUN and here.left <= 0 else "strong"
+
+
+def _say(line: QLabel, words: str) -> None:
+    if line.text() != words:
+        line.setText(words)
+    line.setVisible(bool(words))

@@ -1,0 +1,202 @@
+"""The days ahead of one holder: minutes, what the weather says, and how cold the night."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QWidget
+
+from greenroom.agronomy.hardening import DayWeather, Planned, Walked
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP, Look
+from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.season.hardening import Standing
+from greenroom.season.hardening_why import walked_words
+from greenroom.season.hardening_words import (
+    WEEKDAYS,
+    gust_words,
+    rain_words,
+    temperature_words,
+    whole_minutes,
+)
+from greenroom.season.place import Place
+from greenroom.season.why import Why
+
+SHOWN = 7
+WIDTH_PX = 252
+COLD_NIGHT_C = 10.0
+GLYPH_PX = 16
+
+
+@dataclass(frozen=True, slots=True)
+class DayLine:
+    """One day ahead in words; ``verdict`` chooses its glyph."""
+
+    day: str
+    verdict: str
+    minutes: str
+    reason: str
+    low: str
+    cold: bool
+
+
+class VerdictGlyph(QWidget):
+    """A ring for a day out, a ring under a roof for a sheltered one, two bars for a day to hold."""
+
+    def __init__(self, look: Look, verdict: str) -> None:
+        super().__init__()
+        self._look = look
+        self._verdict = verdict
+        self.setFixedSize(GLYPH_PX, GLYPH_PX)
+        look.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(GLYPH_PX, GLYPH_PX)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        box = QRectF(self.rect()).adjusted(2, 2, -2, -2)
+        if self._verdict == "hold":
+            painter.setPen(QPen(self._look.colour("clay"), 3, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+            for x in (box.left() + 3, box.right() - 3):
+                painter.drawLine(int(x), int(box.top() + 1), int(x), int(box.bottom() - 1))
+            return
+        painter.setPen(QPen(self._look.colour("leaf"), 2))
+        if self._verdict == "sheltered":
+            painter.drawPolyline([box.bottomLeft(), box.topLeft(), box.topRight(), box.bottomRight()])
+            painter.drawEllipse(box.center() + QPointF(0, 1.5), 2.5, 2.5)
+            return
+        painter.setBrush(self._look.colour("leaf_soft"))
+        painter.drawEllipse(box.adjusted(1, 1, -1, -1))
+
+
+class DaysAhead(Card):
+    """Today and the days after it; a day past the forecast says so by having no night's low."""
+
+    def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
+        super().__init__("The days ahead")
+        self._bench = bench
+        self.setFixedWidth(WIDTH_PX)
+        self.why = WhyLink(bench, why)
+        self.why.setAccessibleName("why these days")
+        self.head.addWidget(self.why)
+        self.note = label("", "quiet", wrap=True)
+        self._sheet = QWidget()
+        self._sheet.setObjectName("ground")
+        self.grid = QGridLayout(self._sheet)
+        self.grid.setContentsMargins(0, 0, 0, 0)
+        self.grid.setHorizontalSpacing(GAP)
+        self.grid.setVerticalSpacing(0)
+        self.grid.setColumnStretch(1, 1)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setFrameShape(QFrame.Shape.NoFrame)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setWidget(self._sheet)
+        area.setAccessibleName("The days ahead")
+        self.body.addWidget(area, 1)
+        self.body.addLayout(row(self.note))
+        self.lines: list[DayLine] = []
+
+    def show_plan(self, stand: Standing, forecast: dict[date, DayWeather]) -> None:
+        """Show the plan of a holder."""
+        place = self._bench.keeper.place
+        lines = [day_line(day, stand, forecast.get(day.date), place) for day in stand.ahead[:SHOWN]]
+        if stand.settled is not None:
+            lines.insert(0, _today_line(stand.settled, stand.target, forecast.get(stand.today), place))
+        self.note.setText(_note(stand, forecast))
+        self.note.setVisible(bool(self.note.text()))
+        if lines != self.lines:
+            self.lines = lines
+            self._fill()
+
+    def _fill(self) -> None:
+        while (item := self.grid.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for place, line in enumerate(self.lines):
+            self._add(2 * place, line)
+        self.grid.setRowStretch(2 * len(self.lines), 1)
+
+    def _add(self, at: int, line: DayLine) -> None:
+        glyph = VerdictGlyph(self._bench.look, line.verdict)
+        self.grid.addWidget(glyph, at, 0, Qt.AlignmentFlag.AlignVCenter)
+        reason = label(line.reason, "quiet", wrap=True)
+        reason.setContentsMargins(0, 0, 0, GAP)
+        self.grid.addWidget(label(f"{line.day}  {line.minutes}", "strong"), at, 1)
+        self.grid.addWidget(
+            label(line.low, "alert" if line.cold else "quiet"), at, 2, Qt.AlignmentFlag.AlignRight
+        )
+        self.grid.addWidget(reason, at + 1, 1, 1, 2)
+
+
+def day_line(planned: Planned, stand: Standing, weather: DayWeather | None, place: Place) -> DayLine:
+    """Return one planned day in words, with the numbers of the weather that hold or shelter it."""
+    day = planned.date
+    name = "Today" if day == stand.today else f"{WEEKDAYS[day.weekday()]} {day.day}"
+    minutes = f"{planned.minutes} min" if planned.minutes else "in"
+    return DayLine(name, planned.verdict, minutes, _reason(planned, weather, place), *_low(weather, place))
+
+
+def _today_line(settled: Walked, target: int, weather: DayWeather | None, place: Place) -> DayLine:
+    """Return today once it is settled: what it gave, and the step it led to."""
+    words = walked_words(settled).rpartition(": ")[2]
+    verdict = "out" if settled.after > settled.before else "hold"
+    done = f"{whole_minutes(settled.day.minutes)} done: {words}"
+    return DayLine("Today", verdict, f"{target} min", done, *_low(weather, place))
+
+
+def _low(weather: DayWeather | None, place: Place) -> tuple[str, bool]:
+    """Return the night's low in words, and whether it asks for bringing in before dusk."""
+    if weather is None or weather.tmin is None:
+        return "", False
+    return f"low {temperature_words(weather.tmin, place)}", round(weather.tmin) < COLD_NIGHT_C
+
+
+def _reason(planned: Planned, weather: DayWeather | None, place: Place) -> str:
+    told = [measured(reason, weather, place) for reason in planned.reasons]
+    if planned.verdict == "hold":
+        return f"keep in: {', '.join(told)}"
+    if planned.verdict == "sheltered":
+        return f"sheltered spot: {', '.join(told)}"
+    return _weather_words(weather, place)
+
+
+def _weather_words(weather: DayWeather | None, place: Place) -> str:
+    """Return the weather of a day that lets out, as far as it is known."""
+    if weather is None:
+        return "past the forecast"
+    parts = [] if weather.tmax is None else [f"up to {temperature_words(weather.tmax, place)}"]
+    parts += [] if weather.gust is None else [f"gusts {gust_words(weather.gust, place)}"]
+    return ", ".join(parts) or "out"
+
+
+def measured(reason: str, weather: DayWeather | None, place: Place) -> str:
+    """Return a reason with the figure behind it."""
+    if weather is None:
+        return reason
+    figures = {
+        "too cold": temperature_words(weather.tmax, place),
+        "strong gusts": gust_words(weather.gust, place),
+        "gusts": gust_words(weather.gust, place),
+        "heavy rain": rain_words(weather.rain, place),
+        "rain": rain_words(weather.rain, place),
+    }
+    return f"{reason}, {figures[reason]}" if reason in figures else reason
+
+
+def _note(stand: Standing, forecast: dict[date, DayWeather]) -> str:
+    if stand.hardened:
+        return "The ramp is done. Days in running undo it, a step a day."
+    if not forecast:
+        return "No weather is known for these days; bring a forecast in on The place."
+    if any(known.tmin is not None and known.tmin < COLD_NIGHT_C for known in forecast.values()):
+        return "On cold nights bring them in before dusk."
+    return ""

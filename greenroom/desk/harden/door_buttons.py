@@ -1,0 +1,55 @@
+"""The buttons under the arc: out, in, sun, shade; and what was seen on the plants."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import button, restyle, row
+from greenroom.season.door import AtDoor, Where
+
+
+class DoorButtons(QWidget):
+    """``moved`` carries "sun", "shade" or "in"; ``seen`` a kind of setback, or "kept"."""
+
+    moved = Signal(str)
+    seen = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.sun = self._mover("Going &out (sun)", "sun", "primary")
+        self.shade = self._mover("Going out (s&hade)", "shade", "")
+        self.back = self._mover("&Back in", "in", "primary")
+        self.into_sun = self._mover("Into the &sun", "sun", "")
+        self.into_shade = self._mover("Into s&hade", "shade", "")
+        self.droop = self._sign("&Drooping", "droop", "sun")
+        self.wilt = self._sign("&Wilted", "wilt", "clay")
+        self.scorch = self._sign("&Leaf scorch", "scorch", "plum")
+        self.kept = self._sign("&Kept in", "kept", "")
+        self._rows = layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(GAP)
+        layout.addLayout(row(None, self.sun, self.shade, self.back, self.into_sun, self.into_shade, None))
+        layout.addLayout(row(None, self.droop, self.wilt, self.scorch, self.kept, None))
+
+    def show_for(self, here: AtDoor) -> None:
+        """Offer what can be done with a holder as it is now."""
+        shown = [self.back] if here.out else [self.sun, self.shade]
+        shown += [self.into_sun] if here.where is Where.SHADE else []
+        shown += [self.into_shade] if here.where is Where.SUN else []
+        movers = (self.sun, self.shade, self.back, self.into_sun, self.into_shade)
+        if [one for one in movers if not one.isHidden()] != shown:
+            for one in movers:
+                one.setVisible(one in shown)
+            # A panel may hide the buttons before Qt comes to lay them out; the page must not stay too wide.
+            self._rows.activate()
+        over = here.where is Where.SUN and here.left <= 0
+        restyle(self.back, "kind", "urgent" if over else "primary")
+        restyle(self.sun, "kind", "" if here.stand.resting or here.where is Where.KEPT_IN else "primary")
+
+    def _mover(self, text: str, where: str, kind: str) -> QPushButton:
+        return button(text, lambda: self.moved.emit(where), kind, name=f"move-{where}")
+
+    def _sign(self, text: str, what: str, kind: str) -> QPushButton:
+        return button(text, lambda: self.seen.emit(what), kind, name=f"seen-{what}")

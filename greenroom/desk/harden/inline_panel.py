@@ -1,0 +1,95 @@
+"""A panel that opens in the page itself: a heading, what it is about, and Confirm or Cancel."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFormLayout, QFrame, QScrollArea, QVBoxLayout, QWidget
+
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import button, label, restyle, row
+
+
+class InlinePanel(QFrame):
+    """Closed by Confirm, Cancel or Escape; ``closed`` tells so."""
+
+    closed = Signal()
+
+    def __init__(self, confirm: str, act: Callable[[], bool]) -> None:
+        super().__init__()
+        self._act = act
+        self.heading = label("", "title", wrap=True)
+        self.effect = label("", "strong", wrap=True)
+        self.effect.setObjectName("effect")
+        self.confirm = button(confirm, self._confirm, "primary", name="confirm")
+        self.cancel = button("C&ancel", self.closed.emit, name="cancel")
+        self._foreseen = QFrame()
+        self._foreseen.setProperty("role", "hint")
+        inside = QVBoxLayout(self._foreseen)
+        inside.setContentsMargins(GAP + 4, GAP, GAP + 4, GAP)
+        inside.addWidget(self.effect)
+        sheet = QWidget()
+        sheet.setObjectName("ground")
+        # What a panel is about comes first, then what confirming would do, then the buttons.
+        self.body = QVBoxLayout()
+        self.body.setSpacing(GAP)
+        self.body.addWidget(self.heading)
+        inner = QVBoxLayout(sheet)
+        inner.setContentsMargins(0, 0, GAP, 0)
+        inner.setSpacing(GAP)
+        inner.addLayout(self.body)
+        inner.addWidget(self._foreseen)
+        inner.addLayout(row(self.confirm, self.cancel, None))
+        self.after = QVBoxLayout()
+        inner.addLayout(self.after)
+        inner.addStretch(1)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setWidget(sheet)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(area)
+
+    def refresh(self) -> None:
+        """Work out anew what confirming would do; called when something changed."""
+
+    def foresee(self, lines: list[str], *, sound: bool) -> None:
+        """Show what confirming would do, or, if not ``sound``, why it cannot be."""
+        words = " ".join(lines)
+        self.effect.setText(words)
+        self.effect.setAccessibleName(words)
+        self._foreseen.setVisible(bool(words))
+        restyle(self._foreseen, "role", "hint" if sound else "notice")
+        self.confirm.setEnabled(sound)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.closed.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def _confirm(self) -> None:
+        if self._act():
+            self.closed.emit()
+
+
+def form() -> QFormLayout:
+    """Return an empty form: labels left, fields right."""
+    made = QFormLayout()
+    made.setContentsMargins(0, 0, 0, 0)
+    made.setHorizontalSpacing(2 * GAP)
+    made.setVerticalSpacing(GAP)
+    made.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+    return made
+
+
+def left(field: QWidget, *beside: QWidget) -> QWidget:
+    """Return a field at its own width, what stands beside it, and nothing more; it takes the focus."""
+    made = QWidget()
+    made.setLayout(row(field, *beside, None))
+    made.setFocusProxy(field)
+    return made

@@ -1,0 +1,72 @@
+"""Kept in: a day spent indoors on purpose, why, and what it does to the plan."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QComboBox
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.inline_panel import InlinePanel, form, left
+from greenroom.desk.parts import label
+from greenroom.season.deeds_harden import keep_in
+from greenroom.season.door import effect_words
+from greenroom.season.hardening import standing, standing_if, todays_verdict
+from greenroom.season.proposal import Proposal, RefusedError
+
+REASONS = ("too cold", "wind", "heavy rain", "nobody at home", "plants are tired")
+
+
+class KeptInPanel(InlinePanel):
+    """Asks why; the weather's own reasons come first."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("&Confirm kept in", self._do)
+        self._bench = bench
+        self._holder = ""
+        self.reason = QComboBox()
+        self.reason.setEditable(True)
+        self.reason.setMinimumWidth(220)
+        self.reason.setObjectName("reason")
+        fields = form()
+        fields.addRow("B&ecause of", left(self.reason))
+        self.reason.setAccessibleName("Because of")
+        self.body.addWidget(
+            label(
+                "A first day in keeps the step. Each further day in running takes one step off: plants lose "
+                "what they have gained. Shade outdoors, even for an hour, ends the run of days in.",
+                wrap=True,
+            )
+        )
+        self.body.addLayout(fields)
+
+    def open_for(self, holder: str) -> None:
+        """Ask why a holder stays in today."""
+        keeper = self._bench.keeper
+        self._holder = holder
+        self.heading.setText("Kept in today?")
+        said = todays_verdict(keeper.season, keeper.today)
+        self.reason.clear()
+        self.reason.addItems(list(dict.fromkeys([*(said[1] if said else ()), *REASONS])))
+        if said is None or said[0] == "out":
+            self.reason.setCurrentText("")
+        self.refresh()
+        self.reason.setFocus()
+
+    def refresh(self) -> None:
+        """Work out anew what confirming would do."""
+        keeper = self._bench.keeper
+        before = standing(keeper.season, self._holder, keeper.today, keeper.now)
+        try:
+            proposal = self._proposal()
+        except RefusedError as error:
+            self.foresee([str(error)], sound=False)
+            return
+        after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
+        if before is not None and after is not None:
+            self.foresee(effect_words(before, after, keeper.today), sound=True)
+
+    def _proposal(self) -> Proposal:
+        keeper = self._bench.keeper
+        return keep_in(keeper.season, self._holder, keeper.today, self.reason.currentText())
+
+    def _do(self) -> bool:
+        return self._bench.keeper.do(self._proposal)

@@ -1,0 +1,254 @@
+"""The card in the middle: one holder, the sun's arc with its counter, and what is done and seen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from functools import partial
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.counter_lines import CounterLines, Light, light_words
+from greenroom.desk.harden.days_ahead import measured
+from greenroom.desk.harden.door_buttons import DoorButtons
+from greenroom.desk.harden.inline_panel import InlinePanel
+from greenroom.desk.harden.kept_in_panel import KeptInPanel
+from greenroom.desk.harden.outing_panel import OutingPanel
+from greenroom.desk.harden.setback_panel import SetbackPanel
+from greenroom.desk.harden.standings import Standings
+from greenroom.desk.harden.start_panel import StartPanel
+from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
+from greenroom.season.deeds_harden import come_in, go_out, outing_of, switch_light
+from greenroom.season.door import AtDoor, in_words, next_words, state_words
+from greenroom.season.hardening import forecast_from, todays_verdict
+from greenroom.season.hardening_why import dose_why, minutes_why, step_words, verdict_why, verdict_words
+from greenroom.season.hardening_words import whole_minutes
+from greenroom.season.outings import Stretch, stretches_on
+from greenroom.season.proposal import Proposal
+from greenroom.season.sun_day import light_on_leaves, sun_day
+from greenroom.season.why import Why
+
+NO_PLACE = "The path of the sun needs your place. Until it is set, times of day are UTC; minutes are right."
+NO_HOLDER = "Nothing is going out yet"
+BEGIN = "Begin hardening"
+
+
+class OutingCard(Card):
+    """Shows one holder; its panels open in place of the arc and close onto it."""
+
+    panel_changed = Signal()
+
+    def __init__(self, bench: Bench, standings: Standings) -> None:
+        super().__init__(NO_HOLDER)
+        self._bench = bench
+        self._standings = standings
+        self._key = ""
+        self._sun_of: tuple[object, object] | None = None
+        self._sun = sun_day(bench.keeper.place, bench.keeper.today)
+        self.lines = CounterLines(bench, self._minutes_why, self._light_why)
+        self.arc = SunArc(bench.look, self.lines)
+        self.buttons = DoorButtons()
+        self.verdict = label("", wrap=True)
+        self.verdict_why = WhyLink(bench, self._verdict_why)
+        self.verdict_why.setAccessibleName("why this verdict")
+        self.times = button("Enter &times", self._enter_times, "link", name="enter-times")
+        self.no_place = label(NO_PLACE, "quiet", wrap=True)
+        self.to_place = button("Set the &place", lambda: bench.show_page("place"), name="to-place")
+        self.setback = SetbackPanel(bench)
+        self.kept_in = KeptInPanel(bench)
+        self.outing = OutingPanel(bench)
+        self.start = StartPanel(bench)
+        self.stack = QStackedWidget()
+        self._before_panel: QPushButton | None = None
+        self._assemble()
+
+    @property
+    def key(self) -> str:
+        """The holder that is shown, or an empty text."""
+        return self._key
+
+    @property
+    def panel(self) -> InlinePanel | None:
+        """The panel that is open, or None."""
+        found = self.stack.currentWidget()
+        return found if isinstance(found, InlinePanel) else None
+
+    def show_holder(self, key: str) -> None:
+        """Show a holder; an open panel closes, as it is about another."""
+        if key != self._key:
+            self._key = key
+            self.close_panel()
+
+    def show_now(self, here: AtDoor, now: datetime) -> None:
+        """Show the holder as it is now."""
+        beginning = self.panel is self.start
+        self.title.setText(BEGIN if beginning else here.name)
+        self.aside.setText("" if beginning else f"{here.pots} · {step_words(here.stand)}")
+        place = self._bench.keeper.place
+        stretches = tuple(stretches_on(here.stand.outings, here.stand.today, place.zone, now))
+        light = self._light(here, stretches, now)
+        self.lines.show_holder(here, light, place)
+        self._show_arc(here, stretches, now, light)
+        self.buttons.show_for(here)
+        self.times.setVisible(self.panel is None)
+
+    def show_day(self) -> None:
+        """Show what holds for the whole day: the weather's verdict, and whether the place is known."""
+        keeper = self._bench.keeper
+        known = keeper.place.known
+        self.no_place.setVisible(not known)
+        self.to_place.setVisible(not known)
+        said = todays_verdict(keeper.season, keeper.today)
+        self.verdict_why.setVisible(said is not None)
+        if said is None:
+            self.verdict.setText("No weather is known for today; look at the sky.")
+            restyle(self.verdict, "role", "quiet")
+            return
+        weather = forecast_from(keeper.season, keeper.today)[keeper.today]
+        reasons = tuple(measured(reason, weather, keeper.place) for reason in said[1])
+        self.verdict.setText(f"Today's weather: {_lower(verdict_words((said[0], reasons)))}")
+        restyle(
+            self.verdict, "role", "alert" if said[0] == "hold" else "good" if said[0] == "out" else "strong"
+        )
+
+    def show_empty(self) -> None:
+        """Show that no holder is on a ramp, and how to begin."""
+        self._key = ""
+        self.title.setText(NO_HOLDER)
+        self.aside.setText("")
+        self.times.setVisible(False)
+        if self.panel is not self.start:
+            self.open_start()
+        self.start.cancel.setVisible(False)
+
+    def open_start(self) -> None:
+        """Open the panel that begins hardening."""
+        self.start.cancel.setVisible(True)
+        self._open(self.start, self.start.open)
+
+    def close_panel(self) -> None:
+        """Close the open panel; the focus goes back to where it was opened from."""
+        if self.panel is None:
+            return
+        self.stack.setCurrentIndex(0)
+        self.panel_changed.emit()
+        if self._before_panel is not None and self._before_panel.isVisible():
+            self._before_panel.setFocus()
+
+    def refresh_panel(self) -> None:
+        """Let the open panel see what has changed."""
+        if self.panel is not None:
+            self.panel.refresh()
+
+    def _assemble(self) -> None:
+        door = QWidget()
+        layout = QVBoxLayout(door)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(GAP)
+        for words, beside in ((self.verdict, self.verdict_why), (self.no_place, self.to_place)):
+            line = row(words, beside)
+            line.setStretch(0, 1)
+            layout.addLayout(line)
+        layout.addWidget(self.arc, 1)
+        layout.addWidget(self.buttons)
+        self.stack.addWidget(door)
+        for panel in (self.setback, self.kept_in, self.outing, self.start):
+            self.stack.addWidget(panel)
+            panel.closed.connect(partial(self._closed, panel))
+        self.head.addWidget(self.times)
+        self.body.addWidget(self.stack, 1)
+        self.buttons.moved.connect(self._move)
+        self.buttons.seen.connect(self._see)
+
+    def _open(self, panel: InlinePanel, prepare: Callable[[], None]) -> None:
+        sender = self.focusWidget()
+        self._before_panel = sender if isinstance(sender, QPushButton) else None
+        self.stack.setCurrentWidget(panel)
+        prepare()
+        self.panel_changed.emit()
+
+    def _see(self, what: str) -> None:
+        if what == "kept":
+            self._open(self.kept_in, lambda: self.kept_in.open_for(self._key))
+        else:
+            self._open(self.setback, lambda: self.setback.open_for(self._key, what))
+
+    def _enter_times(self) -> None:
+        self._open(self.outing, lambda: self.outing.open_for(self._key))
+
+    def _closed(self, panel: InlinePanel) -> None:
+        """Close a panel that asks for it; what it did may have opened another already."""
+        if self.panel is panel:
+            self.close_panel()
+
+    def _move(self, where: str) -> None:
+        self._bench.keeper.do(lambda: self._moving(where))
+
+    def _moving(self, where: str) -> Proposal:
+        season, now = self._bench.keeper.season, self._bench.keeper.now
+        if where == "in":
+            return come_in(season, self._key, now)
+        if outing_of(season, self._key) is not None:
+            return switch_light(season, self._key, now, where)
+        return go_out(season, self._key, now, where)
+
+    def _show_arc(
+        self, here: AtDoor, stretches: tuple[Stretch, ...], now: datetime, light: Light | None
+    ) -> None:
+        keeper = self._bench.keeper
+        if self._sun_of != (keeper.place, keeper.today):
+            self._sun_of = (keeper.place, keeper.today)
+            self._sun = sun_day(keeper.place, keeper.today)
+        minute = now.replace(second=0, microsecond=0)
+        shown = tuple(
+            Stretch(one.light, one.start, minute if one.end == now else one.end) for one in stretches
+        )
+        due = here.due.replace(second=0, microsecond=0) if here.due else None
+        counter = str(whole_minutes(here.minutes.sun))
+        scene = ArcScene(self._sun, keeper.place, minute, shown, due, counter)
+        words = [
+            f"{counter} of {here.stand.limit} minutes of sun",
+            state_words(here, keeper.place),
+            next_words(here, keeper.place),
+            in_words(here),
+            light_words(light),
+        ]
+        self.arc.show_scene(scene, described(scene, here.name, words))
+
+    def _light(self, here: AtDoor, stretches: tuple[Stretch, ...], now: datetime) -> Light | None:
+        place = self._bench.keeper.place
+        so_far = light_on_leaves(stretches, place)
+        if so_far is None or here.minutes.sun <= 0:
+            return None
+        if here.due is None or here.due <= now:
+            return Light(so_far)
+        # The planned end may lie past midnight; what is left of the day is what the leaves can get today.
+        to_come = light_on_leaves([Stretch("sun", now, min(here.due, now + timedelta(days=1)))], place)
+        return Light(so_far, so_far + (to_come or 0.0))
+
+    def _minutes_why(self) -> Why | None:
+        stand = self._standings.of(self._key)
+        return minutes_why(stand) if stand else None
+
+    def _light_why(self) -> Why | None:
+        keeper = self._bench.keeper
+        here = self._standings.now(self._key, keeper.now)
+        if here is None:
+            return None
+        stretches = tuple(stretches_on(here.stand.outings, keeper.today, keeper.place.zone, keeper.now))
+        light = self._light(here, stretches, keeper.now)
+        return dose_why(light.so_far, here.minutes.sun, light.planned, keeper.place) if light else None
+
+    def _verdict_why(self) -> Why | None:
+        keeper = self._bench.keeper
+        said = todays_verdict(keeper.season, keeper.today)
+        weather = forecast_from(keeper.season, keeper.today).get(keeper.today)
+        return verdict_why(weather, said, keeper.place) if said and weather else None
+
+
+def _lower(words: str) -> str:
+    return words[0].lower() + words[1:]

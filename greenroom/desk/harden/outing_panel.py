@@ -1,0 +1,208 @@
+"""Times entered afterwards: an outing nobody pressed a button for, or the time it really came in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import timedelta
+from functools import partial
+
+from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.inline_panel import InlinePanel, form, left
+from greenroom.desk.harden.moment_field import MomentField
+from greenroom.desk.parts import button, label, row
+from greenroom.season.deeds_harden import (
+    come_in,
+    enter_outing,
+    go_out,
+    outing_of,
+    stop_hardening,
+    strike_outing,
+    strike_sign,
+)
+from greenroom.season.door import effect_words
+from greenroom.season.hardening import Standing, standing, standing_if
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words
+from greenroom.season.outings import Outing
+from greenroom.season.place import Place
+from greenroom.season.proposal import Proposal, RefusedError
+
+USUAL = timedelta(minutes=60)
+LATEST = 6
+LIGHTS = (("sun", "into the sun"), ("shade", "into shade"))
+
+
+class OutingPanel(InlinePanel):
+    """While a holder is out the panel asks when it came in; else for a whole outing."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("&Write it down", self._do)
+        self._bench = bench
+        self._holder = ""
+        self._end_only = False
+        self._listed: list[str] = []
+        self.start = MomentField("went-out")
+        self.light = _lights("first-light")
+        self.moved = QCheckBox("Mo&ved at")
+        self.moved_at = MomentField("moved-at")
+        self.moved_to = label("")
+        self.still_out = QCheckBox("It is &still out")
+        self.end = MomentField("came-in")
+        self.about = label("", wrap=True)
+        self.latest = QGridLayout()
+        self.latest.setVerticalSpacing(0)
+        self._assemble()
+        for field in (self.start, self.moved_at, self.end):
+            field.dateTimeChanged.connect(lambda _: self.refresh())
+        self.light.currentIndexChanged.connect(lambda _: self.refresh())
+        for box in (self.moved, self.still_out):
+            box.toggled.connect(lambda _: self.refresh())
+
+    def open_for(self, holder: str) -> None:
+        """Ask for the times of a holder."""
+        keeper = self._bench.keeper
+        self._holder = holder
+        outing = outing_of(keeper.season, holder)
+        self._end_only = outing is not None
+        self.heading.setText("When did it come in?" if outing else "An outing to write down")
+        start = outing.start if outing else keeper.now - USUAL
+        self.start.set_moment(start, keeper.place)
+        self.moved_at.set_moment(start + (keeper.now - start) / 2, keeper.place)
+        self.end.set_moment(keeper.now, keeper.place)
+        self.moved.setChecked(False)
+        self.still_out.setChecked(False)
+        self.refresh()
+        (self.end if outing else self.start).setFocus()
+
+    def refresh(self) -> None:
+        """Show the fields that apply, what confirming would do, and what is written down already."""
+        keeper = self._bench.keeper
+        before = standing(keeper.season, self._holder, keeper.today, keeper.now)
+        if before is None:
+            self.closed.emit()
+            return
+        self._show_fields(before)
+        self._list(before)
+        try:
+            proposal = self._proposal()
+        except RefusedError as error:
+            self.foresee([str(error)], sound=False)
+            return
+        after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
+        day = (self.end if self._end_only else self.start).day()
+        self.foresee(effect_words(before, after, day) if after else [], sound=True)
+
+    def _assemble(self) -> None:
+        fields = form()
+        self._start_line = left(self.start, self.light)
+        self._moved_line = left(self.moved_at, self.moved_to)
+        fields.addRow("Went &out at", self._start_line)
+        fields.addRow(self.moved, self._moved_line)
+        fields.addRow("&Came in at", left(self.end, self.still_out))
+        for field, words in (
+            (self.start, "Went out at"),
+            (self.moved_at, "Moved at"),
+            (self.end, "Came in at"),
+        ):
+            field.setAccessibleName(words)
+        self._fields = fields
+        self.body.addWidget(self.about)
+        self.body.addLayout(fields)
+        self.after.addWidget(label("Written down lately", "strong"))
+        self.after.addLayout(self.latest)
+        self.off_ramp = button("Sto&p hardening it", self._stop, "link", name="stop-hardening")
+        self.after.addLayout(row(self.off_ramp, None))
+
+    def _show_fields(self, stand: Standing) -> None:
+        place = self._bench.keeper.place
+        if stand.outing is not None:
+            since = moment_words(stand.outing.start, place)
+            self.about.setText(f"It went out at {since}. Give the time it came in, if that is past already.")
+        else:
+            self.about.setText("Times are the place's own; an outing past midnight counts for both its days.")
+        whole, still_out = not self._end_only, self.still_out.isChecked()
+        self._fields.setRowVisible(self._start_line, whole)
+        self._fields.setRowVisible(self._moved_line, whole and not still_out)
+        self.still_out.setVisible(whole)
+        self.end.setEnabled(not (whole and still_out))
+        self.moved_at.setEnabled(self.moved.isChecked())
+        self.moved_to.setText("into shade" if self.light.currentData() == "sun" else "into the sun")
+
+    def _proposal(self) -> Proposal:
+        keeper = self._bench.keeper
+        season, place, now = keeper.season, keeper.place, keeper.now
+        if self._end_only:
+            return come_in(season, self._holder, self.end.moment(place), now=now)
+        start, light = self.start.moment(place), self.light.currentData()
+        if self.still_out.isChecked():
+            return go_out(season, self._holder, start, light, now=now)
+        times = [(start, light)]
+        if self.moved.isChecked():
+            times.append((self.moved_at.moment(place), "shade" if light == "sun" else "sun"))
+        return enter_outing(season, self._holder, times, self.end.moment(place), now)
+
+    def _do(self) -> bool:
+        return self._bench.keeper.do(self._proposal)
+
+    def _stop(self) -> None:
+        keeper = self._bench.keeper
+        if keeper.do(lambda: stop_hardening(keeper.season, self._holder)):
+            self.closed.emit()
+
+    def _list(self, stand: Standing) -> None:
+        """List the latest outings and signs, each to be struck out."""
+        place, season = self._bench.keeper.place, self._bench.keeper.season
+        found: list[tuple[str, Callable[[], Proposal]]] = [
+            (_outing_words(one, place), partial(strike_outing, season, self._holder, one.key))
+            for one in stand.outings[-LATEST:]
+        ]
+        found += [
+            (
+                f"{SETBACK_WORDS[seen.what]}, seen at {moment_words(seen.at, place)}",
+                partial(strike_sign, season, self._holder, seen.id),
+            )
+            for seen in stand.setbacks[-LATEST:]
+        ]
+        found.reverse()
+        listed = [self._holder, *(words for words, _ in found)]
+        if listed == self._listed:
+            return  # it is left as it is, and with it the focus
+        self._listed = listed
+        while (item := self.latest.takeAt(0)) is not None:
+            widget = item.widget()
+            if widget is not None:
+                widget.hide()
+                widget.deleteLater()
+        for line, (words, act) in enumerate(found):
+            self._add_line(line, words, act)
+        if not found:
+            self.latest.addWidget(label("nothing yet", "quiet"), 0, 0)
+
+    def _add_line(self, line: int, words: str, act: Callable[[], Proposal]) -> None:
+        strike = button("Strike out", lambda: self._strike(act), "link", name=f"strike-{line}")
+        strike.setAccessibleName(f"Strike out {words}")
+        self.latest.addWidget(label(words), line, 0)
+        self.latest.addWidget(strike, line, 1)
+        self.latest.setColumnStretch(2, 1)
+
+    def _strike(self, act: Callable[[], Proposal]) -> None:
+        if self._bench.keeper.do(act):
+            self._end_only = outing_of(self._bench.keeper.season, self._holder) is not None
+            self.refresh()
+
+
+def _outing_words(outing: Outing, place: Place) -> str:
+    day = day_words(place.local(outing.start).date())
+    lights = " then ".join(stretch.light for stretch in outing.stretches)
+    until = time_words(outing.end, place) if outing.end else "now"
+    return f"{day}, {time_words(outing.start, place)} to {until}: {lights}"
+
+
+def _lights(name: str) -> QComboBox:
+    made = QComboBox()
+    made.setObjectName(name)
+    made.setAccessibleName("light it went out into")
+    for key, words in LIGHTS:
+        made.addItem(words, key)
+    return made

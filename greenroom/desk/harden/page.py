@@ -1,0 +1,212 @@
+"""The Harden page: puts its parts together, and passes on what changed and what time it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime
+from itertools import pairwise
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.alarm import Alarm, message
+from greenroom.desk.harden.alarm_strip import AlarmStrip
+from greenroom.desk.harden.bell import Bell, desktop_bell
+from greenroom.desk.harden.chart_card import ChartCard
+from greenroom.desk.harden.days_ahead import DaysAhead
+from greenroom.desk.harden.going_out import GoingOut, sendable
+from greenroom.desk.harden.outing_card import OutingCard
+from greenroom.desk.harden.standings import Standings
+from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.ledger.facts import (
+    HardeningStarted,
+    Held,
+    HolderMade,
+    HolderRetired,
+    OutingEnded,
+    OutingStarted,
+    OutingSwitched,
+    PlaceSet,
+    SetbackSeen,
+    UnitsSet,
+    WeatherRecord,
+)
+from greenroom.season.deeds_harden import all_in, all_out
+from greenroom.season.door import AtDoor
+from greenroom.season.hardening import forecast_from
+from greenroom.season.hardening_why import ready_why
+from greenroom.season.state import Touched
+from greenroom.season.why import Why
+
+OF_ALL = frozenset(fact.kind for fact in (PlaceSet, UnitsSet, WeatherRecord, HolderMade, HolderRetired))
+OF_ONE = frozenset(
+    fact.kind for fact in (HardeningStarted, OutingStarted, OutingSwitched, OutingEnded, SetbackSeen, Held)
+)
+
+ROOM_FOR_BOTH_PX = 760
+
+
+class HardenPage(Page):
+    """Everything it shows follows from the facts and the time; it counts nothing itself."""
+
+    key = "harden"
+
+    def __init__(self, bench: Bench, bell: Bell | None = None) -> None:
+        super().__init__(bench)
+        self._stale = True
+        self.standings = Standings(bench.keeper)
+        self.alarm = Alarm(self.standings, desktop_bell() if bell is None else bell, self)
+        self.strip = AlarmStrip(self._bring_in, self._snooze)
+        self.going = GoingOut(bench)
+        self.card = OutingCard(bench, self.standings)
+        self.days = DaysAhead(bench, self._ready_why)
+        self.chart = ChartCard(bench, self._ready_why)
+        self._assemble()
+        self._connect()
+
+    def take(self, touched: Touched) -> None:
+        if touched.kinds & OF_ALL:
+            self.standings.forget()
+        else:
+            self.standings.forget(touched.holders)
+        on_ramp = touched.holders & frozenset(self.standings.keys())
+        if not (touched.kinds & (OF_ALL | OF_ONE) or on_ramp):
+            return
+        self._stale = True
+        if touched.kinds & OF_ONE:
+            self.alarm.tick(self.bench.keeper.now)
+        if self.isVisible():
+            self.refresh()
+
+    def tick(self, now: datetime) -> None:
+        aged = self.standings.age(now)
+        self.alarm.tick(now)
+        if not self.isVisible():
+            self._stale = self._stale or aged
+        elif aged:
+            self.refresh()
+        else:
+            self._show_counters(now)
+
+    def entered(self) -> None:
+        self.standings.age(self.bench.keeper.now)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show everything as it is."""
+        self._stale = False
+        now = self.bench.keeper.now
+        rows = self.standings.all_now(now)
+        self.going.show_now(rows, now)
+        self.days.setVisible(bool(rows))
+        self.card.show_day()
+        if rows:
+            self._show_chosen()
+        else:
+            self.card.show_empty()
+        self._place_chart()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_chart()
+
+    def _assemble(self) -> None:
+        upper = QHBoxLayout()
+        upper.setSpacing(GAP + 4)
+        upper.addWidget(self.card, 1)
+        upper.addWidget(self.days)
+        middle = QVBoxLayout()
+        middle.setSpacing(GAP + 4)
+        middle.addWidget(self.strip)
+        middle.addLayout(upper, 2)
+        middle.addWidget(self.chart, 1)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN)
+        layout.setSpacing(GAP + 8)
+        layout.addWidget(self.going)
+        layout.addLayout(middle, 1)
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
+        self._set_focus_order()
+
+    def _set_focus_order(self) -> None:
+        order: list[QWidget] = [
+            self.strip.bring,
+            self.strip.later,
+            self.going.view,
+            self.card.buttons,
+            self.going.send_all,
+            self.going.bring_all,
+        ]
+        for before, after in pairwise(order):
+            QWidget.setTabOrder(before, after)
+
+    def _connect(self) -> None:
+        self.going.chosen.connect(lambda _key: self._show_chosen())
+        self.going.all_out.connect(self._send_all_out)
+        self.going.all_in.connect(self._bring_all_in)
+        self.going.start.connect(self.card.open_start)
+        self.card.panel_changed.connect(self._panel_changed)
+        self.alarm.changed.connect(self._show_due)
+        application = QCoreApplication.instance()
+        if application is not None:
+            application.aboutToQuit.connect(self.alarm.stop)
+
+    def _place_chart(self) -> None:
+        """Show the chart, unless a panel needs its room."""
+        cramped = self.card.panel is not None and self.height() < ROOM_FOR_BOTH_PX
+        self.chart.setVisible(bool(self.going.model.rows) and not cramped)
+
+    def _panel_changed(self) -> None:
+        self._place_chart()
+        self._show_chosen()
+
+    def _show_chosen(self) -> None:
+        """Show the chosen holder in the card, the days and the chart."""
+        keeper = self.bench.keeper
+        here = self.standings.now(self.going.current, keeper.now)
+        if here is None:
+            return
+        self.card.show_holder(here.key)
+        self.card.show_now(here, keeper.now)
+        self.card.refresh_panel()
+        self.days.show_plan(here.stand, forecast_from(keeper.season, keeper.today))
+        self.chart.show_stand(here.stand, here.name)
+
+    def _show_counters(self, now: datetime) -> None:
+        """Show what the passing of seconds changes."""
+        rows = self.standings.all_now(now)
+        self.going.show_now(rows, now)
+        here = next((one for one in rows if one.key == self.card.key), None)
+        if here is not None and here.out:
+            self.card.show_now(here, now)
+
+    def _show_due(self, due: list[AtDoor]) -> None:
+        self.strip.show_due(due)
+        if due and not self.isVisible():
+            self.bench.say(" ".join(f"{part}." for part in message(due)).replace("..", "."))
+
+    def _bring_in(self, keys: list[str]) -> None:
+        keeper = self.bench.keeper
+        keeper.do(lambda: all_in(keeper.season, keys, keeper.now))
+
+    def _snooze(self) -> None:
+        self.alarm.snooze(self.bench.keeper.now)
+
+    def _send_all_out(self) -> None:
+        self._with_all(lambda rows: sendable(rows), out=True)
+
+    def _bring_all_in(self) -> None:
+        self._with_all(lambda rows: [here.key for here in rows if here.out], out=False)
+
+    def _with_all(self, choose: Callable[[list[AtDoor]], list[str]], *, out: bool) -> None:
+        keeper = self.bench.keeper
+        now = keeper.now
+        keys = choose(self.standings.all_now(now))
+        keeper.do(lambda: all_out(keeper.season, keys, now) if out else all_in(keeper.season, keys, now))
+
+    def _ready_why(self) -> Why | None:
+        stand = self.standings.of(self.going.current)
+        return ready_why(stand) if stand else None

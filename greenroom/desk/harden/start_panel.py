@@ -1,0 +1,175 @@
+"""Begin hardening: which trays and racks, from which day, on which ramp."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import QDate, QLocale, QSize, Qt
+from PySide6.QtWidgets import QDateEdit, QListWidget, QListWidgetItem, QSpinBox, QWidget
+
+from greenroom.agronomy.hardening import Ramp, project
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.inline_panel import InlinePanel, form, left
+from greenroom.desk.parts import button, label, row
+from greenroom.season.deeds_harden import ramp_of, start_all
+from greenroom.season.hardening import AHEAD_DAYS, ONE_DAY, hardening_since
+from greenroom.season.hardening_words import day_words, many
+from greenroom.season.proposal import Proposal, RefusedError
+
+DEFAULT = Ramp()
+ABOUT = (
+    "Hardening gets plants used to sun and wind over one to two weeks. The minutes here are minutes in "
+    "direct sun; published schedules that begin with one to four hours begin in shade, and shade is "
+    "counted apart."
+)
+NOTHING_UP = (
+    "Nothing can be hardened yet: no tray or rack that holds a seedling waits for it. Mark what is up "
+    "on Grow on, and come back when the plants have a few true leaves."
+)
+LIST_PX = 112
+LINE_PX = 26
+
+
+class StartPanel(InlinePanel):
+    """Several holders may begin on one ramp, as one act."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("&Begin hardening", self._do)
+        self._bench = bench
+        self.holders = QListWidget()
+        self.holders.setMaximumHeight(LIST_PX)
+        self.holders.setAccessibleName("trays and racks to harden")
+        self.day = _day_field()
+        self.first = _minutes_field("first-minutes", int(DEFAULT.start_minutes), 5, 240)
+        self.last = _minutes_field("last-minutes", int(DEFAULT.full_minutes), 30, 960)
+        self.outings = _minutes_field("outings", DEFAULT.outings, 7, 21, suffix="")
+        self.nothing = label(NOTHING_UP, wrap=True)
+        self.to_grow = button("Go to G&row on", lambda: bench.show_page("grow"), name="to-grow")
+        self.about = label(ABOUT, "quiet", wrap=True)
+        fields = form()
+        fields.addRow("&Tray or rack", self.holders)
+        fields.addRow("&First day", left(self.day))
+        fields.addRow("First &outing", left(self.first))
+        fields.addRow("&Last outing", left(self.last))
+        fields.addRow("&How many outings", left(self.outings))
+        for field, words in (
+            (self.day, "First day"),
+            (self.first, "Minutes of the first outing"),
+            (self.last, "Minutes of the last outing"),
+            (self.outings, "Outings"),
+        ):
+            field.setAccessibleName(words)
+        self._form = QWidget()
+        self._form.setLayout(fields)
+        self.body.addWidget(self.about)
+        self.body.addWidget(self.nothing)
+        self.body.addLayout(row(self.to_grow, None))
+        self.body.addWidget(self._form)
+        self.heading.hide()
+        self.holders.itemChanged.connect(lambda _: self.refresh())
+        self.day.dateChanged.connect(lambda _: self.refresh())
+        for field in (self.first, self.last, self.outings):
+            field.valueChanged.connect(lambda _: self.refresh())
+
+    @property
+    def candidates(self) -> list[str]:
+        """The holders that hold a seedling and are not on a ramp."""
+        season = self._bench.keeper.season
+        return [
+            one.key
+            for one in season.holders()
+            if hardening_since(season, one.key) is None and season.counts(one.key).living > 0
+        ]
+
+    def open(self) -> None:
+        """Offer what can be hardened; one alone is chosen already."""
+        keeper = self._bench.keeper
+        today = keeper.today
+        self.day.setMaximumDate(QDate(today.year, today.month, today.day))
+        self.day.setDate(QDate(today.year, today.month, today.day))
+        self._offer(self.candidates)
+        self.refresh()
+        (self.holders if self.holders.count() else self.to_grow).setFocus()
+
+    def refresh(self) -> None:
+        """Show the minutes of the ramp and when it would be walked."""
+        try:
+            words = self._ramp_words()
+            proposal = self._proposal() if self._chosen() else None
+        except RefusedError as error:
+            self.foresee([str(error)], sound=False)
+            return
+        if not self.holders.count():
+            self.foresee([], sound=False)
+        elif proposal is None:
+            self.foresee(["Choose what to harden.", words], sound=True)
+            self.confirm.setEnabled(False)
+        else:
+            self.foresee([f"{many(len(proposal.record), 'holder')} on this ramp.", words], sound=True)
+
+    def _ramp_words(self) -> str:
+        ramp, day = self._ramp(), self._day()
+        plan = project(ramp, [], day, {}, day + AHEAD_DAYS * ONE_DAY)
+        minutes = ", ".join(str(dose) for dose in ramp.doses)
+        return f"{minutes} minutes of sun; ready {day_words(plan[-1].date)} if each day goes as planned."
+
+    def _offer(self, keys: list[str]) -> None:
+        season = self._bench.keeper.season
+        self.holders.blockSignals(True)
+        self.holders.clear()
+        for key in keys:
+            seedlings = many(season.counts(key).seedlings, "seedling")
+            item = QListWidgetItem(f"{season.holder(key).name}, {seedlings}", self.holders)
+            item.setData(Qt.ItemDataRole.UserRole, key)
+            item.setSizeHint(QSize(0, LINE_PX))
+            item.setFlags(
+                Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsUserCheckable | Qt.ItemFlag.ItemIsSelectable
+            )
+            item.setCheckState(Qt.CheckState.Checked if len(keys) == 1 else Qt.CheckState.Unchecked)
+        self.holders.blockSignals(False)
+        self.holders.setCurrentRow(0)
+        some = bool(keys)
+        self._form.setVisible(some)
+        self.about.setVisible(some)
+        self.nothing.setVisible(not some)
+        self.to_grow.setVisible(not some)
+        self.confirm.setVisible(some)
+
+    def _chosen(self) -> list[str]:
+        items = [self.holders.item(place) for place in range(self.holders.count())]
+        return [
+            item.data(Qt.ItemDataRole.UserRole)
+            for item in items
+            if item.checkState() == Qt.CheckState.Checked
+        ]
+
+    def _day(self) -> date:
+        told = self.day.date()
+        return date(told.year(), told.month(), told.day())
+
+    def _ramp(self) -> Ramp:
+        return ramp_of(self.first.value(), self.last.value(), self.outings.value())
+
+    def _proposal(self) -> Proposal:
+        return start_all(self._bench.keeper.season, self._chosen(), self._day(), self._ramp())
+
+    def _do(self) -> bool:
+        return self._bench.keeper.do(self._proposal)
+
+
+def _day_field() -> QDateEdit:
+    made = QDateEdit()
+    made.setLocale(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
+    made.setDisplayFormat("d MMMM yyyy")
+    made.setObjectName("first-day")
+    return made
+
+
+def _minutes_field(name: str, value: int, least: int, most: int, suffix: str = " minutes of sun") -> QSpinBox:
+    made = QSpinBox()
+    made.setRange(least, most)
+    made.setValue(value)
+    made.setSuffix(suffix)
+    made.setSingleStep(5 if suffix else 1)
+    made.setObjectName(name)
+    return made

@@ -1,0 +1,238 @@
+"""The sun's path over the day, painted: where the sun stands, and when the plants stood in sun and shade."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
+
+from greenroom.desk.look import COUNTER_PX, SMALL_PX, Look, font
+from greenroom.season.hardening_words import time_words
+from greenroom.season.outings import Stretch
+from greenroom.season.place import Place
+from greenroom.season.sun_day import SAMPLE, SunDay
+
+TRACK_PX = 12
+DISC_PX = 13
+TOP_PX = 34
+FOOT_PX = 26
+SIDE_PX = 34
+SMALLEST_COUNTER_PX = 36
+LABEL_ROOM_PX = 46
+COMPASS_ROOM_PX = 30
+
+
+@dataclass(frozen=True, slots=True)
+class ArcScene:
+    """What the arc shows: the path, the stretches of today up to now, and when the sun minutes are full."""
+
+    sun: SunDay | None
+    place: Place
+    now: datetime
+    stretches: tuple[Stretch, ...] = ()
+    due: datetime | None = None
+    counter: str = ""
+
+
+class SunArc(QWidget):
+    """Sun stretches are solid, shade stretches barred, and what is to come to the planned minutes dotted.
+
+    ``lines`` is laid out at the foot, under the path; the counter is painted above it, as large as fits.
+    """
+
+    def __init__(self, look: Look, lines: QWidget) -> None:
+        super().__init__()
+        self._look = look
+        self._lines = lines
+        self._scene: ArcScene | None = None
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(SIDE_PX, TOP_PX, SIDE_PX, FOOT_PX)
+        layout.addStretch(1)
+        layout.addWidget(lines, 0, Qt.AlignmentFlag.AlignHCenter)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumHeight(190)
+        look.changed.connect(self.update)
+
+    @property
+    def scene(self) -> ArcScene | None:
+        """What is shown."""
+        return self._scene
+
+    def show_scene(self, scene: ArcScene, description: str) -> None:
+        """Show a scene; ``description`` says the same in words."""
+        if scene != self._scene:
+            self._scene = scene
+            self.update()
+        if self.accessibleDescription() != description:
+            self.setAccessibleName(f"{scene.counter} minutes of sun")
+            self.setAccessibleDescription(description)
+
+    def point(self, moment: datetime) -> QPointF:
+        """Return where the path is at a moment."""
+        scene, frame = self._scene, self._frame()
+        if scene is None or scene.sun is None:
+            return frame.bottomLeft()
+        x = frame.left() + frame.width() * scene.sun.share(moment)
+        return QPointF(x, frame.bottom() - frame.height() * scene.sun.height(moment))
+
+    def sizeHint(self) -> QSize:
+        return QSize(520, 300)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        scene = self._scene
+        if scene is None:
+            return
+        if scene.sun is not None:
+            self._paint_horizon(painter, scene, scene.sun)
+            if scene.sun.up:
+                self._paint_path(painter, scene, scene.sun)
+        self._paint_counter(painter, scene)
+
+    def _frame(self) -> QRectF:
+        """Return the box of the path: its foot is the horizon."""
+        return QRectF(self.rect()).adjusted(SIDE_PX, TOP_PX, -SIDE_PX, -FOOT_PX)
+
+    def _paint_horizon(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
+        frame = self._frame()
+        painter.setPen(QPen(self._look.colour("edge"), 1.5))
+        painter.drawLine(QPointF(4, frame.bottom()), QPointF(self.width() - 4.0, frame.bottom()))
+        foot = frame.bottom() + 18
+        if not sun.up:
+            self._write(painter, "the sun does not rise today", QPointF(frame.center().x(), foot))
+            return
+        if sun.rise is None or sun.fall is None:
+            self._write(painter, "the sun does not set today", QPointF(frame.center().x(), foot))
+            return
+        for moment in (sun.rise, sun.fall):
+            self._write(painter, time_words(moment, scene.place), QPointF(self.point(moment).x(), foot))
+        for share, name in sun.points():
+            x = frame.left() + frame.width() * share
+            if min(x - frame.left(), frame.right() - x) > COMPASS_ROOM_PX:
+                self._write(painter, name, QPointF(x, foot))
+
+    def _paint_path(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(self._pen("edge", TRACK_PX, Qt.PenCapStyle.RoundCap))
+        painter.drawPath(self._piece(sun.rise or sun.start, sun.fall or sun.end))
+        top = self.point(sun.noon)
+        noon = f"{time_words(sun.noon, scene.place)}, {sun.noon_degrees:.0f}° high"
+        self._write(painter, noon, top - QPointF(0, TRACK_PX + 6))
+        if scene.due is not None and scene.due > scene.now:
+            pen = self._pen("on_sun" if not self._look.dark else "sun", 3, Qt.PenCapStyle.RoundCap)
+            pen.setDashPattern([0.01, 2.2])
+            painter.setPen(pen)
+            painter.drawPath(self._piece(scene.now, scene.due))
+        for stretch in scene.stretches:
+            self._paint_stretch(painter, stretch, scene.now)
+        self._paint_labels(painter, scene, top)
+        self._paint_disc(painter, scene, sun)
+
+    def _paint_stretch(self, painter: QPainter, stretch: Stretch, now: datetime) -> None:
+        piece = self._piece(stretch.start, stretch.end or now)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        if stretch.light == "sun":
+            painter.setPen(self._pen("sun", TRACK_PX, Qt.PenCapStyle.FlatCap))
+            painter.drawPath(piece)
+            return
+        painter.setPen(self._pen("card", TRACK_PX, Qt.PenCapStyle.FlatCap))
+        painter.drawPath(piece)
+        bars = self._pen("plum", TRACK_PX, Qt.PenCapStyle.FlatCap)
+        bars.setDashPattern([2.0 / TRACK_PX, 3.0 / TRACK_PX])
+        painter.setPen(bars)
+        painter.drawPath(piece)
+
+    def _paint_labels(self, painter: QPainter, scene: ArcScene, top: QPointF) -> None:
+        """Write the time now, when stretches began, and when it is due, outside the path if there is room."""
+        taken = [top]
+        moments = [scene.now, *(stretch.start for stretch in scene.stretches), scene.due]
+        for moment in moments:
+            if moment is None or scene.sun is None or scene.sun.height(moment) <= 0:
+                continue
+            at = self.point(moment)
+            if all(abs(at.x() - other.x()) > LABEL_ROOM_PX for other in taken):
+                side = -1 if at.x() < top.x() else 1
+                away = DISC_PX + 16 if moment == scene.now else TRACK_PX + 14
+                self._write(painter, time_words(moment, scene.place), at + QPointF(side * away, -away / 2))
+                taken.append(at)
+
+    def _paint_disc(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
+        if sun.height(scene.now) <= 0:
+            return
+        painter.setPen(QPen(self._look.colour("card"), 3))
+        painter.setBrush(self._look.colour("sun"))
+        painter.drawEllipse(self.point(scene.now), DISC_PX, DISC_PX)
+
+    def _paint_counter(self, painter: QPainter, scene: ArcScene) -> None:
+        foot = float(self._lines.geometry().top())
+        middle = self.width() / 2
+        for pixels in range(COUNTER_PX, SMALLEST_COUNTER_PX - 1, -4):
+            made = font(pixels, QFont.Weight.Bold)
+            metrics = QFontMetricsF(made)
+            wide, high = metrics.horizontalAdvance(scene.counter), metrics.capHeight()
+            if self._room_over(middle - wide / 2, middle + wide / 2) <= foot - high - 6:
+                break
+        painter.setFont(made)
+        painter.setPen(self._look.colour("ink"))
+        painter.drawText(QPointF(middle - wide / 2, foot - 6), scene.counter)
+
+    def _room_over(self, left: float, right: float) -> float:
+        """Return how far down the path reaches between two places, its own breadth included."""
+        scene, frame = self._scene, self._frame()
+        if scene is None or scene.sun is None or not scene.sun.up:
+            return 8.0
+        lowest = frame.top()
+        for x in (left - 8, right + 8):
+            share = min(1.0, max(0.0, (x - frame.left()) / frame.width()))
+            lowest = max(lowest, frame.bottom() - frame.height() * scene.sun.height_at(share))
+        return lowest + TRACK_PX / 2 + 4
+
+    def _piece(self, start: datetime, end: datetime) -> QPainterPath:
+        """Return the path from one moment to another."""
+        path = QPainterPath(self.point(start))
+        moment = start + SAMPLE
+        while moment < end:
+            path.lineTo(self.point(moment))
+            moment += SAMPLE
+        path.lineTo(self.point(end))
+        return path
+
+    def _pen(self, colour: str, wide: float, cap: Qt.PenCapStyle) -> QPen:
+        return QPen(self._look.colour(colour), wide, Qt.PenStyle.SolidLine, cap, Qt.PenJoinStyle.RoundJoin)
+
+    def _write(self, painter: QPainter, text: str, middle: QPointF) -> None:
+        """Write small text with its middle at a place, inside the widget."""
+        made = font(SMALL_PX)
+        wide = QFontMetricsF(made).horizontalAdvance(text)
+        x = min(max(2.0, middle.x() - wide / 2), self.width() - wide - 2)
+        painter.setFont(made)
+        painter.setPen(self._look.colour("quiet"))
+        painter.drawText(QPointF(x, middle.y() + 4), text)
+
+
+def described(scene: ArcScene, name: str, words: Sequence[str]) -> str:
+    """Return a scene in words: the sun, the stretches, and what the counter shows."""
+    parts = [f"{name}: {', '.join(word for word in words if word)}."]
+    for stretch in scene.stretches:
+        until = (
+            "now" if stretch.end in (None, scene.now) else time_words(stretch.end or scene.now, scene.place)
+        )
+        parts.append(f"In {stretch.light} from {time_words(stretch.start, scene.place)} to {until}.")
+    return " ".join([*parts, *_sun_words(scene)])
+
+
+def _sun_words(scene: ArcScene) -> list[str]:
+    sun = scene.sun
+    if sun is None:
+        return []
+    if sun.rise is None or sun.fall is None:
+        return ["The sun does not set today." if sun.up else "The sun does not rise today."]
+    height, _ = sun.position(scene.now)
+    stands = f"stands {height:.0f} degrees high" if height > 0 else "is below the horizon"
+    rise, fall = time_words(sun.rise, scene.place), time_words(sun.fall, scene.place)
+    return [f"The sun {stands}; it rose at {rise} and sets at {fall}."]
