@@ -1,0 +1,144 @@
+"""The ribbon lays the stages on the year's own months, whatever the ledger holds and wherever it is."""
+
+from datetime import UTC, date, datetime, timedelta
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from greenroom.ledger.facts import HardeningStarted, HolderRetired, PlaceSet
+from greenroom.season import deeds_spots
+from greenroom.season.proposal import Proposal
+from greenroom.season.ribbon import ribbon, season_year
+from greenroom.season.spots import SpotKey
+from tests.season.told import SOWN_ON, Told, spot
+
+NORTH, SOUTH = 46.0, -33.0
+
+
+def noon(day):
+    return datetime(day.year, day.month, day.day, 12, tzinfo=UTC)
+
+
+def stages(told, today):
+    return ribbon(told.season, today, noon(today))
+
+
+def at(latitude):
+    told = Told()
+    place = PlaceSet(day=SOWN_ON, name="Ridge Lane", latitude=latitude, longitude=16.0, zone="UTC")
+    told.do(Proposal("set the place", (place,)))
+    return told
+
+
+def sow_on(told, day, name="Tray A"):
+    told.packet(f"P {name}")
+    told.holder(name, rows=1, columns=1, mix_c=25.0)
+    told.do(deeds_spots.sow(told.season, f"p-P {name}", [SpotKey(name, 0, 0)], max(day, SOWN_ON)))
+
+
+def sound(found, today):
+    assert [one.key for one in found] == ["seed", "sow", "grow", "harden"]
+    assert all(one.end == other.start for one, other in pairwise(found))
+    assert all(one.start + timedelta(10) <= one.end for one in found)
+    assert found[0].start <= today
+    assert (found[-1].end - found[0].start).days < 2 * 366
+
+
+@given(st.dates(date(2024, 1, 1), date(2032, 12, 31)), st.sampled_from([NORTH, SOUTH, None]))
+def test_an_empty_ledger_has_a_ribbon_on_every_day_of_the_year(today, latitude):
+    told = Told() if latitude is None else at(latitude)
+    found = stages(told, today)
+    sound(found, today)
+    assert [one.figure for one in found] == ["0 packets", "0 trays sown", "0 seedlings", "none yet"]
+
+
+@pytest.mark.parametrize(
+    ("latitude", "today", "year", "sowing", "hardening"),
+    [
+        (NORTH, date(2027, 1, 10), 2027, date(2027, 2, 15), date(2027, 5, 5)),
+        (NORTH, date(2027, 5, 14), 2027, date(2027, 2, 15), date(2027, 5, 5)),
+        (NORTH, date(2027, 12, 31), 2028, date(2028, 2, 15), date(2028, 5, 5)),
+        (SOUTH, date(2027, 7, 10), 2027, date(2027, 8, 15), date(2027, 11, 5)),
+        (SOUTH, date(2027, 12, 31), 2027, date(2027, 8, 15), date(2027, 11, 5)),
+        (SOUTH, date(2028, 1, 10), 2027, date(2027, 8, 15), date(2027, 11, 5)),
+        (SOUTH, date(2028, 3, 1), 2028, date(2028, 8, 15), date(2028, 11, 5)),
+    ],
+)
+def test_before_anything_is_sown_the_usual_days_stand_half_a_year_apart_in_the_south(
+    latitude, today, year, sowing, hardening
+):
+    """Common practice, no source: sowing from mid-February, hardening in May; August and November south."""
+    told = at(latitude)
+    assert season_year(told.season, today) == year
+    found = {one.key: one for one in stages(told, today)}
+    assert (found["sow"].start, found["harden"].start) == (sowing, hardening)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "sown", "year"),
+    [
+        (NORTH, date(2027, 12, 28), 2028),
+        (NORTH, date(2027, 4, 20), 2027),
+        (SOUTH, date(2027, 8, 20), 2027),
+        (SOUTH, date(2027, 12, 5), 2027),
+        (SOUTH, date(2028, 1, 6), 2027),
+    ],
+)
+def test_a_sowing_belongs_to_the_spring_it_is_for(latitude, sown, year):
+    told = at(latitude)
+    sow_on(told, sown)
+    assert season_year(told.season, sown + timedelta(5)) == year
+    found = stages(told, sown + timedelta(5))
+    sound(found, sown + timedelta(5))
+    assert found[1].start == sown
+
+
+def test_a_tray_left_from_last_year_does_not_hold_the_ribbon_back():
+    told = at(NORTH)
+    sow_on(told, SOWN_ON)
+    today = SOWN_ON + timedelta(330)
+    assert season_year(told.season, today) == 2028
+    assert stages(told, today)[1].start == date(2028, 2, 15)
+
+
+def test_seeds_alone_are_told_and_the_stage_before_sowing_reaches_back_to_today():
+    told = at(NORTH)
+    told.packet("Brass Bell")
+    found = stages(told, date(2027, 10, 1))
+    assert found[0].figure == "1 packet"
+    assert (found[0].start, found[0].end) == (date(2027, 10, 1), date(2028, 2, 15))
+
+
+@pytest.fixture
+def hardening():
+    told = at(NORTH)
+    sow_on(told, SOWN_ON)
+    cell = spot("Tray A", "A1")
+    told.do(deeds_spots.mark_up(told.season, [cell], SOWN_ON + timedelta(9)))
+    return told
+
+
+def test_living_seedlings_are_counted(hardening):
+    assert stages(hardening, date(2027, 4, 1))[2].figure == "1 seedling"
+    lost = deeds_spots.mark_lost(hardening.season, [spot("Tray A", "A1")], date(2027, 4, 2), "cold")
+    hardening.do(lost)
+    assert stages(hardening, date(2027, 4, 2))[2].figure == "0 seedlings"
+
+
+def test_hardening_starts_when_it_did_and_goes_on_while_a_holder_is_on_the_ramp(hardening):
+    begun = date(2027, 5, 20)
+    hardening.do(Proposal("began", (HardeningStarted(day=begun, holder="Tray A"),)))
+    found = stages(hardening, date(2027, 5, 21))
+    assert found[3].start == begun
+    assert found[3].figure == "1 holder on the ramp"
+    late = date(2027, 8, 1)
+    assert stages(hardening, late)[3].end > late
+
+
+def test_seedlings_on_the_shelf_in_summer_still_wait_for_hardening(hardening):
+    today = date(2027, 7, 1)
+    assert stages(hardening, today)[3].end == today + timedelta(1)
+    hardening.do(Proposal("away", (HolderRetired(day=today, holder="Tray A"),)))
+    assert stages(hardening, today)[3].end <= date(2027, 6, 1)
