@@ -50,9 +50,17 @@ QPlainTextEdit {{ background: @card;
     selection-background-color: @leaf; selection-color: @on_leaf; }}
 QComboBox QAbstractItemView {{ background: @card; border: 1px solid @edge; outline: none;
     selection-background-color: @leaf_wash; selection-color: @ink; }}
-QComboBox::drop-down {{ border: none; width: 22px; }}
-QComboBox::down-arrow {{ width: 0; height: 0; border-left: 4px solid @card; border-right: 4px solid @card;
+QComboBox::drop-down, QDateEdit::drop-down {{ border: none; width: 22px; }}
+QComboBox::down-arrow, QDateEdit::down-arrow {{ width: 0; height: 0; border-left: 4px solid @card; border-right: 4px solid @card;
     border-top: 5px solid @quiet; }}
+QAbstractSpinBox::up-button, QAbstractSpinBox::down-button {{ border: none; width: 20px;
+    subcontrol-origin: padding; }}
+QAbstractSpinBox::up-button {{ subcontrol-position: top right; }}
+QAbstractSpinBox::down-button {{ subcontrol-position: bottom right; }}
+QAbstractSpinBox::up-arrow, QAbstractSpinBox::down-arrow {{ width: 0; height: 0;
+    border-left: 4px solid @card; border-right: 4px solid @card; }}
+QAbstractSpinBox::up-arrow {{ border-bottom: 5px solid @quiet; }}
+QAbstractSpinBox::down-arrow {{ border-top: 5px solid @quiet; }}
 QComboBox QLineEdit {{ border: none; background: transparent; padding: 0; min-height: 0; }}
 QRadioButton::indicator, QCheckBox::indicator {{ width: 14px; height: 14px; border: 1px solid @quiet;
     background: @card; }}
