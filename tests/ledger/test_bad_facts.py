@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from greenroom.ledger import BadFactError
+from greenroom.ledger import BadFactError, Ledger
 from greenroom.ledger.facts import KINDS, Fact, SpotFact, WeatherDay
 from tests.ledger.examples import DAY, EXAMPLES, UNUSUAL
 
@@ -73,6 +73,13 @@ BAD = [
     ("weather_record", "days", (WeatherDay(DAY, NAN, 2),), "a tuple of days with numbers or nothing"),
     ("weather_record", "days", (WeatherDay("1 May", 1, 2),), "a tuple of days with numbers or nothing"),
 ]
+
+
+@pytest.fixture(scope="module")
+def ledger():
+    """Return one ledger for all that is refused: it stays empty."""
+    with Ledger.open("sqlite://") as empty:
+        yield empty
 
 
 @pytest.mark.parametrize(

@@ -87,3 +87,37 @@ def test_a_ledger_another_program_set_to_a_write_ahead_log_is_set_back(open_ledg
     ledger.record(sown(1))
     assert [one.name for one in path.parent.iterdir()] == [path.name]
     assert path.read_bytes()[18:20] == b"\x01\x01"  # https://www.sqlite.org/fileformat.html, 1.3.3
+
+
+@pytest.fixture
+def commit(open_ledger, path):
+    """Return the bytes before and after one act, its journal, and what was known before."""
+    ledger = open_ledger()
+    ledger.record(*(sown(column) for column in range(50)))
+    known, old = everything(ledger), path.read_bytes()
+    kept = path.with_name("kept")
+    raw = ledger._connection.connection.driver_connection
+    raw.execute("BEGIN IMMEDIATE")
+    raw.execute("INSERT INTO strike (fact, act, restored) SELECT number, 1, 0 FROM fact")
+    raw.execute("INSERT INTO note SELECT number, 'tray-a', 0, 0, hex(zeroblob(4000)) FROM fact")
+    os.link(f"{path}-journal", kept)  # the commit unlinks the journal's name; its bytes stay
+    raw.execute("COMMIT")
+    ledger.close()
+    return old, path.read_bytes(), kept.read_bytes(), known
+
+
+@pytest.mark.skipif(os.name != "posix", reason="elsewhere an open journal cannot be linked to")
+def test_an_act_cut_short_anywhere_by_a_power_cut_is_taken_back_at_the_next_opening(commit, tmp_path):
+    """The disk as a power cut may leave it: the first pages of an act written, the others not."""
+    old, new, journal, known = commit
+    assert len(new) > len(old)
+    size = int.from_bytes(new[16:18], "big")
+    torn = tmp_path / "torn" / "season.greenroom"
+    torn.parent.mkdir()
+    for written in {0, 1, 2, len(old) // size - 1, len(old) // size, len(new) // size - 1, len(new) // size}:
+        torn.write_bytes(new[: written * size] + old[written * size :])
+        torn.with_name("season.greenroom-journal").write_bytes(journal)
+        with Ledger.open(torn) as ledger:
+            assert everything(ledger) == known
+        assert torn.read_bytes() == old
+        assert [one.name for one in torn.parent.iterdir()] == [torn.name]

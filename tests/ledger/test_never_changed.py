@@ -13,9 +13,10 @@ from tests.ledger.examples import all_examples
 each_table = pytest.mark.parametrize("table", list(metadata.tables))
 
 
-@pytest.fixture
-def written(path):
-    """Return the path of a closed ledger with rows in every table."""
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    """Return the path of a closed ledger with rows in every table; nothing here changes it."""
+    path = tmp_path_factory.mktemp("kept") / "season.greenroom"
     with Ledger.open(path) as ledger:
         ledger.record(*all_examples())
         ledger.strike("sown-1")

@@ -9,6 +9,7 @@ import time
 from contextlib import closing, contextmanager
 
 import pytest
+import sqlalchemy as sa
 
 from greenroom.ledger import Ledger
 from greenroom.ledger.errors import LedgerUnavailableError
@@ -91,6 +92,25 @@ def test_reading_needs_no_writers_lock(ledger, path):
     with held_in_this_program(path, "BEGIN IMMEDIATE"):
         assert len(ledger.facts()) == 1
         assert ledger.undo_name == "sowing"
+
+
+def test_an_act_keeps_other_writers_off_from_its_first_look(ledger, path):
+    """Else two programs could give two facts one number, or each wait for the other."""
+
+    def try_to_write(connection, cursor, statement, *_):
+        if statement.startswith("SELECT"):
+            with closing(sqlite3.connect(path, isolation_level=None, timeout=0)) as other:
+                with pytest.raises(sqlite3.OperationalError, match="database is locked"):
+                    other.execute("BEGIN IMMEDIATE")
+                tries.append(statement)
+
+    tries = []
+    sa.event.listen(sa.Engine, "after_cursor_execute", try_to_write)
+    try:
+        ledger.record(sown())
+    finally:
+        sa.event.remove(sa.Engine, "after_cursor_execute", try_to_write)
+    assert len(tries) >= 2
 
 
 def test_a_short_hold_is_waited_for(ledger, path):

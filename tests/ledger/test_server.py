@@ -1,0 +1,134 @@
+"""A ledger on a PostgreSQL server keeps its word as one in a file does.
+
+These tests need a server and a driver, so they run only where GREENROOM_TEST_SERVER gives the address
+of one on which databases may be made, such as postgresql://user@host/postgres.
+"""
+
+import os
+import threading
+import time
+
+import pytest
+import sqlalchemy as sa
+from alembic.autogenerate import compare_metadata
+from alembic.runtime.migration import MigrationContext
+
+from greenroom.ledger import Ledger, LedgerError
+from greenroom.ledger.engines import server_engine
+from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError, NewerLedgerError
+from greenroom.ledger.facts import new_key
+from greenroom.ledger.tables import metadata
+from greenroom.ledger.upgrades import upgrade
+from tests.ledger.checks import assert_one_sentence, everything, sown
+from tests.ledger.examples import all_examples
+
+SERVER = os.environ.get("GREENROOM_TEST_SERVER", "")
+if not SERVER:
+    pytest.skip("GREENROOM_TEST_SERVER names no PostgreSQL server", allow_module_level=True)
+
+
+@pytest.fixture
+def url():
+    """Return the address of a new database, dropped after the test."""
+    name = f"greenroom_{new_key()[:12]}"
+    keeper = sa.create_engine(SERVER, isolation_level="AUTOCOMMIT")
+    with keeper.connect() as connection:
+        connection.exec_driver_sql(f"CREATE DATABASE {name}")
+        yield sa.make_url(SERVER).set(database=name).render_as_string(hide_password=False)
+        connection.exec_driver_sql(f"DROP DATABASE {name} WITH (FORCE)")
+    keeper.dispose()
+
+
+def test_a_ledger_on_a_server_keeps_every_kind_of_fact_and_both_undo_directions(url):
+    with Ledger.open(url, who="grower") as ledger:
+        done = ledger.record(*all_examples(), name="all")
+        assert ledger.facts() == all_examples()
+        ledger.strike("sown-1")
+        ledger.undo()
+        before = everything(ledger)
+    with Ledger.open(url) as ledger:
+        assert everything(ledger) == before
+        assert ledger.undo().removed == done.added
+        assert ledger.redo().added == done.added
+        assert ledger.facts() == all_examples()
+
+
+def test_two_writers_at_once_lose_nothing_and_share_no_number(url):
+    def write(row):
+        with Ledger.open(url) as ledger:
+            for column in range(20):
+                ledger.record(sown(column, row))
+
+    Ledger.open(url).close()
+    threads = [threading.Thread(target=write, args=(row,)) for row in range(3)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    with Ledger.open(url) as ledger:
+        assert len(ledger.facts()) == 60
+        assert [act.number for act in ledger.acts()] == list(range(60, 0, -1))
+
+
+def test_a_server_held_by_another_writer_is_told_soon_and_reading_goes_on(url):
+    other = sa.create_engine(url)
+    with Ledger.open(url) as ledger, other.connect() as holder:
+        ledger.record(sown())
+        before = everything(ledger)
+        holder.exec_driver_sql("LOCK TABLE act IN EXCLUSIVE MODE")
+        start = time.monotonic()
+        with pytest.raises(LedgerUnavailableError, match="in use by another program") as caught:
+            ledger.record(sown(1))
+        assert time.monotonic() - start < 3
+        assert_one_sentence(str(caught.value))
+        assert everything(ledger) == before
+        holder.rollback()
+        ledger.record(sown(1))
+    other.dispose()
+
+
+@pytest.mark.parametrize("statement", ["UPDATE fact SET kind = kind", "DELETE FROM sown", "TRUNCATE strike"])
+def test_a_change_is_refused_by_the_server_itself(statement, url):
+    with Ledger.open(url) as ledger:
+        ledger.record(*all_examples())
+        before = everything(ledger)
+        with pytest.raises(DamagedLedgerError, match="tried to change a fact"), ledger._transaction("BEGIN"):
+            ledger._connection.exec_driver_sql(statement)
+        assert everything(ledger) == before
+
+
+def test_steps_and_making_at_once_lead_to_the_same_tables(url):
+    engine = server_engine(sa.make_url(url))
+    assert upgrade(engine) is None
+    with engine.connect() as connection:
+        assert compare_metadata(MigrationContext.configure(connection), metadata) == []
+    engine.dispose()
+    with Ledger.open(url) as ledger:
+        ledger.record(*all_examples())
+        assert ledger.facts() == all_examples()
+
+
+def test_a_newer_ledger_on_a_server_is_refused(url):
+    Ledger.open(url).close()
+    other = sa.create_engine(url)
+    with other.begin() as connection:
+        connection.exec_driver_sql("UPDATE alembic_version SET version_num = '9999'")
+    with pytest.raises(NewerLedgerError, match="9999"):
+        Ledger.open(url)
+    other.dispose()
+
+
+def test_a_server_or_database_that_is_not_there_is_told_without_the_password(url):
+    gone = sa.make_url(url).set(database="no_such_season", password="secret")
+    away = gone.set(host="host.invalid")
+    for address in (gone, away):
+        with pytest.raises(LedgerUnavailableError, match="does not let it be used") as caught:
+            Ledger.open(address.render_as_string(hide_password=False))
+        assert_one_sentence(str(caught.value))
+        assert "secret" not in str(caught.value)
+
+
+def test_a_ledger_on_a_server_is_backed_up_with_the_servers_tools(url, tmp_path):
+    with Ledger.open(url) as ledger, pytest.raises(LedgerError, match="the server's tools"):
+        ledger.back_up(tmp_path / "copy.greenroom")
+    assert list(tmp_path.iterdir()) == []
