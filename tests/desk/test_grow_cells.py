@@ -120,6 +120,16 @@ def test_a_click_on_a_seedling_with_true_leaves_only_chooses_it(page, view):
     assert spot(page, "A1").stage is Stage.LEAVES
 
 
+def test_space_leaves_a_grown_seedling_alone_and_backspace_does_not(page, view, bench):
+    go(view, "A1")
+    press_key(view, K.Key_4)
+    press_key(view, K.Key_Space)
+    assert spot(page, "A1").stage is Stage.LEAVES
+    assert bench.said[-1].startswith("It has true leaves")
+    press_key(view, K.Key_Backspace)
+    assert spot(page, "A1").stage is Stage.SOWN
+
+
 def test_a_click_on_a_bare_cell_says_what_it_is_and_writes_nothing(page, view, keeper):
     acts = len(keeper.ledger.acts(1000))
     click(view, "F12")

@@ -31,7 +31,7 @@ def page(qtbot, bench, shelf):
 
 
 def settled(qtbot, page):
-    qtbot.waitUntil(lambda: not page._settle.isActive())
+    qtbot.waitUntil(lambda: not page._settle.isActive() and not page._advise.isActive())
 
 
 def story_lines(page):

@@ -57,6 +57,15 @@ def test_a_point_in_a_cell_finds_that_cell(rows, columns, width, height, data):
             assert grid.at(point) == place
 
 
+@given(SIDES, SIDES, st.integers(0, 2000), st.integers(0, 2000))
+def test_a_name_below_a_pot_never_makes_the_pot_too_small(rows, columns, width, height):
+    grid = fit(rows, columns, QSize(width, height), Margins(22, 17, 3, 3), strip=15)
+    assert grid.strip in (0, 15)
+    assert grid.slot((0, 0)).height() - grid.strip >= SMALLEST_PITCH
+    if grid.strip:
+        assert min(grid.pitch_x, grid.pitch_y - grid.strip) >= 24
+
+
 def test_a_point_outside_finds_none():
     grid = fit(2, 2, QSize(200, 200), Margins(22, 39))
     assert grid.at(QPoint(5, 60)) is None

@@ -12,6 +12,7 @@ from greenroom.season.sprouting import Resow
 from greenroom.season.state import Season
 
 CAUSE_NOT_KNOWN = "cause not known"
+GROWN = "It has true leaves; its sprout mark stays. Backspace takes the mark back all the same."
 
 
 class Acts:
@@ -34,11 +35,21 @@ class Acts:
         return False
 
     def mark(self, keys: Sequence[SpotKey]) -> bool:
-        """Mark one more up wherever a seed waits; where none waits, take the latest marks back."""
-        if len(keys) == 1:
-            return self._keeper.do(lambda: deeds_spots.click(self.season, keys[0], self._day()))
-        waiting = [key for key in keys if self.season.spot(key).waiting > 0]
-        return self.more(waiting) if waiting else self.less(keys)
+        """Mark one more up wherever a seed waits; where none waits, take fresh marks back.
+
+        A seedling with true leaves keeps its mark, as it does under a click: Backspace takes it.
+        """
+        spots = [self.season.spot(key) for key in keys]
+        waiting = [spot.key for spot in spots if spot.waiting > 0]
+        fresh = [spot.key for spot in spots if spot.stage is Stage.UP and spot.sprouted > 0]
+        if waiting:
+            return self.more(waiting)
+        if fresh:
+            return self.less(fresh)
+        if any(spot.stage is Stage.LEAVES for spot in spots):
+            self._keeper.refused.emit(GROWN)
+            return False
+        return self._keeper.do(lambda: deeds_spots.click(self.season, keys[0], self._day()))
 
     def more(self, keys: Sequence[SpotKey]) -> bool:
         """Mark one more seedling up in each cell."""

@@ -65,7 +65,7 @@ class ChartCard(Card):
         if made.mix_c is None:
             words = "give the temperature of the mix (Edit) to see what to expect"
         elif curve.early is None:
-            words = "no days to emerge are known for a mix this cold or warm"
+            words = "no days to emerge are known for these crops in such a mix"
         else:
             unit = self._bench.keeper.place.temperature
             words = f"band: expected at {mix_words(made.mix_c, unit)}"

@@ -9,6 +9,7 @@ from PySide6.QtCore import QPoint, QRect, QSize
 SMALLEST_PITCH = 24
 LARGEST_PITCH = 62
 USUAL_PITCH = 44
+NAMED_PITCH = 42  # from here on a name fits below a pot
 MOST_OBLONG = 1.2  # a cell may be this much longer one way than the other
 
 Place = tuple[int, int]
@@ -27,7 +28,7 @@ class Margins:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Rows and columns of equal slots; a cell is a slot less the gap round it."""
+    """Rows and columns of equal slots; a cell is a slot less its gap and the strip for a name."""
 
     rows: int
     columns: int
@@ -35,11 +36,12 @@ class Grid:
     top: int
     pitch_x: int
     pitch_y: int
+    strip: int = 0
 
     @property
     def gap(self) -> int:
         """Between two cells; small cells stand closer."""
-        return 3 if min(self.pitch_x, self.pitch_y) < 34 else 6
+        return 3 if min(self.pitch_x, self.pitch_y - self.strip) < 34 else 6
 
     @property
     def area(self) -> QRect:
@@ -56,7 +58,7 @@ class Grid:
     def cell(self, place: Place) -> QRect:
         """Return the rectangle a cell is drawn in."""
         half = self.gap // 2
-        return self.slot(place).adjusted(half, half, half - self.gap, half - self.gap)
+        return self.slot(place).adjusted(half, half, half - self.gap, half - self.gap - self.strip)
 
     def at(self, point: QPoint) -> Place | None:
         """Return the cell at a point, or None outside the cells."""
@@ -82,13 +84,18 @@ def block(first: Place, last: Place) -> list[Place]:
     return [(row, column) for row in range(top, bottom + 1) for column in range(left, right + 1)]
 
 
-def fit(rows: int, columns: int, size: QSize, margins: Margins) -> Grid:
-    """Return the grid that fills a size as well as its cells' limits allow."""
+def fit(rows: int, columns: int, size: QSize, margins: Margins, strip: int = 0) -> Grid:
+    """Return the grid that fills a size as well as its cells' limits allow.
+
+    ``strip`` is the room wanted below each cell for a name; it is given where the name has the width.
+    """
     wide = _held((size.width() - margins.left - margins.right) // columns)
-    high = _held((size.height() - margins.top - margins.bottom) // rows)
+    slot_high = (size.height() - margins.top - margins.bottom) // rows
+    strip = strip if wide >= NAMED_PITCH and slot_high - strip >= NAMED_PITCH else 0
+    high = _held(slot_high - strip)
     pitch_x = min(wide, int(high * MOST_OBLONG))
     pitch_y = min(high, int(wide * MOST_OBLONG))
-    return Grid(rows, columns, margins.left, margins.top, _held(pitch_x), _held(pitch_y))
+    return Grid(rows, columns, margins.left, margins.top, _held(pitch_x), _held(pitch_y) + strip, strip)
 
 
 def room_for(rows: int, columns: int, margins: Margins, pitch: int) -> QSize:

@@ -101,7 +101,6 @@ class HolderEdit(QFrame):
         self.mix = QDoubleSpinBox()
         self.mix.setObjectName("holder-mix")
         self.mix.setDecimals(1)
-        self.mix.setButtonSymbols(QDoubleSpinBox.ButtonSymbols.NoButtons)
         self.mix.setSpecialValueText(NOT_KNOWN)
         stands, warm = label("Stands", "quiet"), label("Mix", "quiet")
         stands.setBuddy(self.place)

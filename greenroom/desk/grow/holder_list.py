@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QItemSelectionModel, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QListView
@@ -57,6 +59,13 @@ class HolderList(QListView):
     def holder_under(self, point: QPoint) -> str | None:
         """Return the holder whose card is at a point of the viewport."""
         return self.holders.holder_at(self.indexAt(point))
+
+    def dataChanged(  # noqa: N802 Qt's own name
+        self, first: Index, last: Index, _roles: Sequence[int] = ()
+    ) -> None:
+        """Repaint the cards that changed; Qt would lay all of them out anew though none changes its size."""
+        for place in range(first.row(), last.row() + 1):
+            self.update(self.holders.index(place))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if self._hand.active and event.key() in (Qt.Key.Key_M, Qt.Key.Key_Return, Qt.Key.Key_Enter):

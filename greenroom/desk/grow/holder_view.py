@@ -88,6 +88,11 @@ class HolderView(QWidget):
         return self.holder is not None and self.holder.form == "rack"
 
     @property
+    def strip(self) -> int:
+        """The room wanted below each pot for the name of its variety; over a tray the bands name them."""
+        return view_paint.NAME_STRIP if self.is_rack else 0
+
+    @property
     def margins(self) -> Margins:
         """The room round the cells."""
         return view_paint.margins_for(self.holder, self.bands)
@@ -221,7 +226,8 @@ class HolderView(QWidget):
         if self.holder is None:
             return 0
         rows, columns = self.holder.rows, self.holder.columns
-        grid = fit(rows, columns, QSize(width, (rows + 2) * LARGEST_PITCH), self.margins)
+        tall = (rows + 2) * LARGEST_PITCH + rows * self.strip
+        grid = fit(rows, columns, QSize(width, tall), self.margins, self.strip)
         return grid.area.bottom() + 1 + self.margins.bottom
 
     def sizeHint(self) -> QSize:
@@ -286,7 +292,8 @@ class HolderView(QWidget):
 
     def _fit(self) -> None:
         if self.holder is not None:
-            self.grid = fit(self.holder.rows, self.holder.columns, self.size(), self.margins)
+            rows, columns = self.holder.rows, self.holder.columns
+            self.grid = fit(rows, columns, self.size(), self.margins, self.strip)
 
     def _room(self, pitch: int) -> QSize:
         if self.holder is None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import QDate, QPoint, Qt, Signal
-from PySide6.QtGui import QAction, QKeyEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QDate, Qt, Signal
+from PySide6.QtGui import QAction, QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QDateEdit,
@@ -20,32 +20,13 @@ from PySide6.QtWidgets import (
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.acts import cause_words
-from greenroom.desk.look import GAP, Look
+from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, restyle, row
 from greenroom.season.deeds_spots import CAUSES
 from greenroom.season.hardening_words import day_words
 
 LEAF_STEPS = (0, 2, 4, 6, 8)
 NARROW = 6
-
-
-class DayEdit(QDateEdit):
-    """A date with a calendar behind its arrow, which is drawn here: the style sheet leaves none."""
-
-    def __init__(self, look: Look) -> None:
-        super().__init__()
-        self._look = look
-        self.setCalendarPopup(True)
-        self.setDisplayFormat("d MMM")
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        super().paintEvent(event)
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(QPen(self._look.colour("quiet"), 1.6))
-        middle = QPoint(self.width() - 13, self.height() // 2 + 2)
-        painter.drawPolyline([middle + QPoint(-4, -4), middle, middle + QPoint(4, -4)])
-        painter.end()
 
 
 class SeenOn(QWidget):
@@ -57,7 +38,9 @@ class SeenOn(QWidget):
         super().__init__()
         self._keeper = bench.keeper
         self._today = self._keeper.today
-        self.edit = DayEdit(bench.look)
+        self.edit = QDateEdit()
+        self.edit.setCalendarPopup(True)
+        self.edit.setDisplayFormat("d MMM")
         self.edit.setObjectName("seen-on")
         self.edit.setAccessibleName("seen on")
         self.edit.setToolTip("The day your marks are written for")
@@ -91,14 +74,16 @@ class SeenOn(QWidget):
         self.edit.setDate(today)
         self._on_change()
 
-    def follow_today(self) -> None:
-        """Go on to a new day at midnight, unless another day was chosen."""
-        if self._today != self._keeper.today:
-            was_today = self.day == self._today
-            chosen = self.edit.date()
-            self.back_to_today()
-            if not was_today:
-                self.edit.setDate(chosen)
+    def follow_today(self) -> bool:
+        """Go on to a new day at midnight, unless another day was chosen; True if it is a new day."""
+        if self._today == self._keeper.today:
+            return False
+        was_today = self.day == self._today
+        chosen = self.edit.date()
+        self.back_to_today()
+        if not was_today:
+            self.edit.setDate(chosen)
+        return True
 
     def _on_change(self) -> None:
         restyle(self.edit, "when", "today" if self.is_today else "earlier")

@@ -42,6 +42,8 @@ class NewHolder(QFrame):
         self.form.currentIndexChanged.connect(self._on_form)
         self.make = button("Take into use", self.take_into_use, "primary", name="make-holder")
         self.cancel = button("Cancel", self.close_form, name="cancel-new-holder")
+        for one in (self.make, self.cancel):
+            one.setProperty("tight", "yes")
         self._lay_out()
         self.close_form()
 
@@ -146,6 +148,5 @@ def pot_ml(size: str) -> float | None:
 def _side(name: str) -> QSpinBox:
     made = QSpinBox()
     made.setRange(1, 100)
-    made.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
     made.setObjectName(f"new-{name}")
     return made

@@ -31,7 +31,8 @@ from greenroom.desk.page import Page
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
 
-SETTLE_MS = 40
+SETTLE_MS = 40  # the curve follows a burst of clicks at once
+ADVISE_MS = 400  # the advice asks every tray that holds the lot; it waits for the hand to pause
 BETWEEN = 12
 WIDE_PX, NARROW_PX = 1300, 1100
 WORD_KINDS = frozenset({"variety", "packet", "units_set", "place_set"})
@@ -62,6 +63,7 @@ class GrowPage(Page):
         self.picture = InHand(bench, self.hand, self.art, self)
         self.carrier = Carrier(self, self.hand, views, self.holders, self.picture)
         self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
+        self._advise = QTimer(self, singleShot=True)
         self._connect(views)
         self._dress()
 
@@ -104,11 +106,11 @@ class GrowPage(Page):
             if card.view.holder is not None and card.view.holder.key in touched.holders:
                 card.refresh()
         self.panel.take(touched)
-        self._settle.start()
+        self._show_later(ADVISE_MS)
 
-    def tick(self, now: datetime) -> None:
-        if now.second == 0:
-            self.seen_on.follow_today()
+    def tick(self, now: datetime) -> None:  # noqa: ARG002 the keeper tells the day
+        if self.seen_on.follow_today():
+            self._show_later()
 
     def entered(self) -> None:
         if self._stale:
@@ -119,7 +121,9 @@ class GrowPage(Page):
         self.main.edit.commit()
         self.panel.keep_note()
         self.seen_on.back_to_today()
+        self._stale = self._stale or self._settle.isActive() or self._advise.isActive()
         self._settle.stop()
+        self._advise.stop()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -151,12 +155,12 @@ class GrowPage(Page):
         if self.panel.key is not None and self.panel.key.holder not in (main, beside):
             self.panel.close_panel()
         self.panel.refresh()
-        self._settle.start()
+        self._show_later()
 
-    def _show_slow(self) -> None:
-        """Show what takes a while to work out, after the cells have been painted."""
-        self.chart.show_holder(self.main_key)
-        self.resow.show_holder(self.main_key)
+    def _show_later(self, advise_ms: int = SETTLE_MS) -> None:
+        """Show what takes a while to work out after the cells have been painted."""
+        self._settle.start()
+        self._advise.start(advise_ms)
 
     def _open_story(self, key: SpotKey | None) -> None:
         if key is not None:
@@ -184,7 +188,8 @@ class GrowPage(Page):
             view.go_to(view.first_free())
 
     def _connect(self, views: list[HolderView]) -> None:
-        self._settle.timeout.connect(self._show_slow)
+        self._settle.timeout.connect(lambda: self.chart.show_holder(self.main_key))
+        self._advise.timeout.connect(lambda: self.resow.show_holder(self.main_key))
         self.holders.opened.connect(self.open_holder)
         self.beside.chosen.connect(self.open_beside)
         self.new_holder.made.connect(self.open_holder)

@@ -10,7 +10,6 @@ def page_style(look: Look) -> str:
     palette = look.palette
     return f"""
 QPushButton[tight="yes"] {{ padding: 5px 8px; }}
-QDateEdit::drop-down {{ subcontrol-origin: border; width: 20px; border: none; }}
 QPushButton::menu-indicator {{ width: 0; }}
 QDateEdit[when="earlier"] {{ background: {palette.sun_wash}; border: 2px solid {palette.sun};
     font-weight: 600; }}

@@ -77,7 +77,7 @@ class ResowCard(Card):
                 f"{_cells(bare)} waiting. Give the temperature of the mix of {made.name} (Edit) to see "
                 "what to expect of them."
             )
-        return f"{_cells(bare)} waiting. For a mix this cold or warm no days to emerge are known."
+        return f"{_cells(bare)} waiting. No days to emerge are known for this crop in such a mix."
 
     def _clear(self) -> None:
         while (item := self._list.takeAt(0)) is not None:
@@ -117,7 +117,8 @@ def advice_words(advice: Resow) -> str:
     which = f"any of the {len(advice.cells)}" if some else "it"
     chance = "less than 1 %" if advice.chance < NEVER else f"{advice.chance * 100:.0f} %"
     end = "Sow again." if advice.worth_it else "Wait a little."
-    return f"{still} Chance that {which} still comes up: {chance}. {end}"
+    words = f"{still} Chance that {which} still comes up: {chance}. {end}"
+    return words.replace(" %", "\N{NO-BREAK SPACE}%")
 
 
 def _cells(number: int) -> str:

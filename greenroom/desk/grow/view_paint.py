@@ -13,7 +13,8 @@ from greenroom.desk.grow.cell_art import face_of
 from greenroom.desk.grow.grid import Margins, Place
 from greenroom.desk.look import SMALL_PX, font
 from greenroom.season.holders import Holder
-from greenroom.season.spots import SpotKey, row_label
+from greenroom.season.packets import variety_name
+from greenroom.season.spots import Spot, SpotKey, row_label
 
 if TYPE_CHECKING:
     from greenroom.desk.grow.holder_view import HolderView
@@ -23,6 +24,7 @@ WIDE_ROW_LABEL = 28  # from the 27th row on there are two letters
 COLUMN_LABEL = 17
 BAND = 22
 ROW_BAND = 104
+NAME_STRIP = 15
 EDGE = 3  # room for a ring round the outermost cells
 CENTRE = Qt.AlignmentFlag.AlignCenter
 MIDDLE_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -111,12 +113,37 @@ def _paint_cell(view: HolderView, painter: QPainter, place: Place) -> None:
     cell = view.grid.cell(place)
     lifted = key in view.hand.sources
     view.art.paint(painter, cell, face_of(spot, pot=view.is_rack), opacity=0.35 if lifted else 1.0)
+    if view.grid.strip:
+        _paint_name(view, painter, place, spot)
     if view.hand.active:
         _paint_landing(view, painter, key, cell, free=spot.free, lifted=lifted)
     if place in view.choice.chosen:
         _ring(view, painter, cell, "sun", 3.0)
     if place == view.choice.current and view.hasFocus():
         _focus(view, painter, cell)
+
+
+def _paint_name(view: HolderView, painter: QPainter, place: Place, spot: Spot) -> None:
+    """Write the variety of what stands in a pot below it."""
+    if spot.free or spot.packet is None:
+        return
+    slot = view.grid.slot(place)
+    below = QRect(slot.left() + 1, slot.bottom() - view.grid.strip - 1, slot.width() - 2, view.grid.strip)
+    small = font(SMALL_PX)
+    painter.setFont(small)
+    painter.setPen(view.bench.look.colour("quiet"))
+    name = variety_name(view.season, spot.packet)
+    painter.drawText(below, CENTRE, _shortened(name, QFontMetrics(small), below.width()))
+
+
+def _shortened(name: str, measure: QFontMetrics, width: int) -> str:
+    """Return as many whole words of a name as fit; where not even one does, its beginning."""
+    words = name.split()
+    for number in range(len(words), 0, -1):
+        some = " ".join(words[:number])
+        if measure.horizontalAdvance(some) <= width:
+            return some
+    return measure.elidedText(name, Qt.TextElideMode.ElideRight, width)
 
 
 def _paint_landing(
