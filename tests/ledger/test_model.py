@@ -125,5 +125,7 @@ class LedgerBesideAList(RuleBasedStateMachine):
         assert self.ledger.redo_name == (self.undone[-1][0] if self.undone else None)
 
 
-LedgerBesideAList.TestCase.settings = settings(max_examples=25, stateful_step_count=30)
+LedgerBesideAList.TestCase.settings = settings(
+    max_examples=settings().max_examples // 2, stateful_step_count=30
+)
 TestAnyOrderOfActs = LedgerBesideAList.TestCase
