@@ -1,0 +1,121 @@
+"""The open tray and what belongs to it: which it is, ways to choose cells, the cells, a line of words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QButtonGroup, QComboBox, QPushButton, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.elided import Elided
+from greenroom.desk.grow.scroll import CellScroll
+from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.sow.sow_view import SowView
+from greenroom.season.spots import Stage
+from greenroom.season.story import spot_words
+
+CHOOSE_HINT = "Click or drag to choose cells, Space sows; or drag a packet over them."
+NO_HOLDER = "There is no tray in use yet. Take one into use on the right; its cells then stand here."
+BRUSH_HINT = "Drag over the cells to sow the chosen packet in each; Escape lets go."
+
+
+class OpenCard(Card):
+    """Shows one tray or rack to be sown."""
+
+    opened = Signal(str)
+    new_asked = Signal()
+
+    def __init__(self, bench: Bench, view: SowView) -> None:
+        super().__init__()
+        self._bench = bench
+        self.view = view
+        self.aside.hide()
+        self.foot = Elided(bench.look)
+        self.chooser = QComboBox()
+        self.chooser.setAccessibleName("Tray or rack to sow")
+        self.chooser.setMinimumContentsLength(8)
+        self.count = Elided(bench.look, "leaf_text")
+        self.new = button("New tray or rack", self.new_asked.emit, name="new-holder")
+        self.head.addWidget(self.chooser)
+        self.head.addWidget(self.count, 1)
+        self.head.addWidget(self.new)
+        self.modes = QButtonGroup(self)
+        self.choose_mode = self._mode("Choose cells", brush=False)
+        self.brush_mode = self._mode("Sow as I drag", brush=True)
+        self.choose_mode.setChecked(True)
+        tools = [
+            _tool("All empty", view.choose_empty, "choose-empty", "Choose every empty cell (E)"),
+            _tool("Row", view.choose_rows, "choose-row", "Choose the whole row (R)"),
+            _tool("Column", view.choose_columns, "choose-column", "Choose the whole column (C)"),
+        ]
+        self.scroller = CellScroll(view)
+        self.tools = QWidget()
+        self.tools.setLayout(row(self.choose_mode, self.brush_mode, None, *tools, gap=6))
+        self.empty = label(NO_HOLDER, "quiet", wrap=True)
+        self.body.addWidget(self.tools)
+        self.body.addWidget(self.empty)
+        self.body.addWidget(self.scroller, 1)
+        self.body.addWidget(self.foot)
+        self.body.addStretch(0)
+        self.chooser.activated.connect(lambda place: self.opened.emit(self.chooser.itemData(place)))
+        view.current_changed.connect(self.refresh_foot)
+        self.refresh_foot()
+
+    def fill(self, open_key: str | None) -> None:
+        """List the trays and racks in use."""
+        season = self._bench.keeper.season
+        holders = [*season.holders("tray"), *season.holders("rack")]
+        self.chooser.clear()
+        for one in holders:
+            self.chooser.addItem(one.name, one.key)
+        self.chooser.setCurrentIndex(self.chooser.findData(open_key))
+        for part in (self.chooser, self.tools, self.scroller, self.foot):
+            part.setVisible(bool(holders))
+        self.empty.setVisible(not holders)
+
+    def refresh(self) -> None:
+        """Count anew."""
+        holder, season = self.view.holder, self._bench.keeper.season
+        if holder is None:
+            self.count.show_text("")
+            return
+        free = sum(spot.free for spot in season.spots(holder.key))
+        stages = season.counts(holder.key).stages
+        sown = stages.get(Stage.SOWN, 0)
+        self.count.show_text(f"{free} of {holder.spots} empty, {sown} sown")
+        self.refresh_foot()
+
+    def refresh_foot(self) -> None:
+        """Say what the current cell holds, or what to do."""
+        key, chosen = self.view.current, len(self.view.choice.chosen)
+        if key is None:
+            self.foot.show_text(BRUSH_HINT if self.view.brush else CHOOSE_HINT)
+            return
+        words = spot_words(self._bench.keeper.season, key)
+        self.foot.show_text(f"{chosen} chosen · {words}" if chosen > 1 else words)
+
+    def _mode(self, words: str, *, brush: bool) -> QPushButton:
+        made = QPushButton(words)
+        made.setCheckable(True)
+        made.setAutoDefault(False)
+        made.setProperty("tight", "yes")
+        made.setObjectName("mode-brush" if brush else "mode-choose")
+        made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        made.toggled.connect(lambda on: self._set_brush(brush) if on else None)
+        self.modes.addButton(made)
+        return made
+
+    def _set_brush(self, brush: bool) -> None:
+        self.view.brush = brush
+        self.view.setCursor(Qt.CursorShape.CrossCursor if brush else Qt.CursorShape.ArrowCursor)
+        self.refresh_foot()
+
+
+def _tool(words: str, act: Callable[[], None], name: str, tip: str) -> QPushButton:
+    made = button(words, act, name=name)
+    made.setProperty("tight", "yes")
+    made.setToolTip(tip)
+    # A click on a button must not take the keys away from the tray.
+    made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    return made
