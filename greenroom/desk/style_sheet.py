@@ -51,8 +51,8 @@ QPlainTextEdit {{ background: @card;
 QComboBox QAbstractItemView {{ background: @card; border: 1px solid @edge; outline: none;
     selection-background-color: @leaf_wash; selection-color: @ink; }}
 QComboBox::drop-down, QDateEdit::drop-down {{ border: none; width: 22px; }}
-QComboBox::down-arrow, QDateEdit::down-arrow {{ width: 0; height: 0; border-left: 4px solid @card; border-right: 4px solid @card;
-    border-top: 5px solid @quiet; }}
+QComboBox::down-arrow, QDateEdit::down-arrow {{ width: 0; height: 0;
+    border-left: 4px solid @card; border-right: 4px solid @card; border-top: 5px solid @quiet; }}
 QAbstractSpinBox::up-button, QAbstractSpinBox::down-button {{ border: none; width: 20px;
     subcontrol-origin: padding; }}
 QAbstractSpinBox::up-button {{ subcontrol-position: top right; }}
