@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import logging
+import re
 import sys
 from collections.abc import Sequence
 from datetime import date
@@ -15,7 +16,9 @@ from platformdirs import user_data_path, user_log_path
 from greenroom import __version__
 
 LEDGER_NAME = "season.greenroom"
-DATE_WORDS = "a date such as 2027-05-14"
+DATE_FORM = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
+EARLIEST_YEAR, LATEST_YEAR = 1900, 2200
+DATE_WORDS = f"a date such as 2027-05-14, from {EARLIEST_YEAR} to {LATEST_YEAR},"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -66,7 +69,13 @@ def keep_log() -> None:
 
 
 def _day(text: str) -> date:
+    refused = argparse.ArgumentTypeError(f"{text!r} is no day to take; {DATE_WORDS} is needed")
+    if not DATE_FORM.fullmatch(text):
+        raise refused
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError as error:
-        raise argparse.ArgumentTypeError(f"{text!r} is no date; {DATE_WORDS} is needed") from error
+        raise refused from error
+    if not EARLIEST_YEAR <= day.year <= LATEST_YEAR:
+        raise refused
+    return day

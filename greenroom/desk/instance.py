@@ -28,12 +28,14 @@ class Instance(QObject):
 
     def __init__(self, ledger: Path) -> None:
         super().__init__()
+        ledger = ledger.resolve()
         self._lock = QLockFile(str(ledger.with_name(f".{ledger.name}.lock")))
-        self._lock.setStaleLockTime(0)
+        self._lock.setStaleLockTime(0)  # a lock grows stale when its program is gone, never by its age
         self._name = server_name(ledger)
         self._server = QLocalServer(self)
-        if not self._lock.tryLock(0):
+        if not self._lock.tryLock(0) and self._lock.error() == QLockFile.LockError.LockFailedError:
             raise InUseError(self._who(ledger))
+        # Where no lock can be written no ledger can be either; opening it says so in its own words.
         QLocalServer.removeServer(self._name)
         self._server.setSocketOptions(QLocalServer.SocketOption.UserAccessOption)
         self._server.newConnection.connect(self._on_knock)

@@ -32,7 +32,7 @@ def own_ledger(ledger: str, *, today: date | None = None, still: bool = False) -
     LedgerError, InUseError
         With one sentence, if it cannot be opened.
     """
-    file = None if "://" in ledger else Path(ledger)
+    file = file_of(ledger)
     lock = None if still or file is None else _lock(file)
     try:
         with Ledger.open(ledger) as opened:
@@ -60,6 +60,15 @@ def demo_ledger(*, today: date | None = None, still: bool = False) -> Iterator[K
         changes = [ledger.record(*facts, name=name) for name, facts in acts]
         # Read back, the ledger would tell the same: that takes longer, and a test compares the two.
         yield Keeper(ledger, clock, Season(entry for change in changes for entry in change.added))
+
+
+def file_of(ledger: str) -> Path | None:
+    """Return the file a ledger is kept in, or None if it is kept by a server or in memory."""
+    if "://" not in ledger:
+        return Path(ledger)
+    scheme, _, rest = ledger.partition(":///")
+    path = rest.partition("?")[0]
+    return Path(path) if scheme.split("+")[0] == "sqlite" and path not in ("", ":memory:") else None
 
 
 def _lock(file: Path) -> Instance:

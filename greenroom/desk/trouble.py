@@ -27,7 +27,8 @@ class Trouble:
             self._before(kind, error, trace)
             return
         log.error("unforeseen", exc_info=(kind, error, trace))
+        what = " ".join(f"{kind.__name__}: {error}".split())
         self._say(
-            f"Something went wrong that should not ({kind.__name__}: {error}). "
+            f"Something went wrong that should not ({what}). "
             f"All that was marked before is safe in the ledger; the details are in the log."
         )

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QFrame, QGridLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.season.why import Why
 
-WIDTH_PX = 400
+WIDTH_PX = 420
+FRAME_PX = 1
+INPUT_SHARE = 5, 4  # of the width, for the name of an input and for its value
 
 
 class WhyPanel(QFrame):
@@ -21,40 +23,71 @@ class WhyPanel(QFrame):
         self.setObjectName("why")
         self.setProperty("role", "card")
         self.setFixedWidth(WIDTH_PX)
-        layout = QVBoxLayout(self)
-        layout.setSpacing(GAP)
-        layout.addWidget(label(why.figure, "title", wrap=True))
-        layout.addLayout(self._inputs(why))
-        layout.addWidget(label("The rule", "strong"))
-        layout.addWidget(label(why.rule, wrap=True))
-        if why.sources:
-            layout.addWidget(label("Where it comes from", "strong"))
-        for source in why.sources:
-            layout.addWidget(label(source, "quiet", wrap=True))
+        self._figure = label(why.figure, "title", wrap=True)
+        told = QWidget()
+        told.setObjectName("ground")
+        self._words = _told(why)
+        told.setLayout(self._words)
+        scroll = QScrollArea()
+        scroll.setWidget(told)
+        scroll.setWidgetResizable(True)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.close_button = button("Close", self.close)
-        layout.addLayout(row(None, self.close_button))
+        self._sheet = QVBoxLayout(self)
+        self._sheet.setSpacing(GAP)
+        self._sheet.addWidget(self._figure)
+        self._sheet.addWidget(scroll, 1)
+        self._sheet.addLayout(row(None, self.close_button))
         self.setAccessibleName(f"Why: {why.figure}. {why.rule}")
 
     def open_beside(self, anchor: QWidget) -> None:
-        """Show the panel next to a widget, inside the screen."""
-        self.adjustSize()
+        """Show the panel next to a widget, inside the window; what does not fit is scrolled."""
+        bounds = anchor.window().frameGeometry().adjusted(GAP, GAP, -GAP, -GAP)
+        self.resize(WIDTH_PX, min(self._whole_height(), bounds.height()))
         corner = anchor.mapToGlobal(QPoint(0, anchor.height() + 4))
-        bounds = anchor.window().frameGeometry()
-        x = max(bounds.left() + GAP, min(corner.x(), bounds.right() - self.width() - GAP))
+        x = max(bounds.left(), min(corner.x(), bounds.right() - self.width()))
         y = corner.y()
-        if y + self.height() > bounds.bottom() - GAP:
-            y = max(bounds.top() + GAP, anchor.mapToGlobal(QPoint(0, 0)).y() - self.height() - 4)
+        if y + self.height() > bounds.bottom():
+            above = anchor.mapToGlobal(QPoint(0, 0)).y() - self.height() - 4
+            y = above if above >= bounds.top() else bounds.bottom() - self.height()
         self.move(x, y)
         self.show()
         self.close_button.setFocus()
 
-    @staticmethod
-    def _inputs(why: Why) -> QGridLayout:
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(2 * GAP)
-        grid.setVerticalSpacing(GAP // 2)
-        grid.setColumnStretch(1, 1)
-        for place, (name, value) in enumerate(why.inputs):
-            grid.addWidget(label(name, "quiet"), place, 0)
-            grid.addWidget(label(value, wrap=True), place, 1)
-        return grid
+    def _whole_height(self) -> int:
+        """Return the height at which nothing needs to be scrolled."""
+        self.ensurePolished()
+        margins = self._sheet.contentsMargins()
+        inner = WIDTH_PX - margins.left() - margins.right() - 2 * FRAME_PX
+        parts = (self._figure.heightForWidth(inner), self._words.heightForWidth(inner))
+        foot = self.close_button.sizeHint().height()
+        return sum(parts) + foot + 2 * GAP + margins.top() + margins.bottom() + 2 * FRAME_PX
+
+
+def _told(why: Why) -> QVBoxLayout:
+    """Return the inputs, the rule and the sources below each other."""
+    layout = QVBoxLayout()
+    layout.setContentsMargins(0, 0, GAP, 0)
+    layout.setSpacing(GAP)
+    layout.addLayout(_inputs(why))
+    layout.addWidget(label("The rule", "strong"))
+    layout.addWidget(label(why.rule, wrap=True))
+    if why.sources:
+        layout.addWidget(label("Where it comes from", "strong"))
+    for source in why.sources:
+        layout.addWidget(label(source, "quiet", wrap=True))
+    layout.addStretch(1)
+    return layout
+
+
+def _inputs(why: Why) -> QGridLayout:
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(2 * GAP)
+    grid.setVerticalSpacing(GAP // 2)
+    for column, share in enumerate(INPUT_SHARE):
+        grid.setColumnStretch(column, share)
+    for place, (name, value) in enumerate(why.inputs):
+        for column, made in enumerate((label(name, "quiet", wrap=True), label(value, wrap=True))):
+            made.setAlignment(Qt.AlignmentFlag.AlignTop)
+            grid.addWidget(made, place, column)
+    return grid

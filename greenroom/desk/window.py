@@ -50,6 +50,7 @@ class Window(QMainWindow):
         self._ticker = QTimer(self, interval=TICK_MS)
         self._ticker.timeout.connect(self.tick)
         self._ticker.start()
+        self._minute = bench.keeper.now.replace(second=0, microsecond=0)
         bench.keeper.changed.connect(self._take)
         bench.keeper.refused.connect(self.messages.say)
         bench.keeper.did.connect(self.messages.did)
@@ -104,7 +105,9 @@ class Window(QMainWindow):
         now = self.bench.keeper.now
         for page in self.pages.values():
             page.tick(now)
-        if now.second == 0:
+        minute = now.replace(second=0, microsecond=0)
+        if minute != self._minute:
+            self._minute = minute
             self.top.refresh()
 
     def closeEvent(self, event: QCloseEvent) -> None:

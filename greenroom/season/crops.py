@@ -150,7 +150,9 @@ def _by_span(guide: Guide, crop: Crop, mix_c: float) -> Pace | None:
     rule = f"The guide gives {span.value.low:g} to {span.value.high:g} days in good warmth"
     if kin is None or kin.days_to_emerge is None:
         return Pace(sqrt(low * high), low, high, False, f"{rule}.", (cite(span),))
-    rule += f"; in this mix it is taken to need {slower:.2f} times as long, as {kin.name.lower()} does."
+    if slower > 1.0:
+        rule += f"; in this mix it is taken to need {slower:.2f} times as long, as {kin.name.lower()} does"
+    rule += "."
     sources = (cite(span), cite(kin.days_to_emerge))
     return Pace(sqrt(low * high), low, high, False, rule, sources)
 

@@ -50,7 +50,7 @@ TRUE_LEAF_DAYS = (11, 20, 29, 38, 47)
 DAMPED_OFF_AFTER = timedelta(days=5)
 BOUGHT = timedelta(days=120)
 FORECAST = timedelta(days=7)
-OWN_ACTS = timedelta(days=3)
+OWN_ACTS = timedelta(days=2)
 """The latest days are written act by act, so that undo takes back what was done last, not the season."""
 
 

@@ -15,7 +15,7 @@ from greenroom.season.lots import due_days
 from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.place import place_of
 from greenroom.season.spots import Spot
-from greenroom.season.sprouting import Resow, expected_pace, resow_advice, tabled_spread
+from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
 from greenroom.season.state import Season
 
 SHELF, DOOR = "At the shelf", "At the door"
@@ -60,7 +60,7 @@ def _tray_jobs(season: Season, tray: Holder, today: date) -> Iterator[Job]:
 
 def _resow_job(tray: Holder, one: Resow) -> Job:
     cells = many(len(one.cells), "cell")
-    reason = f"{cells} bare on day {one.day}; the odds of each are {one.each * 100:.0f} % at best"
+    reason = f"{cells} bare on day {one.day}; the odds of each are {chance_words(one.each)} at best"
     return Job(SHELF, f"Sow {one.seeds} more {one.name} in {tray.name}", reason)
 
 

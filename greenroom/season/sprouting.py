@@ -226,7 +226,7 @@ def _advice(
     any_up = 1.0 - prod(1.0 - one for one in each)
     told = [("bare cells", str(len(spots))), ("days since sowing", str(max(ages)))]
     told += _outlook_words(season, holder, packet, outlook, say_c)
-    told += [("chance for one cell", _percent(max(each)))]
+    told += [("chance for one cell", chance_words(max(each)))]
     return Resow(
         packet,
         variety_name(season, packet),
@@ -237,7 +237,7 @@ def _advice(
         max(each),
         seeds_to_sow(len(spots), share) if share > 0 else 0,
         max(each) < TOO_LATE,
-        _resow_why(f"{_percent(any_up)} that any of {len(spots)} still comes up", outlook, told),
+        _resow_why(f"{chance_words(any_up)} that any of {len(spots)} still comes up", outlook, told),
     )
 
 
@@ -266,14 +266,15 @@ def _outlook_words(
 ) -> list[tuple[str, str]]:
     view, pace, share = packet_view(season, packet), outlook.pace, outlook.share
     shown = "not yet" if outlook.shown is None else f"day {outlook.shown:.0f}"
+    came = f"{share.came} of {share.tried} came up" if share.tried else "none had yet"
     return [
         ("temperature of the mix", say_c(season.holder(holder).mix_c or 0.0)),
         ("crop", crop_words(season.guide, view.crop if view else None)),
         ("half up at that temperature", f"day {pace.days:.1f} ({pace.early:.0f} to {pace.late:.0f})"),
         ("half of what was expected was up here", shown),
-        ("share expected by the label and the warmth", _percent(share.label)),
-        ("of the lot's own seeds that had time", f"{share.came} of {share.tried} came up"),
-        ("share expected ever to come up", _percent(share.expected)),
+        ("share expected by the label and the warmth", chance_words(share.label)),
+        ("of the lot's own seeds that had time", came),
+        ("share expected ever to come up", chance_words(share.expected)),
     ]
 
 
@@ -283,13 +284,16 @@ def _resow_why(figure: str, outlook: _Outlook, told: list[tuple[str, str]]) -> W
         f"The label counts as much as {LABEL_SEEDS} seeds; those of the lot's own that had time to show move "
         "the share. Days to emerge are taken as log-normal with a spread of "
         f"{outlook.spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less "
-        f"than {_percent(TOO_LATE)} is worth sowing again."
+        f"than {chance_words(TOO_LATE)} is worth sowing again."
     )
     return Why(figure, rule, tuple(told), (*outlook.pace.sources, KAPLAN_MEIER, ONOFRI))
 
 
-def _percent(share: float) -> str:
-    return f"{share * 100:.0f} %"
+def chance_words(share: float) -> str:
+    """Return a share or chance in whole percent, never 0 or 100 % of what is not certain."""
+    if 0.0 < share < 0.005:
+        return "under 1 %"
+    return "over 99 %" if 0.995 <= share < 1.0 else f"{share * 100:.0f} %"
 
 
 def _spot_entries(season: Season, holder: str) -> Iterator[Entry]:

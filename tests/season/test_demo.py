@@ -201,7 +201,7 @@ def test_the_weather_is_that_of_a_cold_winter_and_a_warm_summer(season):
 
 def test_undo_takes_back_the_last_thing_done_and_not_the_season(demo):
     acts = demo_acts(told(demo, demo.moment), demo.day)
-    assert acts[0][0] == "the season up to 11 May"
+    assert acts[0][0] == "the season up to 12 May"
     assert len(acts) > 5
     assert all(len(facts) < 400 for _, facts in acts[1:])
     assert acts[-1][0].endswith("of 14 May")

@@ -87,7 +87,7 @@ def test_before_the_lot_has_shown_its_pace_the_published_days_count_with_their_d
     still = 1 - NORMAL.cdf(log(7 / 8) / spread)
     one = 0.8 * still / (1 - 0.8 * (1 - still))
     assert advice.expected_days == 8
-    assert dict(advice.why.inputs)["of the lot's own seeds that had time"] == "0 of 0 came up"
+    assert dict(advice.why.inputs)["of the lot's own seeds that had time"] == "none had yet"
     assert advice.chance == pytest.approx(1 - (1 - one) ** 9)
     assert not advice.worth_it
 
