@@ -5,7 +5,7 @@ import sys
 from datetime import date
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
@@ -277,6 +277,24 @@ def test_the_curve_tells_each_day_with_its_date(qtbot, page):
     chart = page.chart.chart
     assert chart.words_at(8).startswith("day 8 · 20 March: 0 up, 0 %")
     assert chart.words_at(9).startswith("day 9 · 21 March: 10 up, 28 %")
+
+
+def test_under_the_pointer_the_curve_shows_the_day(qtbot, page):
+    settled(qtbot, page)
+    chart = page.chart.chart
+    assert not chart.told.isVisible()
+    box = chart.plot.getViewBox()
+    point = chart.plot.mapFromScene(box.mapViewToScene(QPointF(9.2, 0.5)))
+    QTest.mouseMove(chart.plot.viewport(), point)
+    qtbot.waitUntil(chart.told.isVisible)
+    assert chart.reading.value() == 9
+    assert chart.told.toPlainText().startswith("day 9 · 21 March")
+    for day in (0, 13, 20, 26):  # wherever the line stands, its words stay inside the chart
+        chart._on_move(box.mapViewToScene(QPointF(min(day, chart._curve.axis[-1]), 0.5)))
+        words = chart.told.mapRectToScene(chart.told.boundingRect())
+        assert words.right() <= box.sceneBoundingRect().right() + 2
+    chart._on_move(QPointF(-50, -50))
+    assert not chart.told.isVisible()
 
 
 def test_without_a_temperature_the_curve_says_what_is_missing(qtbot, page, keeper):

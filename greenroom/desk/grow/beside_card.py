@@ -87,8 +87,14 @@ class BesideCard(Card):
             return
         key = self.view.current
         season = self._bench.keeper.season
-        hint = "Drag seedlings here" if self.view.holder is not None else ""
-        self.foot.show_text(spot_words(season, key) if key is not None else hint, "quiet")
+        self.foot.show_text(spot_words(season, key) if key is not None else self._hint(), "quiet")
+
+    def _hint(self) -> str:
+        holder = self.view.holder
+        if holder is None:
+            return ""
+        free = any(spot.free for spot in self._bench.keeper.season.spots(holder.key))
+        return "Drag seedlings here" if free else "Nothing is free here"
 
     def _on_choice(self, place: int) -> None:
         key = self.chooser.itemData(place)

@@ -15,7 +15,7 @@ from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.parts import Card
 from greenroom.season.story import spot_words
 
-HINT = "Click what came up, click again to take it back, drag to a pot; arrows and Space too"
+HINT = "Click what came up, again to take it back; drag to a pot; keys work too"
 
 
 class MainCard(Card):
@@ -29,7 +29,7 @@ class MainCard(Card):
         self._acts = acts
         self._hand = hand
         self.view = view
-        self._asked: HolderView = view  # the view that the acts and questions are about
+        self.asked: HolderView = view  # the view that the acts and questions are about
         self.setObjectName("open-holder")
         self.aside.hide()
         self.headline = HolderHead(bench)
@@ -77,12 +77,12 @@ class MainCard(Card):
 
     def use(self, view: HolderView) -> None:
         """Let the acts of the bar be about a view."""
-        self._asked = view
+        self.asked = view
         self.bar.set_open(bool(view.choice.targets) and not self._hand.active)
 
     def ask_loss(self) -> None:
         """Ask what took the chosen cells."""
-        keys = self._asked.targets
+        keys = self.asked.targets
         season = self._bench.keeper.season
         held = [key for key in keys if not season.spot(key).free]
         if not held:
@@ -96,11 +96,11 @@ class MainCard(Card):
         self.edit.closed.connect(self._to_cells)
         self.loss.confirmed.connect(self._lost)
         self.loss.cancelled.connect(self._drop_loss)
-        self.bar.up_asked.connect(lambda: self._acts.mark(self._asked.targets))
+        self.bar.up_asked.connect(lambda: self._acts.mark(self.asked.targets))
         self.bar.loss_asked.connect(self.ask_loss)
-        self.bar.leaves_asked.connect(lambda number: self._acts.leaves(self._asked.targets, number))
-        self.bar.lift_asked.connect(lambda: self._hand.lift(self._asked.targets, by_keys=True))
-        self.bar.story_asked.connect(lambda: self.story_asked.emit(self._asked.current))
+        self.bar.leaves_asked.connect(lambda number: self._acts.leaves(self.asked.targets, number))
+        self.bar.lift_asked.connect(lambda: self._hand.lift(self.asked.targets, by_keys=True))
+        self.bar.story_asked.connect(lambda: self.story_asked.emit(self.asked.current))
         self._hand.changed.connect(self._on_hand)
         self.view.current_changed.connect(self.refresh_foot)
         self.use(self.view)
@@ -113,18 +113,18 @@ class MainCard(Card):
             self.edit.open_for(self._bench.keeper.season.holder(self.view.holder.key))
 
     def _lost(self, cause: str) -> None:
-        keys = self._asked.targets
+        keys = self.asked.targets
         self._drop_loss()
         if keys:
             self._acts.lost(keys, cause)
 
     def _drop_loss(self) -> None:
         self.loss.hide()
-        self._asked.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.asked.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _to_cells(self) -> None:
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _on_hand(self) -> None:
         self.refresh_foot()
-        self.use(self._asked)
+        self.use(self.asked)

@@ -170,7 +170,7 @@ class GrowPage(Page):
 
     def _close_story(self) -> None:
         self.below.setCurrentWidget(self.resow)
-        self.main.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _on_current(self, view: HolderView) -> None:
         self.main.use(view)

@@ -166,16 +166,21 @@ class SproutChart(QWidget):
 
     def _tell(self, day: int | None) -> None:
         """Show the reading line at a day, or none."""
-        shown = day is not None and self._curve is not None and 0 <= day <= self._curve.axis[-1]
+        shown = day is not None and self._curve is not None and 0 <= day <= float(self._curve.axis[-1])
         self.reading.setVisible(shown)
         self.told.setVisible(shown)
         if not shown or day is None or self._curve is None:
             return
         self.reading.setPos(day)
         self.told.setText(self.words_at(day))
-        late = day > self._curve.axis[-1] / 2
-        self.told.setAnchor((1.0 if late else 0.0, 1.0))
+        self.told.setAnchor((self._overhang(day, float(self._curve.axis[-1])), 1.0))
         self.told.setPos(day, 0.0)
+
+    def _overhang(self, day: int, end: float) -> float:
+        """Return the share of the reading that must stand left of its line to end inside the chart."""
+        room, wide = self.plot.getViewBox().width(), self.told.boundingRect().width()
+        over = day / end * room + wide - room
+        return min(1.0, max(0.0, over / wide)) if wide else 0.0
 
     def _dress(self) -> None:
         """Put the theme on."""
