@@ -64,6 +64,7 @@ QAbstractSpinBox::down-arrow {{ border-top: 5px solid @quiet; }}
 QComboBox QLineEdit {{ border: none; background: transparent; padding: 0; min-height: 0; }}
 QRadioButton::indicator, QCheckBox::indicator {{ width: 14px; height: 14px; border: 1px solid @quiet;
     background: @card; }}
+QRadioButton, QCheckBox {{ min-height: 24px; }}
 QRadioButton::indicator {{ border-radius: 8px; }}
 QCheckBox::indicator {{ border-radius: 3px; }}
 QRadioButton::indicator:checked, QCheckBox::indicator:checked {{ width: 6px; height: 6px;

@@ -240,3 +240,11 @@ def test_the_preview_keeps_to_qts_rules_for_models(open_list, qtmodeltester, qtb
 def test_packets_of_a_list_are_dated_today(open_list, keeper):
     QTest.mouseClick(open_list(LIST).bring, LEFT)
     assert {view.packet.day for view in packets(keeper.season)} == {TODAY}
+
+
+def test_a_file_put_right_is_read_anew_when_enter_is_pressed_again(open_list, keeper, qtbot, tmp_path):
+    panel = open_list("Variety,Year\nHeron Tongue,soon\n")
+    (tmp_path / "seeds.csv").write_text("Variety,Year\nHeron Tongue,2026\n")
+    QTest.keyClick(panel.file.path, Qt.Key.Key_Return)
+    qtbot.waitUntil(panel.bring.isEnabled, timeout=5000)
+    assert not panel.trouble.isVisible()

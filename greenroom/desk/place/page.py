@@ -72,6 +72,7 @@ class PlacePage(Page):
         self.area.setFrameShape(QFrame.Shape.NoFrame)
         self.area.setWidgetResizable(True)
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.area.setAccessibleName("The place")
         self.area.setWidget(inside)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, 0, 0, 0)

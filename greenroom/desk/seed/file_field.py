@@ -23,6 +23,7 @@ class FileField(QWidget):
         self.path = QLineEdit()
         self.path.setAccessibleName(words)
         self.path.setPlaceholderText("path of a CSV file; or drop the file here")
+        self.path.returnPressed.connect(self._tell_anew)
         self.path.editingFinished.connect(self._tell)
         self.browse = button("Choose a file…", self._browse)
         title = label(words, "quiet")
@@ -32,9 +33,9 @@ class FileField(QWidget):
         self.path.setAcceptDrops(False)
 
     def choose(self, path: str) -> None:
-        """Name a file."""
+        """Name a file; the one named before is taken up anew."""
         self.path.setText(path)
-        self._tell()
+        self._tell_anew()
 
     def clear(self) -> None:
         """Name no file; the same one may be named again."""
@@ -51,6 +52,10 @@ class FileField(QWidget):
         if local:
             self.choose(local[0])
             event.acceptProposedAction()
+
+    def _tell_anew(self) -> None:
+        self._told = ""
+        self._tell()
 
     def _tell(self) -> None:
         path = self.path.text().strip()
