@@ -47,8 +47,8 @@ class Instance(QObject):
         self._lock.unlock()
 
     def _who(self, ledger: Path) -> str:
+        pid, host, _program = self._lock.getLockInfo()
         raised = knock(ledger)
-        pid, host, _program = self._lock.getLockInfo()[-3:]
         where = f"process {pid} on {host}" if host else f"process {pid}"
         after = "its window was brought to the front" if raised else "close it first"
         return f"{ledger.name} is open in another greenroom ({where}); {after}."
