@@ -7,7 +7,8 @@ or holds what cannot be read, the ledger is damaged: that is said, and no fact i
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import fields
 from typing import Any, TypeVar
 
@@ -15,8 +16,8 @@ import sqlalchemy as sa
 
 from greenroom.ledger.change import Entry
 from greenroom.ledger.errors import DamagedLedgerError
-from greenroom.ledger.facts import KINDS, Fact, WeatherDay, WeatherRecord
-from greenroom.ledger.tables import detail_tables, fact_table, strike_table, weather_day_table
+from greenroom.ledger.facts import KINDS
+from greenroom.ledger.tables import detail_tables, fact_table, row_tables, rows_of_kind, strike_table
 
 Item = TypeVar("Item")
 
@@ -33,9 +34,9 @@ def entries(connection: sa.Connection, kind: str | None = None) -> list[Entry]:
     kinds = [one for one in counted if kind in (None, one)]
     found: list[Entry] = []
     for one in kinds:
-        of_kind = _of_kind(connection, one)
-        _require_all(one, len(of_kind), counted[one])
-        found += [entry for entry in of_kind if entry.number not in out]
+        rows = _rows_of_kind(connection, one)
+        _require_all(one, len(rows), counted[one])
+        found += _built(connection, one, [row for row in rows if row[0] not in out])
     if len(kinds) > 1:
         found.sort(key=lambda entry: entry.number)
     return found
@@ -50,9 +51,9 @@ def entries_by_number(connection: sa.Connection, numbers: Sequence[int]) -> list
             kinds[kind].append(number)
     found: list[Entry] = []
     for kind, wanted in kinds.items():
-        of_kind = [entry for chunk in _chunks(wanted) for entry in _of_kind(connection, kind, chunk)]
-        _require_all(kind, len(of_kind), len(wanted))
-        found += of_kind
+        rows = [row for chunk in _chunks(wanted) for row in _rows_of_kind(connection, kind, chunk)]
+        _require_all(kind, len(rows), len(wanted))
+        found += _built(connection, kind, rows)
     return sorted(found, key=lambda entry: entry.number)
 
 
@@ -90,41 +91,62 @@ def _require_all(kind: str, found: int, wanted: int) -> None:
         )
 
 
-def _of_kind(connection: sa.Connection, kind: str, numbers: Sequence[int] | None = None) -> list[Entry]:
+def _names(kind: str) -> list[str]:
+    """Return the fields of a kind that stand in its own table."""
+    table = detail_tables[kind]
+    return [entry.name for entry in fields(KINDS[kind]) if entry.name in table.c]
+
+
+def _rows_of_kind(
+    connection: sa.Connection, kind: str, numbers: Sequence[int] | None = None
+) -> list[tuple[Any, ...]]:
+    """Return number, act, id, day and the fields of the facts of one kind, by number."""
     if kind not in KINDS:
         raise DamagedLedgerError(f"The ledger holds facts of the kind {kind!r}, which is none; {RESTORE}.")
     table = detail_tables[kind]
-    names = [entry.name for entry in fields(KINDS[kind]) if entry.name in table.c]
     query = (
         sa.select(fact_table.c.number, fact_table.c.act, fact_table.c.id, fact_table.c.day)
-        .add_columns(*(table.c[name] for name in names))
+        .add_columns(*(table.c[name] for name in _names(kind)))
         .join(table, table.c.number == fact_table.c.number)
         .order_by(fact_table.c.number)
     )
     if numbers is not None:
         query = query.where(fact_table.c.number.in_(numbers))
-    try:
-        return _build(connection, KINDS[kind], names, query)
-    except (ValueError, TypeError) as error:
-        raise DamagedLedgerError(f"A fact of the kind {kind} cannot be read ({error}); {RESTORE}.") from error
+    with _told_as_damage(kind):
+        return [tuple(row) for row in connection.execute(query)]
 
 
-def _build(
-    connection: sa.Connection, cls: type[Fact], names: Sequence[str], query: sa.Select[Any]
-) -> list[Entry]:
-    found = []
-    for number, act, one, day, *rest in connection.execute(query).all():
-        values = dict(zip(names, rest, strict=True))
-        if cls is WeatherRecord:
-            values["days"] = _weather_days(connection, number)
-        found.append(Entry(number, act, cls(id=one, day=day, **values)))
+def _built(connection: sa.Connection, kind: str, rows: Sequence[tuple[Any, ...]]) -> list[Entry]:
+    cls, names = KINDS[kind], _names(kind)
+    with _told_as_damage(kind):
+        many = {
+            name: _many(connection, of, [row[0] for row in rows]) for name, of in rows_of_kind[kind].items()
+        }
+        found = []
+        for number, act, one, day, *rest in rows:
+            values = dict(zip(names, rest, strict=True))
+            values.update((name, tuple(of[number])) for name, of in many.items())
+            found.append(Entry(number, act, cls(id=one, day=day, **values)))
+        return found
+
+
+def _many(connection: sa.Connection, row: type[Any], records: Sequence[int]) -> defaultdict[int, list[Any]]:
+    """Return the rows that the facts with these numbers hold, in order."""
+    table = row_tables[row]
+    found: defaultdict[int, list[Any]] = defaultdict(list)
+    for chunk in _chunks(records):
+        query = sa.select(table).where(table.c.record.in_(chunk)).order_by(*table.primary_key.columns)
+        for record, *values in connection.execute(query):
+            found[record].append(row(*values))
     return found
 
 
-def _weather_days(connection: sa.Connection, record: int) -> tuple[WeatherDay, ...]:
-    columns = [weather_day_table.c[name] for name in WeatherDay._fields]
-    query = sa.select(*columns).where(weather_day_table.c.record == record).order_by(weather_day_table.c.day)
-    return tuple(WeatherDay._make(values) for values in connection.execute(query))
+@contextmanager
+def _told_as_damage(kind: str) -> Iterator[None]:
+    try:
+        yield
+    except (ValueError, TypeError) as error:
+        raise DamagedLedgerError(f"A fact of the kind {kind} cannot be read ({error}); {RESTORE}.") from error
 
 
 def _chunks(items: Sequence[Item]) -> Iterable[Sequence[Item]]:

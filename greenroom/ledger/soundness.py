@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import fields, replace
 from datetime import UTC, date, datetime
 from functools import cache
 from typing import Any
 
-from greenroom.ledger.facts import KINDS, BadFactError, Fact, WeatherDay
+from greenroom.ledger.facts import KINDS, ROWS, BadFactError, Fact
 
 LARGEST_INTEGER = 2**31 - 1  # what every database keeps
 LARGEST_NUMBER = 1e300
@@ -41,14 +41,22 @@ def _sound(fact: Fact) -> Fact:
         value = getattr(fact, name)
         if value is None and optional:
             continue
-        keep, allowed = FORMS[plain]
-        kept = keep(value)
+        kept, allowed = _keep(name, plain, value)
         if kept is None:
             raise BadFactError(f"the {name} of a {fact.words} cannot be {value!r}; {allowed} is allowed")
         if kept is not value:
             changed[name] = kept
     fact.check()
     return replace(fact, **changed) if changed else fact
+
+
+def _keep(name: str, plain: Hashable, value: object) -> tuple[Any, str]:
+    """Return a value as it is kept, None if it cannot be, and what is allowed in its place."""
+    row = row_type(plain)
+    if row is not None:
+        return _rows(row, value), f"a tuple of {name} with numbers or nothing"
+    keep, allowed = FORMS[plain]
+    return keep(value), allowed
 
 
 @cache
@@ -63,6 +71,18 @@ def plain_type(hint: object) -> tuple[Any, bool]:
     if not isinstance(hint, types.UnionType):
         return hint, False
     return next(part for part in typing.get_args(hint) if part is not types.NoneType), True
+
+
+def row_type(hint: object) -> type[Any] | None:
+    """Return the named tuple of which a field of this type holds many, or None."""
+    if typing.get_origin(hint) is not tuple:
+        return None
+    return next(row for row in ROWS.values() if row is typing.get_args(hint)[0])
+
+
+def _row_fields(row: type[Any]) -> tuple[tuple[str, Any, bool], ...]:
+    hints = typing.get_type_hints(row)
+    return tuple((name, *plain_type(hints[name])) for name in row._fields)
 
 
 def _text(value: object) -> str | None:
@@ -94,19 +114,27 @@ def _moment(value: object) -> datetime | None:
     return value if value.tzinfo is UTC else value.astimezone(UTC)
 
 
-def _weather_days(value: object) -> tuple[WeatherDay, ...] | None:
+def _truth(value: object) -> bool | None:
+    return value if isinstance(value, bool) else None
+
+
+def _rows(row: type[Any], value: object) -> tuple[Any, ...] | None:
+    """Return rows with every value kept; None if one of them cannot be."""
     if not isinstance(value, tuple):
         return None
-    kept = tuple(_weather_day(entry) for entry in value)
-    return None if None in kept else typing.cast(tuple[WeatherDay, ...], kept)
-
-
-def _weather_day(value: object) -> WeatherDay | None:
-    if not isinstance(value, WeatherDay) or _day(value.day) is None:
-        return None
-    numbers = [None if number is None else _number(number) for number in value[1:]]
-    lost = any(kept is None and number is not None for kept, number in zip(numbers, value[1:], strict=True))
-    return None if lost else WeatherDay(value.day, *numbers)
+    forms = [(FORMS[plain][0], optional) for _, plain, optional in ROW_FIELDS[row]]
+    kept = []
+    for one in value:
+        if not isinstance(one, row):
+            return None
+        values = [keep(part) for part, (keep, _) in zip(one, forms, strict=True)]
+        if any(
+            found is None and not (part is None and optional)
+            for found, part, (_, optional) in zip(values, one, forms, strict=True)
+        ):
+            return None
+        kept.append(row(*values))
+    return tuple(kept)
 
 
 # What keeps a value of each type, and what is said to be allowed.
@@ -116,5 +144,10 @@ FORMS: dict[Any, tuple[Callable[[object], Any], str]] = {
     float: (_number, "a number"),
     date: (_day, "a date without a time"),
     datetime: (_moment, "a moment with its time zone"),
-    tuple[WeatherDay, ...]: (_weather_days, "a tuple of days with numbers or nothing"),
+    bool: (_truth, "true or false"),
+}
+
+# The fields of each named tuple that facts hold many of: name, plain type, whether it may be None.
+ROW_FIELDS: dict[type[Any], tuple[tuple[str, Any, bool], ...]] = {
+    row: _row_fields(row) for row in ROWS.values()
 }

@@ -1,25 +1,26 @@
 """The tables, derived from the fact classes so that each kind is described once.
 
 ``act`` is one thing the grower did, with its name, moment, zone and hand; ``fact`` numbers every
-fact and ties it to its act; each kind has a table of its own with typed columns; ``strike`` says
-that a fact was struck out, or restored, and by which act. Rows are only ever added: triggers refuse
-every change and deletion.
+fact and ties it to its act; each kind has a table of its own with typed columns; each named tuple
+of which facts hold many has one too, with the number of its fact; ``strike`` says that a fact was
+struck out, or restored, and by which act. Rows are only ever added: triggers refuse every change and
+deletion.
 """
 
 from __future__ import annotations
 
 import typing
 from collections.abc import Callable, Iterator
-from dataclasses import fields
+from dataclasses import Field, fields
 from datetime import UTC, date, datetime
 from typing import Any
 
 import sqlalchemy as sa
 
-from greenroom.ledger.facts import KINDS, Fact, WeatherDay
-from greenroom.ledger.soundness import plain_type
+from greenroom.ledger.facts import KINDS, ROWS, Fact
+from greenroom.ledger.soundness import ROW_FIELDS, plain_type, row_type
 
-SCHEMA = "0001"
+SCHEMA = "0002"
 BASE_FIELDS = ("id", "day")
 GUARD_WORDS = "facts are struck out, never changed"
 
@@ -43,6 +44,7 @@ COLUMN_TYPES: dict[type, Callable[[], sa.types.TypeEngine[Any]]] = {
     float: sa.Float,
     date: sa.Date,
     datetime: Moment,
+    bool: sa.Boolean,
 }
 
 metadata = sa.MetaData(
@@ -92,10 +94,16 @@ strike_table = sa.Table(
 def _detail_columns(cls: type[Fact]) -> Iterator[sa.Column[Any]]:
     hints = typing.get_type_hints(cls)
     for entry in fields(cls):
-        if entry.name in BASE_FIELDS or hints[entry.name] == tuple[WeatherDay, ...]:
+        if entry.name in BASE_FIELDS or row_type(hints[entry.name]) is not None:
             continue
         plain, optional = plain_type(hints[entry.name])
-        yield sa.Column(entry.name, COLUMN_TYPES[plain](), nullable=optional)
+        older = _default_of_older(entry)
+        yield sa.Column(entry.name, COLUMN_TYPES[plain](), nullable=optional, server_default=older)
+
+
+def _default_of_older(entry: Field[Any]) -> str | None:
+    """Return what stands in the rows written before a field was added; None if it was there always."""
+    return str(entry.default) if "added_later" in entry.metadata else None
 
 
 def _detail_table(cls: type[Fact]) -> sa.Table:
@@ -105,16 +113,30 @@ def _detail_table(cls: type[Fact]) -> sa.Table:
 
 detail_tables: dict[str, sa.Table] = {kind: _detail_table(cls) for kind, cls in KINDS.items()}
 
-weather_day_table = sa.Table(
-    "weather_day",
-    metadata,
-    sa.Column("record", sa.Integer, sa.ForeignKey("fact.number"), primary_key=True),
-    sa.Column("day", sa.Date, primary_key=True),
-    sa.Column("tmin_c", sa.Float),
-    sa.Column("tmax_c", sa.Float),
-    sa.Column("rain_mm", sa.Float),
-    sa.Column("gust_ms", sa.Float),
-)
+
+def _row_table(name: str, row: type[Any]) -> sa.Table:
+    record = sa.Column("record", sa.Integer, sa.ForeignKey("fact.number"), primary_key=True)
+    (key, plain, _), *others = ROW_FIELDS[row]
+    return sa.Table(
+        name,
+        metadata,
+        record,
+        sa.Column(key, COLUMN_TYPES[plain](), primary_key=True),
+        *(sa.Column(other, COLUMN_TYPES[kept](), nullable=optional) for other, kept, optional in others),
+    )
+
+
+row_tables: dict[type[Any], sa.Table] = {row: _row_table(name, row) for name, row in ROWS.items()}
+
+
+def _row_fields_of(cls: type[Fact]) -> dict[str, type[Any]]:
+    hints = typing.get_type_hints(cls)
+    rows = {entry.name: row_type(hints[entry.name]) for entry in fields(cls)}
+    return {name: row for name, row in rows.items() if row is not None}
+
+
+rows_of_kind: dict[str, dict[str, type[Any]]] = {kind: _row_fields_of(cls) for kind, cls in KINDS.items()}
+"""For each kind the fields that hold many rows, and the named tuple they are rows of."""
 
 
 def guard_statements(dialect: str) -> Iterator[str]:

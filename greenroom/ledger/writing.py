@@ -7,13 +7,14 @@ from collections.abc import Iterable, Sequence
 import sqlalchemy as sa
 
 from greenroom.ledger.change import Act, Entry
-from greenroom.ledger.facts import Fact, WeatherRecord
+from greenroom.ledger.facts import Fact
 from greenroom.ledger.tables import (
     act_table,
     detail_tables,
     fact_table,
+    row_tables,
+    rows_of_kind,
     strike_table,
-    weather_day_table,
 )
 
 
@@ -39,9 +40,7 @@ def write_facts(connection: sa.Connection, act: int, facts: Sequence[Fact]) -> l
         rows = [_detail_row(entry) for entry in added if entry.fact.kind == kind]
         connection.execute(detail_tables[kind].insert(), rows)
     for entry in added:
-        if isinstance(entry.fact, WeatherRecord):
-            days = [{"record": entry.number, **day._asdict()} for day in entry.fact.days]
-            connection.execute(weather_day_table.insert(), days)
+        _write_rows(connection, entry)
     return added
 
 
@@ -50,6 +49,13 @@ def write_strikes(connection: sa.Connection, act: int, entries: Iterable[Entry],
     rows = [{"fact": entry.number, "act": act, "restored": restored} for entry in entries]
     if rows:
         connection.execute(strike_table.insert(), rows)
+
+
+def _write_rows(connection: sa.Connection, entry: Entry) -> None:
+    for name, row in rows_of_kind[entry.fact.kind].items():
+        rows = [{"record": entry.number, **one._asdict()} for one in getattr(entry.fact, name)]
+        if rows:
+            connection.execute(row_tables[row].insert(), rows)
 
 
 def _head_row(entry: Entry) -> dict[str, object]:

@@ -17,18 +17,30 @@ from greenroom.guide import Guide, load_guide
 from greenroom.ledger import Change, Entry
 from greenroom.ledger.facts import (
     Fact,
+    Forecast,
+    FrostDatesGiven,
+    GerminationCount,
+    GerminationTest,
     HolderMade,
     HolderPlaced,
     HolderRetired,
+    LampMeasured,
     Moved,
     Note,
+    OnlineChoice,
     Packet,
     PlaceSet,
+    PlanRules,
+    RampSet,
+    SkySeen,
+    SowingPlanned,
     Sown,
     SpotFact,
     UnitsSet,
     Variety,
+    Wanted,
     WeatherRecord,
+    YardSun,
 )
 from greenroom.season.holders import Counts, Holder, count, fold_holder
 from greenroom.season.spots import (
@@ -80,12 +92,24 @@ _BY_KIND: dict[type[Fact], Callable[[Entry], Any]] = {
     HolderMade: order_of,
     HolderPlaced: order_of,
     HolderRetired: order_of,
+    GerminationTest: order_of,
+    GerminationCount: order_of,
+    LampMeasured: order_of,
+    SkySeen: order_of,
     # Of these the last one written counts, whatever day it is filed under.
     Variety: _number_of,
     Packet: _number_of,
     PlaceSet: _number_of,
     UnitsSet: _number_of,
     WeatherRecord: _number_of,
+    Wanted: _number_of,
+    SowingPlanned: _number_of,
+    Forecast: _number_of,
+    FrostDatesGiven: _number_of,
+    OnlineChoice: _number_of,
+    PlanRules: _number_of,
+    RampSet: _number_of,
+    YardSun: _number_of,
 }
 
 

@@ -7,28 +7,44 @@ from datetime import UTC, date, datetime, timedelta, timezone
 
 from greenroom.ledger.facts import (
     KINDS,
+    CoolNight,
+    CountingSet,
     Fact,
+    Forecast,
+    FrostDatesGiven,
+    GerminationCount,
+    GerminationTest,
     HardeningStarted,
     Held,
     HolderMade,
     HolderPlaced,
     HolderRetired,
+    HourAhead,
+    LampMeasured,
     LeafStage,
     Lost,
     Moved,
     Note,
+    OnlineChoice,
     OutingEnded,
     OutingStarted,
     OutingSwitched,
     Packet,
     PlaceSet,
+    PlanRules,
+    RampSet,
     SetbackSeen,
+    SkySeen,
+    SowingPlanned,
     Sown,
     Sprouted,
     UnitsSet,
     Variety,
+    Wanted,
+    Watered,
     WeatherDay,
     WeatherRecord,
+    YardSun,
 )
 
 DAY = date(2025, 2, 24)
@@ -135,6 +151,9 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
     ),
     "setback_seen": (
         SetbackSeen(id="setback_seen-1", day=date(2025, 4, 22), holder="rack-b", what="scorch", at=NOON),
+        SetbackSeen(
+            id="setback_seen-2", day=date(2025, 4, 23), holder="rack-b", what="droop", at=NOON, cause="wind"
+        ),
     ),
     "held": (
         Held(id="held-1", day=date(2025, 4, 23), holder="rack-b", why="gusts"),
@@ -165,6 +184,93 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
             ),
         ),
         WeatherRecord(id="weather_record-2", day=DAY, source="another", days=(WeatherDay(DAY, None, None),)),
+    ),
+    "germination_test": (
+        GerminationTest(id="germination_test-1", day=DAY, test="t1", packet="p2", seeds=40),
+        GerminationTest(id="germination_test-2", day=DAY, test="t2", packet="p2", seeds=1000, warmth_c=28.5),
+    ),
+    "germination_count": (
+        GerminationCount(id="germination_count-1", day=date(2025, 3, 1), test="t1", count=0),
+        GerminationCount(id="germination_count-2", day=date(2025, 3, 4), test="t1", count=31),
+    ),
+    "wanted": (
+        Wanted(id="wanted-1", day=DAY, variety="v1", year=2025, plants=6),
+        Wanted(id="wanted-2", day=DAY, variety="v2", year=2026, plants=0),
+    ),
+    "sowing_planned": (
+        SowingPlanned(id="sowing_planned-1", day=DAY, variety="v1", year=2025, on=date(2024, 12, 28)),
+    ),
+    "forecast": (
+        Forecast(
+            id="forecast-1",
+            day=DAY,
+            source=UNUSUAL,
+            taken=datetime(2025, 4, 21, 1, 30, tzinfo=SUMMER_TIME),
+            days=(
+                WeatherDay(date(2025, 4, 21), 4.5, 15),
+                WeatherDay(date(2025, 4, 22), None, None, 0.0, 9.75),
+            ),
+            hours=(
+                HourAhead(NOON, 14.2, 0.35, 8.1, 0.0, 612.0),
+                HourAhead(datetime(2025, 4, 20, 15, 30, tzinfo=SUMMER_TIME), None, 1),
+            ),
+        ),
+        Forecast(id="forecast-2", day=DAY, source="hours only", taken=NOON, hours=(HourAhead(NOON),)),
+        Forecast(id="forecast-3", day=DAY, source="days only", taken=NOON, days=(WeatherDay(DAY, -3, 2),)),
+    ),
+    "frost_dates_given": (
+        FrostDatesGiven(id="frost_dates_given-1", day=DAY, last=date(2025, 5, 12), first=date(2024, 9, 30)),
+    ),
+    "online_choice": (
+        OnlineChoice(id="online_choice-1", day=DAY, allowed=True),
+        OnlineChoice(id="online_choice-2", day=DAY, allowed=False),
+    ),
+    "plan_rules": (
+        PlanRules(id="plan_rules-1", day=DAY),
+        PlanRules(
+            id="plan_rules-2",
+            day=DAY,
+            odds=0.9,
+            confidence=0.8,
+            floor_c=8.5,
+            run_nights=3,
+            killing_c=-1,
+            hardening_days=0,
+        ),
+    ),
+    "lamp_measured": (
+        LampMeasured(id="lamp_measured-1", day=DAY, place="heat mat, top shelf", ppfd=212.5, hours=14),
+        LampMeasured(
+            id="lamp_measured-2", day=DAY, place=UNUSUAL, lux=11_000, lamp="cool white fluorescent", hours=0
+        ),
+    ),
+    "ramp_set": (
+        RampSet(id="ramp_set-1", day=DAY, crop="pepper"),
+        RampSet(
+            id="ramp_set-2",
+            day=DAY,
+            crop="tomato",
+            start_minutes=15,
+            full_minutes=480,
+            outings=9,
+            cold_c=7.5,
+            gust_ms=9,
+            rain_mm=0,
+        ),
+    ),
+    "counting_set": (
+        CountingSet(id="counting_set-1", day=DAY, holder="rack-b"),
+        CountingSet(id="counting_set-2", day=DAY, holder="rack-b", by="sun"),
+    ),
+    "sky_seen": (
+        SkySeen(id="sky_seen-1", day=date(2025, 4, 20), at=NOON),
+        SkySeen(id="sky_seen-2", day=date(2025, 4, 20), at=NOON, cloud=0.625, cloth=0.3, holder="rack-b"),
+    ),
+    "yard_sun": (YardSun(id="yard_sun-1", day=DAY, first=9 * 60 + 40, last=24 * 60),),
+    "cool_night": (CoolNight(id="cool_night-1", day=date(2025, 4, 28), holder="rack-b", low_c=8.25),),
+    "watered": (
+        Watered(id="watered-1", day=DAY, holder="tray-a"),
+        Watered(id="watered-2", day=DAY, holder="tray-a", how="above", weight_g=2_340),
     ),
 }
 

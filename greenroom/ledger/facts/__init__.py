@@ -11,26 +11,51 @@ outing) has a key of its own, so that a fact about it can be struck out and writ
 
 from __future__ import annotations
 
-from greenroom.ledger.facts.base import LONGEST_TEXT, BadFactError, Fact, new_key
+from typing import Any
+
+from greenroom.ledger.facts.base import ADDED_LATER, LONGEST_TEXT, BadFactError, Fact, new_key
 from greenroom.ledger.facts.door import (
+    CAUSES,
+    COUNTINGS,
     LIGHTS,
     SETBACKS,
+    WATERINGS,
+    CoolNight,
+    CountingSet,
     HardeningStarted,
     Held,
     OutingEnded,
     OutingStarted,
     OutingSwitched,
+    RampSet,
     SetbackSeen,
+    SkySeen,
+    Watered,
+    YardSun,
 )
 from greenroom.ledger.facts.place import (
+    LAMPS,
     TEMPERATURE_UNITS,
     VOLUME_UNITS,
+    Forecast,
+    FrostDatesGiven,
+    HourAhead,
+    LampMeasured,
+    OnlineChoice,
     PlaceSet,
+    PlanRules,
     UnitsSet,
     WeatherDay,
     WeatherRecord,
 )
-from greenroom.ledger.facts.seed import Packet, Variety
+from greenroom.ledger.facts.seed import (
+    GerminationCount,
+    GerminationTest,
+    Packet,
+    SowingPlanned,
+    Variety,
+    Wanted,
+)
 from greenroom.ledger.facts.shelf import (
     FORMS,
     LARGEST_SIDE,
@@ -69,41 +94,84 @@ KINDS: dict[str, type[Fact]] = {
         PlaceSet,
         UnitsSet,
         WeatherRecord,
+        GerminationTest,
+        GerminationCount,
+        Wanted,
+        SowingPlanned,
+        Forecast,
+        FrostDatesGiven,
+        OnlineChoice,
+        PlanRules,
+        LampMeasured,
+        RampSet,
+        CountingSet,
+        SkySeen,
+        YardSun,
+        CoolNight,
+        Watered,
     )
 }
 
+ROWS: dict[str, type[Any]] = {"weather_day": WeatherDay, "hour_ahead": HourAhead}
+"""The named tuples of which a fact may hold many, in a field typed ``tuple[..., ...]``, by their table.
+
+The first field of one orders them and is unique within a fact; a kind has at most one field of each.
+"""
+
 __all__ = [
+    "ADDED_LATER",
+    "CAUSES",
+    "COUNTINGS",
     "FORMS",
     "KINDS",
+    "LAMPS",
     "LARGEST_SIDE",
     "LIGHTS",
     "LONGEST_TEXT",
+    "ROWS",
     "SETBACKS",
     "TEMPERATURE_UNITS",
     "VOLUME_UNITS",
+    "WATERINGS",
     "BadFactError",
+    "CoolNight",
+    "CountingSet",
     "Fact",
+    "Forecast",
+    "FrostDatesGiven",
+    "GerminationCount",
+    "GerminationTest",
     "HardeningStarted",
     "Held",
     "HolderMade",
     "HolderPlaced",
     "HolderRetired",
+    "HourAhead",
+    "LampMeasured",
     "LeafStage",
     "Lost",
     "Moved",
     "Note",
+    "OnlineChoice",
     "OutingEnded",
     "OutingStarted",
     "OutingSwitched",
     "Packet",
     "PlaceSet",
+    "PlanRules",
+    "RampSet",
     "SetbackSeen",
+    "SkySeen",
+    "SowingPlanned",
     "Sown",
     "SpotFact",
     "Sprouted",
     "UnitsSet",
     "Variety",
+    "Wanted",
+    "Watered",
     "WeatherDay",
     "WeatherRecord",
+    "YardSun",
     "new_key",
 ]

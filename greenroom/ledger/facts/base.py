@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Iterable
 from dataclasses import dataclass, field, fields
 from datetime import date, datetime
-from typing import ClassVar
+from itertools import pairwise
+from types import MappingProxyType
+from typing import Any, ClassVar
 
 LONGEST_TEXT = 10_000
+ADDED_LATER = MappingProxyType({"added_later": True})
+"""Marks a field that facts of an older ledger do not have: read back, they have its default."""
 
 
 class BadFactError(ValueError):
@@ -46,6 +51,10 @@ class Fact:
 
     def _check(self) -> None:
         """Check what only this kind knows."""
+
+    def _require_rising(self, what: str, keys: Iterable[Any]) -> None:
+        rising = all(earlier < later for earlier, later in pairwise(keys))
+        self._require(rising, what, "out of order", f"each {what.removesuffix('s')} once, in order")
 
     def _require(self, sound: bool, what: str, value: object, allowed: str) -> None:
         if not sound:

@@ -8,7 +8,7 @@ To add a step: change the facts or tables, raise ``SCHEMA`` in ``tables.py``, an
 writes. Read the script and add what it cannot know: how old facts become new ones. The guards refuse
 changes, so a step that has to change rows drops the guards of that table first and makes them again.
 Add a sample of the version before (``python -m tests.ledger.make_sample``). A script that was released
-is never changed again; until the first release, 0001 is drafted anew with each change of a kind of fact.
+is never changed again; until then it is drafted anew with each change of a kind of fact.
 """
 
 from __future__ import annotations
