@@ -83,6 +83,10 @@ def test_the_columns_chosen_win_over_those_proposed(tmp_path):
     assert (row.name, row.species) == ("Rocoto", "annuum")
 
 
+def test_a_name_may_have_two_hundred_letters(tmp_path):
+    assert read(written(tmp_path, b"Name\n" + b"x" * 200 + b"\n"))[0].name == "x" * 200
+
+
 def test_columns_that_are_not_chosen_may_hold_anything(tmp_path):
     path = written(tmp_path, b"Name,Seeds\nRocoto,plenty\n")
     assert read_seed_list(path, ColumnMatch(name=0))[0].seeds is None

@@ -122,6 +122,12 @@ def test_quoted_cells_keep_delimiters_marks_and_line_ends(tmp_path):
     ]
 
 
+def test_a_quoted_cell_may_run_over_fifty_lines_and_no_more(tmp_path):
+    assert len(rows_of(written(tmp_path, b'a\n"1' + b"\n2" * 49 + b'"\n'))) == 2
+    refusal = refusal_of(written(tmp_path, b'a\n"1' + b"\n2" * 50 + b'"\n'))
+    assert_one_sentence(refusal, "line 2", "never closed")
+
+
 def test_a_row_is_told_by_the_line_it_begins_on(tmp_path):
     content = b'a,b\n\n"first\nsecond",2\n\n3,4\n'
     with open_table(written(tmp_path, content), LIMITS) as table:
