@@ -1,0 +1,118 @@
+"""The tables in an answer of Open-Meteo: checked for shape, read in the units that the answer names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from greenroom.exchange.text_lines import shown
+from greenroom.exchange.weather_service import ServiceError
+from greenroom.exchange.weather_units import rain_mm, temperature_c, wind_ms
+
+# Exact by definition: NIST Special Publication 811 (2008), appendix B.
+KMH_A_MS = 3.6
+MS_A_KNOT = 1852 / 3600
+DECIMALS_KEPT = 3
+MOST_ROWS = 20_000
+
+
+def _as_it_is(value: float) -> float:
+    return round(value, DECIMALS_KEPT) + 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a column measures: a converter for each unit it may be in, and what is possible then."""
+
+    units: Mapping[str, Callable[[float], float]]
+    lowest: float
+    highest: float
+
+
+# The names of units are those of the service's documentation; the limits of temperature, rain and wind
+# are beyond the extremes in the World Weather and Climate Extremes Archive (World Meteorological
+# Organization), that of radiation beyond the solar constant, 1361 W/m².
+TEMPERATURE = Kind({"°C": _as_it_is, "°F": lambda value: temperature_c(value, "us")}, -90.0, 60.0)
+RAIN = Kind({"mm": _as_it_is, "inch": lambda value: rain_mm(value, "us")}, 0.0, 2_000.0)
+GUST = Kind(
+    {
+        "m/s": _as_it_is,
+        "km/h": lambda value: round(value / KMH_A_MS, DECIMALS_KEPT),
+        "mp/h": lambda value: wind_ms(value, "us"),
+        "mph": lambda value: wind_ms(value, "us"),
+        "kn": lambda value: round(value * MS_A_KNOT, DECIMALS_KEPT),
+    },
+    0.0,
+    120.0,
+)
+CLOUD = Kind({"%": lambda value: round(value / 100, 4)}, 0.0, 1.0)
+RADIATION = Kind({"W/m²": _as_it_is}, 0.0, 1_500.0)
+
+
+class AnswerReader:
+    """Reads the parts of one answer; ``name`` is what the service is called in a sentence."""
+
+    def __init__(self, name: str, answer: Mapping[str, object]) -> None:
+        self._name = name
+        self._answer = answer
+
+    def refusal(self, what: str) -> ServiceError:
+        """Return the error that says what is not as documented."""
+        return ServiceError(f"{self._name} answered in an unknown form, {what}; nothing of it was used.")
+
+    def number(self, key: str, lowest: float, highest: float) -> float:
+        """Return a number of the answer itself."""
+        return self._number(self._answer.get(key), f"“{key}”", lowest, highest)
+
+    def text(self, key: str) -> str:
+        """Return a text of the answer itself."""
+        value = self._answer.get(key)
+        if not isinstance(value, str):
+            raise self.refusal(f"as “{key}” is no text")
+        return value
+
+    def times(self, section: str) -> list[str | int]:
+        """Return the column of times of a table: text by ISO 8601, or seconds of Unix time."""
+        column = self._object(section).get("time")
+        if not isinstance(column, list) or not {type(time) for time in column} <= {str, int}:
+            raise self.refusal(f"as “{section}” has no list of times")
+        if not 0 < len(column) <= MOST_ROWS:
+            raise self.refusal(f"as “{section}” has {len(column):,} rows where 1 to {MOST_ROWS:,} are needed")
+        return column
+
+    def column(self, section: str, key: str, kind: Kind) -> list[float | None]:
+        """Return a column of a table, converted; None where the answer has null."""
+        values = self._object(section).get(key)
+        if not isinstance(values, list) or len(values) != len(self.times(section)):
+            raise self.refusal(f"as “{key}” in “{section}” is no list as long as its times")
+        if all(value is None for value in values):
+            return [None] * len(values)
+        convert = kind.units.get(self._unit(section, key))
+        if convert is None:
+            raise self.refusal(
+                f"as “{key}” is in {shown(self._unit(section, key))} where {', '.join(kind.units)} are known"
+            )
+        return [None if value is None else self._converted(key, value, convert, kind) for value in values]
+
+    def _object(self, key: str) -> Mapping[str, object]:
+        found = self._answer.get(key)
+        if not isinstance(found, dict):
+            raise self.refusal(f"as “{key}” is missing")
+        return found
+
+    def _unit(self, section: str, key: str) -> str:
+        unit = self._object(f"{section}_units").get(key)
+        return unit if isinstance(unit, str) else ""
+
+    def _converted(self, key: str, value: object, convert: Callable[[float], float], kind: Kind) -> float:
+        plain = self._number(value, f"a value of “{key}”", -1e9, 1e9)
+        return self._number(convert(plain), f"a value of “{key}”", kind.lowest, kind.highest)
+
+    def _number(self, value: object, what: str, lowest: float, highest: float) -> float:
+        if isinstance(value, bool) or not isinstance(value, int | float):
+            raise self.refusal(f"as {what} is no number")
+        if not lowest <= value <= highest:
+            raise self.refusal(
+                f"as {what} is {shown(str(value)[:30])} where {lowest:,g} to {highest:,g} is possible"
+            )
+        return float(value)
