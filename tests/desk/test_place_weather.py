@@ -253,3 +253,30 @@ def thirty_seven_years(folder):
     table = table.rename(columns={"date": "DATE", "tmin": "TMIN", "tmax": "TMAX", "rain": "PRCP"})
     table.to_csv(file, index=False, date_format="%Y-%m-%d")
     return file
+
+
+def dly_line(month, element, values):
+    """One line of a raw file, in the fixed columns of the GHCN-Daily readme, section III."""
+    cells = "".join(f"{value:5d}  7" for value in values)
+    return f"XX0000000011999{month:02d}{element}{cells}\n"
+
+
+def test_a_raw_file_needs_no_choice_of_units(look_at, keeper, qtbot, tmp_path):
+    """Tenths of °C: GHCN-Daily readme, section III; -35 is -3.5 °C, 82 is 8.2 °C."""
+    file = tmp_path / "station.dly"
+    file.write_text(dly_line(1, "TMAX", [82] * 31) + dly_line(1, "TMIN", [-35] * 31))
+    panel = look_at(file)
+    assert not any(one.isVisible() for one in panel.units.buttons())
+    QTest.mouseClick(panel.bring, LEFT)
+    qtbot.waitUntil(lambda: bool(records(keeper)), timeout=5000)
+    days = records(keeper)[0].days
+    assert (len(days), days[0].tmin_c, days[0].tmax_c) == (31, -3.5, 8.2)
+
+
+def test_after_a_raw_file_a_table_is_asked_about_again(look_at, tmp_path):
+    file = tmp_path / "station.dly"
+    file.write_text(dly_line(1, "TMAX", [82] * 31) + dly_line(1, "TMIN", [-35] * 31))
+    panel = look_at(file)
+    QTest.mouseClick(panel.cancel, LEFT)
+    look_at(DATA / "champion_1982_metric.csv")
+    assert all(one.isVisible() for one in panel.units.buttons())

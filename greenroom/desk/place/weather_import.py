@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, column, label, row
+from greenroom.desk.place.weather_forms import Look, look_into, read_file
 from greenroom.desk.place.weather_words import brought_words
 from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.worker import Worker
@@ -27,18 +28,16 @@ from greenroom.exchange.weather_csv import (
     SeveralStationsError,
     Station,
     WeatherFile,
-    WeatherLook,
-    read_weather,
-    sniff_weather,
 )
 from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.deeds_shelf import add_weather
 
-FILTERS = "Weather files (*.csv *.txt);;All files (*)"
+FILTERS = "Weather files (*.csv *.txt *.dly *.epw);;All files (*)"
 FORM_WORDS = (
     "A CSV file with the columns DATE, TMIN and TMAX, and PRCP, WSFG or WSF2 if it has them, as in the NOAA "
-    "daily summaries."
+    "daily summaries; or a raw .dly or an .epw file."
 )
+ASK_UNITS = "In which units are the numbers?"
 FULL = 100
 
 
@@ -50,8 +49,8 @@ class WeatherImport(QFrame):
     def __init__(self, bench: Bench) -> None:
         super().__init__()
         self._bench = bench
-        self._file = Path()
-        self._looker: Worker[WeatherLook] = Worker((BadFileError,), self)
+        self._look: Look | None = None
+        self._looker: Worker[Look] = Worker((BadFileError,), self)
         self._reader: Worker[WeatherFile] = Worker((BadFileError,), self)
         self.file = FileField("File", FILTERS)
         self.told = label(FORM_WORDS, "quiet", wrap=True)
@@ -68,11 +67,13 @@ class WeatherImport(QFrame):
 
     def bring_in(self) -> None:
         """Read the file whole and write it down as one act."""
-        file = self._file
+        look = self._look
+        if look is None:
+            return
         units = next((one.objectName() for one in self.units.buttons() if one.isChecked()), None)
         station = self.station.currentData() if self.station.count() else None
         self._show("reading")
-        self._reader.start(lambda progress, stopped: read_weather(file, units, station, progress, stopped))
+        self._reader.start(lambda progress, stopped: read_file(look, units, station, progress, stopped))
 
     def stop(self) -> None:
         """Call the reading off, or put the file aside; nothing is kept."""
@@ -87,25 +88,27 @@ class WeatherImport(QFrame):
 
     def _look_at(self, path: str) -> None:
         self._reader.cancel()
-        self._file = file = Path(path).expanduser()
+        self._look = None
+        file = Path(path).expanduser()
         self._show("idle")
         self._say(FORM_WORDS)
-        self._looker.start(lambda _progress, _stopped: sniff_weather(file))
+        self._looker.start(lambda _progress, _stopped: look_into(file))
 
-    def _on_look(self, look: WeatherLook) -> None:
-        sure = "" if look.sure else " This is a guess; check it."
-        self.reason.setText(f"{look.reason}{sure}")
+    def _on_look(self, look: Look) -> None:
+        self._look = look
+        self.reason.setText(look.reason)
         for one in self.units.buttons():
+            one.setVisible(look.units is not None)
             one.setChecked(one.objectName() == look.units)
         self._offer(look.stations if len(look.stations) > 1 else ())
-        self._say(f"{look.sampled:,} days looked at. In which units are the numbers?")
+        self._say(f"{look.words}. {ASK_UNITS if look.units is not None else ''}".strip())
         self._show("looked")
 
     def _on_read(self, found: WeatherFile) -> None:
         keeper = self._bench.keeper
         known = keeper.season.facts(WeatherRecord)
         station = " ".join(part for part in (found.station, found.name) if part)
-        source = self._file.name
+        source = self._look.path.name if self._look else ""
         if keeper.do(lambda: add_weather(source, station, found.days, keeper.today, known=known)):
             self._put_aside(brought_words(found, keeper.place))
             self.brought.emit()
@@ -117,7 +120,7 @@ class WeatherImport(QFrame):
             self._offer(error.stations)
             self._show("looked")
         else:
-            self._show("looked" if self.reason.text() else "idle")
+            self._show("looked" if self._look else "idle")
         self._say(trouble=f"{str(error).rstrip('.')}. Nothing was brought in.")
 
     def _offer(self, stations: tuple[Station, ...]) -> None:
@@ -127,6 +130,7 @@ class WeatherImport(QFrame):
 
     def _put_aside(self, words: str) -> None:
         """Be ready for another file."""
+        self._look = None
         self.file.clear()
         self.reason.setText("")
         self._offer(())
@@ -142,8 +146,7 @@ class WeatherImport(QFrame):
     def _show(self, state: str) -> None:
         """Show what belongs to a state: "idle", "looked" or "reading"."""
         looked, reading = state in ("looked", "reading"), state == "reading"
-        if state == "idle":
-            self.reason.setText("")
+        self.reason.setVisible(bool(self.reason.text()))
         if reading:
             self._say("Reading …")
             self.bar.setValue(0)
