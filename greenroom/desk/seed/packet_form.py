@@ -28,7 +28,7 @@ from greenroom.season.packets import SeedEntry
 NAME, CROP, LOT, PACKED = "Variety", "Crop", "Lot", "Packed"
 SEEDS, GERMINATION, RIPE = "Seeds in it", "Germination, %", "Days to ripe"
 HINTS = {
-    NAME: "the name on the packet",
+    NAME: "name on the packet",
     LOT: "as printed, if any",
     PACKED: "year",
     SEEDS: "not counted",
