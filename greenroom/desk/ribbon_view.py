@@ -114,6 +114,11 @@ class RibbonView(QWidget):
         for name, one in self._buttons.items():
             one.setChecked(name == key)
 
+    def focus(self, key: str) -> None:
+        """Put the keyboard on a stage; a page outside the season, such as the place, has none."""
+        if key in self._buttons:
+            self._buttons[key].setFocus()
+
     def button(self, key: str) -> StageButton:
         """Return the button of a stage."""
         return self._buttons[key]

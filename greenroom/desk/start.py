@@ -61,7 +61,9 @@ def make_window(keeper: Keeper, look: Look | None = None) -> Window:
     """Return the window on a keeper, dressed, at the page the season is at."""
     window = Window(Bench(keeper, look or Look()), page_makers())
     window.dress()
-    window.show_page(first_page(keeper))
+    first = first_page(keeper)
+    window.show_page(first)
+    window.top.focus(first)
     return window
 
 

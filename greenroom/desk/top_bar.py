@@ -46,6 +46,10 @@ class TopBar(QWidget):
         self.ribbon.set_current(key)
         self.place.setChecked(key == "place")
 
+    def focus(self, key: str) -> None:
+        """Put the keyboard on the way to a page, so that Tab goes on from there."""
+        self.ribbon.focus(key)
+
     def _weather_words(self, today: date) -> str:
         keeper = self._bench.keeper
         place = keeper.place
