@@ -140,7 +140,7 @@ def _ears(view, painted):
 
 
 def time_writes(ledger):
-    """Note how long each act takes to be on the disk; that is the disk's share, and other programs share it."""
+    """Note how long each act takes to be on the disk: the disk is shared with other programs."""
     took, do = [], ledger.do
 
     def timed(*given, **named):
