@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import logging
 import re
 import sys
@@ -10,6 +11,7 @@ from collections.abc import Sequence
 from datetime import date
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
+from types import ModuleType
 
 from platformdirs import user_data_path, user_log_path
 
@@ -24,10 +26,23 @@ DATE_WORDS = f"a date such as 2027-05-14, from {EARLIEST_YEAR} to {LATEST_YEAR},
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run greenroom; return the exit status."""
     asked = parse(arguments)
-    from greenroom.desk import start
-
     keep_log()
-    return start.run(asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures)
+    return load_start().run(asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures)
+
+
+def load_start() -> ModuleType:
+    """Import what opens the window.
+
+    What is imported stays to the end: looking for garbage in it would take a tenth of the start, and
+    a little of every look after it.
+    """
+    gc.disable()
+    try:
+        from greenroom.desk import start
+    finally:
+        gc.freeze()
+        gc.enable()
+    return start
 
 
 def parse(arguments: Sequence[str] | None) -> argparse.Namespace:

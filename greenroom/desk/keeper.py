@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date, datetime
+from itertools import count
 
 from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.clock import Clock
 from greenroom.desk.instance import Instance
-from greenroom.ledger import BadFactError, Change, Ledger, LedgerError
+from greenroom.ledger import BadFactError, Change, Entry, Ledger, LedgerError
+from greenroom.ledger.facts import Fact
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season, Touched
 
 log = logging.getLogger(__name__)
+
+Acts = Sequence[tuple[str, Sequence[Fact]]]
 
 
 class Keeper(QObject):
@@ -23,18 +27,34 @@ class Keeper(QObject):
 
     ``changed`` carries what was touched, once, after the act is on the disk. ``refused`` carries one
     sentence, when nothing was changed. ``did`` carries the name of the act.
+
+    ``to_write`` are acts, each a name and its facts, for a ledger that holds nothing yet. The season
+    is made from them at once; the ledger takes them in when it is first asked for, or by ``write_up``.
     """
 
     changed = Signal(object)
     refused = Signal(str)
     did = Signal(str)
 
-    def __init__(self, ledger: Ledger, clock: Clock, season: Season | None = None) -> None:
+    def __init__(self, ledger: Ledger, clock: Clock, to_write: Acts = ()) -> None:
         super().__init__()
-        self.ledger = ledger
+        self._ledger = ledger
+        self._to_write = tuple(to_write)
         self.clock = clock
         self.lock: Instance | None = None
-        self.season = season or Season(ledger.entries())
+        self.season = Season(_numbered(self._to_write) if to_write else ledger.entries())
+
+    @property
+    def ledger(self) -> Ledger:
+        """The ledger, with everything in it that the season holds."""
+        self.write_up()
+        return self._ledger
+
+    def write_up(self) -> None:
+        """Write what the keeper was given to write; from then on this does nothing."""
+        acts, self._to_write = self._to_write, ()
+        for name, facts in acts:
+            self._ledger.record(*facts, name=name)
 
     @property
     def place(self) -> Place:
@@ -90,6 +110,13 @@ class Keeper(QObject):
         self.take(change)
         self.did.emit(words.format(change.act.name))
         return True
+
+
+def _numbered(acts: Acts) -> Iterator[Entry]:
+    """Yield the facts with the numbers that an empty ledger will give them."""
+    numbers = count(1)
+    for act, (_, facts) in enumerate(acts, start=1):
+        yield from (Entry(next(numbers), act, fact) for fact in facts)
 
 
 def sentence(text: str) -> str:

@@ -25,6 +25,7 @@ from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
 
 USUAL_SIZE = (1440, 900)
+WRITE_UP_MS = 30
 REFUSED = 2
 
 
@@ -92,6 +93,7 @@ def _run_window(application: QApplication, keeper: Keeper) -> int:
         keeper.lock.knocked.connect(window.come_forward)
     window.resize(*USUAL_SIZE)
     window.show()
+    QTimer.singleShot(WRITE_UP_MS, window, keeper.write_up)  # after the window is painted
     if going_out(keeper.season):
         # The alarm lives on the Harden page; it must ring though another page is in front.
         QTimer.singleShot(1500, window, lambda: window.page("harden"))

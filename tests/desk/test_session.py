@@ -230,6 +230,15 @@ def test_the_demo_is_the_same_read_back_from_its_ledger(qapp):
         assert keeper.now == datetime(2027, 5, 14, 7, 54, tzinfo=UTC)
 
 
+def test_what_is_still_to_be_written_is_there_for_whoever_asks_the_ledger(qapp):
+    with demo_ledger() as keeper:
+        assert keeper._ledger.facts() == []
+        assert keeper.ledger.undo_name.endswith("of 14 May")
+        facts = len(keeper.ledger.facts())
+        keeper.write_up()
+        assert len(keeper.ledger.facts()) == facts > 1000
+
+
 def test_the_demo_can_be_worked_in_and_undone_step_by_step(qapp):
     with demo_ledger() as keeper:
         tray = holder_named(keeper.season, "Tray E")

@@ -38,8 +38,8 @@ DEMO = (
     REPORT
     + """
 from greenroom import app
-from greenroom.desk import start
 
+start = app.load_start()
 make_window = start.make_window
 
 def watched_window(*given):
