@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Lost, Moved, Sown, SpotFact, Sprouted
+from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey, keys_of, order_of
 from greenroom.season.state import Season
@@ -119,7 +120,7 @@ def _sentence(season: Season, key: SpotKey, entry: Entry, *, new: frozenset[str]
     """Return why a fact no longer fits; ``new`` are the ids of the facts that are proposed."""
     fact = entry.fact
     at = f"{key.label} of {season.holder(key.holder).name}"
-    day = f"{fact.day.day} {fact.day:%B}"
+    day = day_words(fact.day)
     if fact.id not in new and not new:
         return f"The {fact.words} of {day} in {at} rests on this; take that back first."
     if fact.id not in new:

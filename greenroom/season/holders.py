@@ -37,8 +37,9 @@ class Holder:
 class Counts:
     """How full a holder is.
 
-    ``sown`` and ``up`` count cells ever sown and cells in which something came up; ``living`` counts
-    spots that hold a living seedling, ``seedlings`` the seedlings themselves.
+    ``sown`` and ``up`` count cells that were sown and cells in which something came up, of what each
+    was last filled with; ``living`` counts spots that hold a living seedling, ``seedlings`` the
+    seedlings themselves.
     """
 
     spots: int

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from greenroom.agronomy.climate import date_quantile, last_cold_night
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
+from greenroom.season.hardening_words import MONTHS
 from greenroom.season.place import daily_weather, place_of, weather_days
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
@@ -99,7 +100,7 @@ def last_frost(season: Season, say_c: SayC = in_celsius) -> LastFrost | None:
 
 def day_words(day: date) -> str:
     """Return a day without its year: "3 May"."""
-    return f"{day.day} {day:%B}"
+    return f"{day.day} {MONTHS[day.month - 1]}"
 
 
 def _common_day(day_of_year: int | None) -> date | None:

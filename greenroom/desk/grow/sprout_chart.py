@@ -15,6 +15,7 @@ from PySide6.QtGui import QColor, QFont, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SproutCurve
 
 LEFT_PX = 42
@@ -139,7 +140,7 @@ class SproutChart(QWidget):
             return ""
         when = curve.start + timedelta(days=day)
         up = up_at(curve, day)
-        words = f"day {day} · {when.day} {when:%B}"
+        words = f"day {day} · {day_words(when)}"
         if day <= curve.last_day:
             words += f": {up} up, {up / curve.seeds * 100:.0f} %"
         if curve.early is not None and curve.late is not None:
