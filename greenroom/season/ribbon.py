@@ -41,9 +41,9 @@ def ribbon(season: Season, today: date, now: datetime) -> list[RibbonStage]:
     starts = _starts(season, today, stands)
     figures = {
         "seed": _seed_figure(season),
-        "sow": _sow_figure(season),
+        "sow": f"{_many(len(_sowing_days(season, today)), 'tray')} sown",
         "grow": _grow_figure(season),
-        "harden": _harden_figure(stands),
+        "harden": _harden_figure(stands, begun=today >= starts[3]),
     }
     titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden"}
     keys = list(titles)
@@ -82,9 +82,19 @@ def _end(season: Season, today: date, stands: list[Standing], harden: date, year
 
 
 def _sowing_days(season: Season, today: date) -> list[date]:
-    """Return the first day of sowing of each tray in use, in order; those of years past are left out."""
-    days = (season.counts(one.key).first_sown for one in season.holders("tray"))
-    return sorted(day for day in days if day is not None and day > today - LONGEST_SEASON)
+    """Return the first day of sowing of each tray of this season, in order.
+
+    Trays in use count unless they were left from a year past, trays put away while their season lasts.
+    """
+    year = _year_ahead(season, today)
+    days = [day for day in _first_sown(season) if day > today - LONGEST_SEASON]
+    days += [day for day in _first_sown(season, put_away=True) if _year_of(season, day) == year]
+    return sorted(days)
+
+
+def _first_sown(season: Season, *, put_away: bool = False) -> list[date]:
+    trays = season.holders("tray", put_away=put_away)
+    return [day for one in trays if (day := season.counts(one.key).first_sown) is not None]
 
 
 def _year_of(season: Season, sowing: date) -> int:
@@ -107,23 +117,20 @@ def _seed_figure(season: Season) -> str:
     return _many(len(packets(season)), "packet")
 
 
-def _sow_figure(season: Season) -> str:
-    sown = sum(season.counts(tray.key).sown > 0 for tray in season.holders("tray"))
-    return f"{_many(sown, 'tray')} sown"
-
-
 def _grow_figure(season: Season) -> str:
     return _many(sum(season.counts(one.key).seedlings for one in season.holders()), "seedling")
 
 
-def _harden_figure(stands: list[Standing]) -> str:
+def _harden_figure(stands: list[Standing], *, begun: bool) -> str:
     out = sum(stand.outing is not None for stand in stands)
     if out:
         return f"{out} out now"
     going = sum(not stand.hardened for stand in stands)
-    if going or not stands:
-        return f"{_many(going, 'holder')} on the ramp" if going else "none yet"
-    return f"{len(stands)} hardened"
+    if going:
+        return f"{_many(going, 'holder')} on the ramp"
+    if stands:
+        return f"{len(stands)} hardened"
+    return "none now" if begun else "none yet"
 
 
 def _many(number: int, what: str) -> str:

@@ -189,11 +189,11 @@ class Season:
             found = self._counts[holder] = count(self.spots(holder))
         return found
 
-    def holders(self, form: str | None = None) -> list[Holder]:
-        """Return the holders in use, in the order they were taken into use."""
+    def holders(self, form: str | None = None, *, put_away: bool = False) -> list[Holder]:
+        """Return the holders in use, or those put away, in the order they were taken into use."""
         keys = dict.fromkeys(fact.holder for fact in self.facts(HolderMade))
         found = (self.holder(key) for key in keys)
-        return [one for one in found if not one.retired and (form is None or one.form == form)]
+        return [one for one in found if one.retired is put_away and form in (None, one.form)]
 
     def holder_facts(self, key: str) -> list[Entry]:
         """Return the facts about a holder as a whole, in order (spots' facts are apart)."""

@@ -51,7 +51,9 @@ def test_an_empty_ledger_has_a_ribbon_on_every_day_of_the_year(today, latitude):
     told = Told() if latitude is None else at(latitude)
     found = stages(told, today)
     sound(found, today)
-    assert [one.figure for one in found] == ["0 packets", "0 trays sown", "0 seedlings", "none yet"]
+    figures = [one.figure for one in found]
+    assert figures[:3] == ["0 packets", "0 trays sown", "0 seedlings"]
+    assert figures[3] == ("none now" if today >= found[3].start else "none yet")
 
 
 @pytest.mark.parametrize(
@@ -101,6 +103,16 @@ def test_a_tray_left_from_last_year_does_not_hold_the_ribbon_back():
     today = SOWN_ON + timedelta(330)
     assert season_year(told.season, today) == 2028
     assert stages(told, today)[1].start == date(2028, 2, 15)
+
+
+def test_a_tray_put_away_still_counts_until_its_season_is_over():
+    told = at(NORTH)
+    sow_on(told, SOWN_ON)
+    told.do(Proposal("away", (HolderRetired(day=date(2027, 6, 10), holder="Tray A"),)))
+    assert [one.figure for one in stages(told, date(2027, 6, 20))][1:3] == ["1 tray sown", "0 seedlings"]
+    assert stages(told, date(2027, 6, 20))[1].start == SOWN_ON
+    assert season_year(told.season, date(2027, 8, 20)) == 2028
+    assert stages(told, date(2027, 8, 20))[1].figure == "0 trays sown"
 
 
 def test_seeds_alone_are_told_and_the_stage_before_sowing_reaches_back_to_today():
