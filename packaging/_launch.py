@@ -19,6 +19,7 @@ NEEDS_NO_SCREEN = ("--version", "--help", "-h", "--pictures")
 SHOWS_NOTHING = ("offscreen", "minimal", "minimalegl")
 BRINGS_ITS_OWN_SCREEN = ("eglfs", "linuxfb", "vkkhrdisplay", "vnc")
 TAKES_A_VALUE = ("--today", "--pictures")
+ON_ALL_CORES = ("-n", "auto", "--dist", "worksteal")  # all tests at once; some named ones run by themselves
 
 
 def has_screen(environ: Mapping[str, str], platform: str) -> bool:
@@ -57,7 +58,7 @@ def start(arguments: Sequence[str]) -> int:
 def check(arguments: Sequence[str]) -> int:
     """Make the environment ready with its test tools and run the tests without a screen."""
     _environment.prepare(tests=True, screens=_libraries.needed({}, sys.platform))
-    command = [str(_environment.program("python")), "-m", "pytest", *arguments]
+    command = [str(_environment.program("python")), "-m", "pytest", *(arguments or ON_ALL_CORES)]
     return subprocess.run(command, cwd=_environment.CHECKOUT, env=_offscreen(), check=False).returncode
 
 
