@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from enum import Enum
 
-from greenroom.season.hardening import Standing
+from greenroom.season.hardening import Standing, sun_of
 from greenroom.season.hardening_words import (
     SETBACK_WORDS,
     day_words,
@@ -19,9 +19,12 @@ from greenroom.season.hardening_words import (
     time_words,
     whole_minutes,
 )
-from greenroom.season.outings import Minutes, minutes_by_day
+from greenroom.season.outings import Minutes, minutes_on
 from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
+
+A_NIGHT = timedelta(hours=4)
+"""Out longer than this before sunrise, a holder stood out at night; else somebody is up early."""
 
 FAR_OFF = datetime.max.replace(tzinfo=UTC)
 
@@ -40,7 +43,10 @@ class Where(Enum):
 
 @dataclass(frozen=True, slots=True)
 class AtDoor:
-    """One holder now; ``due`` is when its sun minutes are full, while it stands in the sun."""
+    """One holder now; ``due`` is when its sun minutes are full, while it stands in the sun.
+
+    ``dark`` tells that it was put into the sun and the sun has set since.
+    """
 
     stand: Standing
     name: str
@@ -49,6 +55,12 @@ class AtDoor:
     minutes: Minutes
     since: datetime | None = None
     due: datetime | None = None
+    dark: bool = False
+
+    @property
+    def over(self) -> bool:
+        """Whether it is to come in: its minutes of sun are full, or the sun has set on it."""
+        return self.where is Where.SUN and (self.left <= 0 or self.dark)
 
     @property
     def key(self) -> str:
@@ -70,14 +82,15 @@ def at_door(season: Season, stand: Standing, now: datetime) -> AtDoor:
     """Return a holder as it is now."""
     made = season.holder(stand.holder)
     zone = place_of(season).zone
-    minutes = minutes_by_day(stand.outings, zone, now).get(stand.today, Minutes())
+    minutes = minutes_on(stand.outings, stand.today, zone, now)
     pots = many(season.counts(stand.holder).living, "pot" if made.form == "rack" else "cell")
     where = _where(stand, minutes)
     outing = stand.outing
     since = outing.start if outing else None
     left = timedelta(seconds=round((stand.limit - minutes.sun) * 60))
     due = now + left if where is Where.SUN else None
-    return AtDoor(stand, made.name, pots, where, minutes, since, due)
+    dark = where is Where.SUN and _has_set(season, stand.today, since, now)
+    return AtDoor(stand, made.name, pots, where, minutes, since, due, dark)
 
 
 def by_urgency(found: list[AtDoor]) -> list[AtDoor]:
@@ -108,18 +121,17 @@ def next_words(here: AtDoor, place: Place) -> str:
         return f"{many(left, 'minute')} of sun left today" if left else "no sun left today"
     if here.due is None:
         return ""
-    over = whole_minutes(-here.left)
     if here.left > 0:
-        return f"back in at {time_words(here.due, place)}"
-    return f"{many(over, 'minute')} over: bring it in" if over else "time is up: bring it in"
+        return "the sun has set: bring it in" if here.dark else f"back in at {time_words(here.due, place)}"
+    over = whole_minutes(-here.left)
+    return f"{_length(over)} over: bring it in" if over else "time is up: bring it in"
 
 
 def in_words(here: AtDoor) -> str:
     """Return how soon a holder must come in: "in 6 min", or an empty text."""
-    if here.due is None or here.left <= 0:
+    if here.due is None or here.over:
         return ""
-    minutes = int(-(-here.left // 1))  # a minute that has begun counts
-    return f"in {minutes} min" if minutes < 60 else f"in {minutes // 60} h {minutes % 60:02d} min"
+    return f"in {_length(int(-(-here.left // 1)))}"  # a minute that has begun counts
 
 
 def ready_words(stand: Standing) -> str:
@@ -147,6 +159,19 @@ def effect_words(before: Standing, after: Standing, seen_on: date) -> list[str]:
         lines.append("Tomorrow is a day of rest, in.")
     lines.append(_ready_change(before.ready_on, after.ready_on))
     return lines
+
+
+def _has_set(season: Season, today: date, since: datetime | None, now: datetime) -> bool:
+    """Whether the sun has set since a holder went out: this evening, or before this morning's sunrise."""
+    sun = sun_of(season, today)
+    if sun is None or since is None:
+        return False
+    rise, fall = sun
+    return now > fall or (now < rise and since < rise - A_NIGHT)
+
+
+def _length(minutes: int) -> str:
+    return f"{minutes} min" if minutes < 60 else f"{minutes // 60} h {minutes % 60:02d} min"
 
 
 def _where(stand: Standing, minutes: Minutes) -> Where:

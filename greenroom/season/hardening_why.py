@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from greenroom.agronomy.hardening import DayWeather, Setback, Verdict, Walked
+from greenroom.agronomy.hardening import DayWeather, Ramp, Setback, Verdict, Walked
 from greenroom.season.hardening import Standing
 from greenroom.season.hardening_words import (
     SETBACK_WORDS,
@@ -64,6 +64,17 @@ def minutes_why(stand: Standing) -> Why:
     if stand.resting:
         return Why(figure, "The day after leaf scorch is a day of rest, in.", tuple(inputs), (OWN_STEPS,))
     return Why(figure, RAMP_RULE, tuple(inputs), (*PUBLISHED_RAMPS, OWN_STEPS))
+
+
+def ramp_why(ramp: Ramp, first_day: date, ready_on: date) -> Why:
+    """Return why a ramp that is to begin asks for its minutes and ends on its day."""
+    inputs = (
+        ("first and last outing", f"{ramp.start_minutes:.0f} and {ramp.full_minutes:.0f} minutes of sun"),
+        ("outings", f"{ramp.outings}, one a day"),
+        ("first day", day_words(first_day)),
+    )
+    figure = f"{ramp.outings} outings, ready {day_words(ready_on)}"
+    return Why(figure, RAMP_RULE, inputs, (*PUBLISHED_RAMPS, OWN_STEPS))
 
 
 def ready_why(stand: Standing) -> Why:

@@ -94,6 +94,15 @@ def minutes_by_day(outings: Iterable[Outing], zone: tzinfo, now: datetime) -> di
     return totals
 
 
+def minutes_on(outings: Iterable[Outing], day: date, zone: tzinfo, now: datetime) -> Minutes:
+    """Return the minutes of one local day up to now."""
+    sums = {"sun": 0.0, "shade": 0.0}
+    for stretch in stretches_on(outings, day, zone, now):
+        if stretch.end is not None:
+            sums[stretch.light] += (stretch.end - stretch.start).total_seconds() / 60
+    return Minutes(**sums)
+
+
 def sun_minutes_until(outings: Iterable[Outing], zone: tzinfo, moment: datetime) -> float:
     """Return the sun minutes of the local day of ``moment`` up to it."""
     day = moment.astimezone(zone).date()

@@ -21,10 +21,10 @@ POINTS = ((0, "N"), (90, "E"), (180, "S"), (270, "W"))
 class SunDay:
     """The sun's path from ``start`` to ``end``, sampled every five minutes.
 
-    ``heights`` are the sine of the elevation: the share of the light of an overhead sun that falls on
-    level ground. ``turns`` run from 0 to 1 with the azimuth, or with the time where the azimuth goes to
-    and fro, as it does within the tropics. ``rise`` and ``fall`` are None where it does not both rise
-    and set.
+    ``steps`` run from 0 to 1 with the time. ``heights`` are the sine of the elevation: the share of an
+    overhead sun's light that falls on level ground; ``highest`` is the greatest of them. ``turns`` run
+    from 0 to 1 with the azimuth, or with the time where the azimuth goes to and fro, as it does within
+    the tropics. ``rise`` and ``fall`` are None where the sun does not both rise and set.
     """
 
     latitude: float
@@ -38,6 +38,8 @@ class SunDay:
     heights: NDArray[np.float64]
     turns: NDArray[np.float64]
     azimuths: NDArray[np.float64]
+    steps: NDArray[np.float64]
+    highest: float
 
     @property
     def up(self) -> bool:
@@ -46,20 +48,27 @@ class SunDay:
 
     def share(self, moment: datetime) -> float:
         """Return how far along the path the sun stands, 0 to 1; moments outside lie at its ends."""
-        return float(np.interp(self._passed(moment), self._steps, self.turns))
+        return float(np.interp(self._passed(moment), self.steps, self.turns))
 
     def height(self, moment: datetime) -> float:
         """Return how high the sun stands as a share of the day's highest; 0 below the horizon."""
         if not self.up:
             return 0.0
-        highest = float(np.max(self.heights))
-        return max(0.0, float(np.interp(self._passed(moment), self._steps, self.heights)) / highest)
+        return max(0.0, float(np.interp(self._passed(moment), self.steps, self.heights)) / self.highest)
 
     def height_at(self, share: float) -> float:
         """Return the height of the path at a place along it, both as shares."""
         if not self.up:
             return 0.0
-        return max(0.0, float(np.interp(share, self.turns, self.heights) / np.max(self.heights)))
+        return max(0.0, float(np.interp(share, self.turns, self.heights)) / self.highest)
+
+    def piece(self, start: datetime, end: datetime) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        """Return how far along and how high the path is from one moment to another, both as shares."""
+        first, last = self._passed(start), self._passed(end)
+        between = self.steps[(self.steps > first) & (self.steps < last)]
+        passed = np.clip(np.concatenate(([first], between, [last])), 0.0, 1.0)
+        heights = np.interp(passed, self.steps, self.heights) / self.highest
+        return np.interp(passed, self.steps, self.turns), np.maximum(heights, 0.0)
 
     def points(self) -> list[tuple[float, str]]:
         """Return where along the path the sun passes the points of the compass."""
@@ -74,10 +83,6 @@ class SunDay:
     def position(self, moment: datetime) -> tuple[float, float]:
         """Return elevation and azimuth at a moment [degrees]."""
         return sun_position(moment, self.latitude, self.longitude)
-
-    @property
-    def _steps(self) -> NDArray[np.float64]:
-        return np.linspace(0.0, 1.0, len(self.heights))
 
     def _passed(self, moment: datetime) -> float:
         return (moment - self.start) / (self.end - self.start)
@@ -99,7 +104,19 @@ def sun_day(place: Place, day: date) -> SunDay | None:
     noon_degrees, _ = sun_position(noon, latitude, longitude)
     heights = np.sin(np.radians(elevations))
     return SunDay(
-        latitude, longitude, start, end, rise, fall, noon, noon_degrees, heights, _turns(azimuths), azimuths
+        latitude=latitude,
+        longitude=longitude,
+        start=start,
+        end=end,
+        rise=rise,
+        fall=fall,
+        noon=noon,
+        noon_degrees=noon_degrees,
+        heights=heights,
+        turns=_turns(azimuths),
+        azimuths=azimuths,
+        steps=np.linspace(0.0, 1.0, steps + 1),
+        highest=float(np.max(heights)),
     )
 
 
@@ -115,4 +132,7 @@ def light_on_leaves(stretches: Iterable[Stretch], place: Place) -> float | None:
     if place.latitude is None or place.longitude is None:
         return None
     spans = [(one.start, one.end) for one in stretches if one.light == "sun" and one.end is not None]
-    return sum((sun_dose(start, end, place.latitude, place.longitude) for start, end in spans), 0.0)
+    if not spans:
+        return 0.0
+    starts, ends = [start for start, _ in spans], [end for _, end in spans]
+    return float(np.sum(sun_dose(starts, ends, place.latitude, place.longitude)))

@@ -51,10 +51,11 @@ def potted(keeper, count=4):
 
 
 def hardened_until(keeper, holder, days=5):
-    """A holder on the default ramp since 9 May, with ``days`` outings done, each from 9:00."""
-    assert keeper.do(lambda: deeds.start_hardening(keeper.season, holder, FIRST))
+    """A holder on the default ramp, with an outing done from 9:00 on each of ``days`` days to yesterday."""
+    first = TODAY - timedelta(days=days)
+    assert keeper.do(lambda: deeds.start_hardening(keeper.season, holder, first))
     for number, minutes in enumerate(STEPS[:days]):
-        start = at("9:00", FIRST + timedelta(days=number))
+        start = at("9:00", first + timedelta(days=number))
         end = start + timedelta(minutes=minutes)
         assert keeper.do(
             lambda start=start, end=end: deeds.enter_outing(

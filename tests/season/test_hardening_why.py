@@ -5,9 +5,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from greenroom.agronomy.hardening import DayWeather, verdict
+from greenroom.agronomy.hardening import DayWeather, Ramp, verdict
 from greenroom.season import deeds_harden as deeds
-from greenroom.season.hardening_why import dose_why, minutes_why, ready_why, verdict_why
+from greenroom.season.hardening_why import dose_why, minutes_why, ramp_why, ready_why, verdict_why
 from greenroom.season.hardening_words import (
     gust_words,
     moment_words,
@@ -110,3 +110,10 @@ def test_words_for_weather_and_time():
 
 def test_a_counter_shows_full_minutes_only():
     assert [whole_minutes(value) for value in (0.0, 0.99, 1.0, 109.9999999, 109.99)] == [0, 0, 1, 110, 109]
+
+
+def test_a_ramp_that_is_to_begin_answers_with_its_numbers():
+    why = ramp_why(Ramp(30, 480, 9), FIRST, date(2027, 5, 16))
+    assert why.figure == "9 outings, ready 16 May"
+    assert ("first and last outing", "30 and 480 minutes of sun") in why.inputs
+    assert why.sources

@@ -1,4 +1,4 @@
-"""The alarm: rings when a holder has had its minutes of sun, and again until somebody answers."""
+"""The alarm: rings when a holder has had its sun, or the sun has set on it, until somebody answers."""
 
 from __future__ import annotations
 
@@ -8,32 +8,30 @@ from datetime import datetime, timedelta
 from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.harden.bell import Bell
-from greenroom.desk.harden.standings import Standings
-from greenroom.season.door import AtDoor, Where
+from greenroom.season.door import AtDoor
 
 AGAIN = timedelta(seconds=20)
 SNOOZE = timedelta(minutes=10)
 
 
 class Alarm(QObject):
-    """Looks at the holders at each tick; nothing is counted from tick to tick.
+    """Is shown the holders at each tick; nothing is counted from tick to tick.
 
     ``changed`` carries the holders that are due and not answered for, the longest due first.
     """
 
     changed = Signal(object)
 
-    def __init__(self, standings: Standings, bell: Bell, parent: QObject | None = None) -> None:
+    def __init__(self, bell: Bell, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._standings = standings
         self._bell = bell
         self._quiet_until: dict[str, datetime] = {}
         self._rang: datetime | None = None
         self._shown: tuple[str, ...] = ()
 
-    def tick(self, now: datetime) -> None:
+    def tick(self, now: datetime, found: Sequence[AtDoor]) -> None:
         """Ring if a holder is due and the last ringing is some time ago."""
-        due = self._due(now)
+        due = [here for here in found if self._is_due(here, now)]
         keys = tuple(here.key for here in due)
         fresh = not set(keys) <= set(self._shown)
         # A clock set back leaves the last ringing in the future; it rings then, too.
@@ -47,22 +45,19 @@ class Alarm(QObject):
             self._shown = keys
             self.changed.emit(due)
 
-    def snooze(self, now: datetime) -> None:
+    def snooze(self, now: datetime, found: Sequence[AtDoor]) -> None:
         """Leave those that are due ten minutes more."""
-        for here in self._due(now):
-            if here.stand.outing is not None:
+        for here in found:
+            if self._is_due(here, now) and here.stand.outing is not None:
                 self._quiet_until[here.stand.outing.key] = now + SNOOZE
-        self.tick(now)
+        self.tick(now, found)
 
     def stop(self) -> None:
         """Take the message from the desktop."""
         self._bell.hush()
 
-    def _due(self, now: datetime) -> list[AtDoor]:
-        return [here for here in self._standings.all_now(now) if self._is_due(here, now)]
-
     def _is_due(self, here: AtDoor, now: datetime) -> bool:
-        if here.where is not Where.SUN or here.left > 0 or here.stand.outing is None:
+        if not here.over or here.stand.outing is None:
             return False
         quiet = self._quiet_until.get(here.stand.outing.key)
         return quiet is None or not timedelta() < quiet - now <= SNOOZE  # a clock set back ends it, too
@@ -71,8 +66,13 @@ class Alarm(QObject):
 def message(due: Sequence[AtDoor]) -> tuple[str, str]:
     """Return the title and the text of what rings."""
     names = joined([here.name for here in due])
-    each = [f"{here.name} has had its {here.stand.limit} minutes of sun" for here in due]
-    return f"Bring {names} in", f"{joined(each)}."
+    return f"Bring {names} in", " ".join(_reason(here) for here in due)
+
+
+def _reason(here: AtDoor) -> str:
+    if here.left > 0:
+        return f"The sun has set and {here.name} is still out."
+    return f"{here.name} has had its {here.stand.limit} minutes of sun."
 
 
 def joined(parts: Sequence[str]) -> str:

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import WhyLink, label, restyle, row
-from greenroom.season.door import AtDoor, Where, in_words, next_words, state_words
+from greenroom.season.door import AtDoor, in_words, next_words, state_words
 from greenroom.season.hardening_words import many, whole_minutes
 from greenroom.season.place import Place
 from greenroom.season.why import Why
@@ -70,7 +70,7 @@ def light_words(light: Light | None) -> str:
 
 
 def _role(here: AtDoor) -> str:
-    return "alert" if here.where is Where.SUN and here.left <= 0 else "strong"
+    return "alert" if here.over else "strong"
 
 
 def _say(line: QLabel, words: str) -> None:

@@ -128,7 +128,7 @@ class DaysAhead(Card):
     def _add(self, at: int, line: DayLine) -> None:
         glyph = VerdictGlyph(self._bench.look, line.verdict)
         self.grid.addWidget(glyph, at, 0, Qt.AlignmentFlag.AlignVCenter)
-        reason = label(line.reason, "quiet", wrap=True)
+        reason = label(line.reason.replace("/", "/\u2060"), "quiet", wrap=True)  # km/h stays whole
         reason.setContentsMargins(0, 0, 0, GAP)
         self.grid.addWidget(label(f"{line.day}  {line.minutes}", "strong"), at, 1)
         self.grid.addWidget(
@@ -172,7 +172,7 @@ def _reason(planned: Planned, weather: DayWeather | None, place: Place) -> str:
 def _weather_words(weather: DayWeather | None, place: Place) -> str:
     """Return the weather of a day that lets out, as far as it is known."""
     if weather is None:
-        return "past the forecast"
+        return "no forecast"
     parts = [] if weather.tmax is None else [f"up to {temperature_words(weather.tmax, place)}"]
     parts += [] if weather.gust is None else [f"gusts {gust_words(weather.gust, place)}"]
     return ", ".join(parts) or "out"

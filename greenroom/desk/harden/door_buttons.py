@@ -27,7 +27,7 @@ class DoorButtons(QWidget):
         self.wilt = self._sign("&Wilted", "wilt", "clay")
         self.scorch = self._sign("&Leaf scorch", "scorch", "plum")
         self.kept = self._sign("&Kept in", "kept", "")
-        self._rows = layout = QVBoxLayout(self)
+        layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
         layout.addLayout(row(None, self.sun, self.shade, self.back, self.into_sun, self.into_shade, None))
@@ -39,12 +39,13 @@ class DoorButtons(QWidget):
         shown += [self.into_sun] if here.where is Where.SHADE else []
         shown += [self.into_shade] if here.where is Where.SUN else []
         movers = (self.sun, self.shade, self.back, self.into_sun, self.into_shade)
-        if [one for one in movers if not one.isHidden()] != shown:
-            for one in movers:
-                one.setVisible(one in shown)
-            # A panel may hide the buttons before Qt comes to lay them out; the page must not stay too wide.
-            self._rows.activate()
-        over = here.where is Where.SUN and here.left <= 0
+        # Hidden first, so that the row is at no time wider than what it shows.
+        for one in movers:
+            if one not in shown:
+                one.hide()
+        for one in shown:
+            one.show()
+        over = here.over
         restyle(self.back, "kind", "urgent" if over else "primary")
         restyle(self.sun, "kind", "" if here.stand.resting or here.where is Where.KEPT_IN else "primary")
 

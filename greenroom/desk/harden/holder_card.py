@@ -58,7 +58,7 @@ class HolderCard(QStyledItemDelegate):
     def _paint_sheet(self, painter: QPainter, box: QRectF, here: AtDoor, state: QStyle.StateFlag) -> None:
         chosen = bool(state & QStyle.StateFlag.State_Selected)
         focused = bool(state & QStyle.StateFlag.State_HasFocus)
-        over = here.where is Where.SUN and here.left <= 0
+        over = here.over
         painter.setBrush(self._look.colour("clay_wash" if over else "sun_wash" if here.out else "card"))
         edge = "focus" if focused else "leaf" if chosen else "edge"
         painter.setPen(QPen(self._look.colour(edge), 2 if chosen or focused else 1))
@@ -73,6 +73,7 @@ class HolderCard(QStyledItemDelegate):
         self._write(painter, room, here.name, BODY_PX, "ink", bold=True)
 
     def _paint_bars(self, painter: QPainter, box: QRectF, here: AtDoor) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         stand = here.stand
         count = stand.ramp.outings
         step = box.width() / count
@@ -82,20 +83,18 @@ class HolderCard(QStyledItemDelegate):
             if place < stand.step:
                 self._bar(painter, bar, "leaf", "leaf")
             elif place > stand.step or stand.resting:
-                self._bar(painter, bar, "leaf_soft", None)
+                self._bar(painter, bar, "leaf", None)
             else:
                 self._bar(painter, bar, "ink", "card")
                 share = min(1.0, here.minutes.sun / stand.limit)
-                full = bar.adjusted(1.5, 0, -1.5, -1.5)
-                full.setTop(full.bottom() - share * (bar.height() - 3))
-                painter.setPen(Qt.PenStyle.NoPen)
-                painter.setBrush(self._look.colour("sun"))
-                painter.drawRect(full)
+                full = bar.adjusted(1, 0, 0, 0)
+                full.setTop(full.bottom() - share * (bar.height() - 1))
+                painter.fillRect(full, self._look.colour("sun"))
 
     def _bar(self, painter: QPainter, bar: QRectF, edge: str, fill: str | None) -> None:
-        painter.setPen(QPen(self._look.colour(edge), 1.5))
+        painter.setPen(self._look.colour(edge))
         painter.setBrush(self._look.colour(fill) if fill else Qt.BrushStyle.NoBrush)
-        painter.drawRoundedRect(bar.adjusted(0.75, 0.75, -0.75, -0.75), 2, 2)
+        painter.drawRect(bar)
 
     def _paint_state(self, painter: QPainter, inner: QRectF, top: float, here: AtDoor) -> None:
         line = QRectF(inner.left(), top, inner.width(), LINE_PX)
@@ -107,7 +106,7 @@ class HolderCard(QStyledItemDelegate):
         following = next_words(here, self._place)
         if following:
             soon = in_words(here)
-            over = here.where is Where.SUN and here.left <= 0
+            over = here.over
             colour = "clay_text" if over else "ink" if here.where is Where.SUN else "quiet"
             words = f"{following}, {soon}" if soon else following
             self._write(painter, line.translated(0, LINE_PX), words, BODY_PX, colour, bold=True)

@@ -6,10 +6,12 @@ from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFormLayout, QFrame, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
+from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, restyle, row
+from greenroom.desk.parts import WhyLink, button, label, restyle, row
+from greenroom.season.why import Why
 
 
 class InlinePanel(QFrame):
@@ -17,9 +19,10 @@ class InlinePanel(QFrame):
 
     closed = Signal()
 
-    def __init__(self, confirm: str, act: Callable[[], bool]) -> None:
+    def __init__(self, bench: Bench, confirm: str, act: Callable[[], bool]) -> None:
         super().__init__()
         self._act = act
+        self._answer: Why | None = None
         self.heading = label("", "title", wrap=True)
         self.effect = label("", "strong", wrap=True)
         self.effect.setObjectName("effect")
@@ -27,9 +30,12 @@ class InlinePanel(QFrame):
         self.cancel = button("C&ancel", self.closed.emit, name="cancel")
         self._foreseen = QFrame()
         self._foreseen.setProperty("role", "hint")
-        inside = QVBoxLayout(self._foreseen)
-        inside.setContentsMargins(GAP + 4, GAP, GAP + 4, GAP)
-        inside.addWidget(self.effect)
+        self.why = WhyLink(bench, lambda: self._answer)
+        self.why.setAccessibleName("why this plan")
+        inside = QHBoxLayout(self._foreseen)
+        inside.setContentsMargins(GAP + 4, GAP, GAP, GAP)
+        inside.addWidget(self.effect, 1)
+        inside.addWidget(self.why)
         sheet = QWidget()
         sheet.setObjectName("ground")
         # What a panel is about comes first, then what confirming would do, then the buttons.
@@ -57,9 +63,11 @@ class InlinePanel(QFrame):
     def refresh(self) -> None:
         """Work out anew what confirming would do; called when something changed."""
 
-    def foresee(self, lines: list[str], *, sound: bool) -> None:
-        """Show what confirming would do, or, if not ``sound``, why it cannot be."""
+    def foresee(self, lines: list[str], *, sound: bool, why: Why | None = None) -> None:
+        """Show what confirming would do and ``why``, or, if not ``sound``, why it cannot be."""
         words = " ".join(lines)
+        self._answer = why
+        self.why.setVisible(why is not None)
         self.effect.setText(words)
         self.effect.setAccessibleName(words)
         self._foreseen.setVisible(bool(words))

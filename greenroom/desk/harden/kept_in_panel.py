@@ -10,6 +10,7 @@ from greenroom.desk.parts import label
 from greenroom.season.deeds_harden import keep_in
 from greenroom.season.door import effect_words
 from greenroom.season.hardening import standing, standing_if, todays_verdict
+from greenroom.season.hardening_why import ready_why
 from greenroom.season.proposal import Proposal, RefusedError
 
 REASONS = ("too cold", "wind", "heavy rain", "nobody at home", "plants are tired")
@@ -19,7 +20,7 @@ class KeptInPanel(InlinePanel):
     """Asks why; the weather's own reasons come first."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("&Confirm kept in", self._do)
+        super().__init__(bench, "&Confirm kept in", self._do)
         self._bench = bench
         self._holder = ""
         self.reason = QComboBox()
@@ -62,7 +63,7 @@ class KeptInPanel(InlinePanel):
             return
         after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
         if before is not None and after is not None:
-            self.foresee(effect_words(before, after, keeper.today), sound=True)
+            self.foresee(effect_words(before, after, keeper.today), sound=True, why=ready_why(after))
 
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper

@@ -23,6 +23,7 @@ from greenroom.season.deeds_harden import (
 )
 from greenroom.season.door import effect_words
 from greenroom.season.hardening import Standing, standing, standing_if
+from greenroom.season.hardening_why import ready_why
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words
 from greenroom.season.outings import Outing
 from greenroom.season.place import Place
@@ -37,7 +38,7 @@ class OutingPanel(InlinePanel):
     """While a holder is out the panel asks when it came in; else for a whole outing."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("&Write it down", self._do)
+        super().__init__(bench, "&Write it down", self._do)
         self._bench = bench
         self._holder = ""
         self._end_only = False
@@ -91,7 +92,8 @@ class OutingPanel(InlinePanel):
             return
         after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
         day = (self.end if self._end_only else self.start).day()
-        self.foresee(effect_words(before, after, day) if after else [], sound=True)
+        if after is not None:
+            self.foresee(effect_words(before, after, day), sound=True, why=ready_why(after))
 
     def _assemble(self) -> None:
         fields = form()

@@ -46,7 +46,8 @@ OF_ONE = frozenset(
     fact.kind for fact in (HardeningStarted, OutingStarted, OutingSwitched, OutingEnded, SetbackSeen, Held)
 )
 
-ROOM_FOR_BOTH_PX = 760
+ROOM_FOR_PANEL_PX = 760
+ROOM_FOR_ALARM_PX = 600
 
 
 class HardenPage(Page):
@@ -56,9 +57,8 @@ class HardenPage(Page):
 
     def __init__(self, bench: Bench, bell: Bell | None = None) -> None:
         super().__init__(bench)
-        self._stale = True
         self.standings = Standings(bench.keeper)
-        self.alarm = Alarm(self.standings, desktop_bell() if bell is None else bell, self)
+        self.alarm = Alarm(desktop_bell() if bell is None else bell, self)
         self.strip = AlarmStrip(self._bring_in, self._snooze)
         self.going = GoingOut(bench)
         self.card = OutingCard(bench, self.standings)
@@ -75,21 +75,19 @@ class HardenPage(Page):
         on_ramp = touched.holders & frozenset(self.standings.keys())
         if not (touched.kinds & (OF_ALL | OF_ONE) or on_ramp):
             return
-        self._stale = True
+        now = self.bench.keeper.now
+        rows = self.standings.all_now(now)
         if touched.kinds & OF_ONE:
-            self.alarm.tick(self.bench.keeper.now)
+            self.alarm.tick(now, rows)
         if self.isVisible():
-            self.refresh()
+            self._show(rows, now)
 
     def tick(self, now: datetime) -> None:
         aged = self.standings.age(now)
-        self.alarm.tick(now)
-        if not self.isVisible():
-            self._stale = self._stale or aged
-        elif aged:
-            self.refresh()
-        else:
-            self._show_counters(now)
+        rows = self.standings.all_now(now)
+        self.alarm.tick(now, rows)
+        if self.isVisible():
+            (self._show if aged else self._show_counters)(rows, now)
 
     def entered(self) -> None:
         self.standings.age(self.bench.keeper.now)
@@ -97,9 +95,14 @@ class HardenPage(Page):
 
     def refresh(self) -> None:
         """Show everything as it is."""
-        self._stale = False
         now = self.bench.keeper.now
-        rows = self.standings.all_now(now)
+        self._show(self.standings.all_now(now), now)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_chart()
+
+    def _show(self, rows: list[AtDoor], now: datetime) -> None:
         self.going.show_now(rows, now)
         self.days.setVisible(bool(rows))
         self.card.show_day()
@@ -107,10 +110,6 @@ class HardenPage(Page):
             self._show_chosen()
         else:
             self.card.show_empty()
-        self._place_chart()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
         self._place_chart()
 
     def _assemble(self) -> None:
@@ -155,8 +154,10 @@ class HardenPage(Page):
             application.aboutToQuit.connect(self.alarm.stop)
 
     def _place_chart(self) -> None:
-        """Show the chart, unless a panel needs its room."""
-        cramped = self.card.panel is not None and self.height() < ROOM_FOR_BOTH_PX
+        """Show the chart, unless a panel, or the alarm over a low page, needs its room."""
+        panel, alarm = self.card.panel is not None, not self.strip.isHidden()
+        needed = ROOM_FOR_PANEL_PX if panel else ROOM_FOR_ALARM_PX if alarm else 0
+        cramped = self.height() < needed
         self.chart.setVisible(bool(self.going.model.rows) and not cramped)
 
     def _panel_changed(self) -> None:
@@ -175,9 +176,8 @@ class HardenPage(Page):
         self.days.show_plan(here.stand, forecast_from(keeper.season, keeper.today))
         self.chart.show_stand(here.stand, here.name)
 
-    def _show_counters(self, now: datetime) -> None:
+    def _show_counters(self, rows: list[AtDoor], now: datetime) -> None:
         """Show what the passing of seconds changes."""
-        rows = self.standings.all_now(now)
         self.going.show_now(rows, now)
         here = next((one for one in rows if one.key == self.card.key), None)
         if here is not None and here.out:
@@ -185,15 +185,17 @@ class HardenPage(Page):
 
     def _show_due(self, due: list[AtDoor]) -> None:
         self.strip.show_due(due)
+        self._place_chart()
         if due and not self.isVisible():
-            self.bench.say(" ".join(f"{part}." for part in message(due)).replace("..", "."))
+            self.bench.say("{}. {}".format(*message(due)))
 
     def _bring_in(self, keys: list[str]) -> None:
         keeper = self.bench.keeper
         keeper.do(lambda: all_in(keeper.season, keys, keeper.now))
 
     def _snooze(self) -> None:
-        self.alarm.snooze(self.bench.keeper.now)
+        now = self.bench.keeper.now
+        self.alarm.snooze(now, self.standings.all_now(now))
 
     def _send_all_out(self) -> None:
         self._with_all(lambda rows: sendable(rows), out=True)

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPen, QResizeEvent
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPen
 
 from greenroom.desk.harden.bar_art import ART, Art
 from greenroom.desk.look import SMALL_PX, Look, font
@@ -62,13 +62,12 @@ class RampChart(pg.PlotWidget):
     """Bars a day; nothing is dragged or zoomed, so that the wheel and the arrows stay the page's."""
 
     def __init__(self, look: Look) -> None:
-        # Set before the widget is made, because it is given its first size while it is being made.
-        self._days: list[RampDay] = []
-        self._first: list[tuple[float, float]] = []
         self._bottom = DaysAxis()
         self._left = HoursAxis("left")
         super().__init__(background=None, axisItems={"left": self._left, "bottom": self._bottom})
         self._look = look
+        self._days: list[RampDay] = []
+        self._first: list[tuple[float, float]] = []
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMenuEnabled(False)
         self.setMouseEnabled(x=False, y=False)
@@ -79,6 +78,7 @@ class RampChart(pg.PlotWidget):
             axis.setStyle(tickFont=font(SMALL_PX), tickLength=0)
         self._left.setWidth(44)
         self.getPlotItem().getViewBox().setDefaultPadding(0.0)
+        self.getPlotItem().getViewBox().sigResized.connect(self._refit)
         look.changed.connect(self.draw)
 
     @property
@@ -107,8 +107,8 @@ class RampChart(pg.PlotWidget):
         self._first_plan()
         self._labels()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
+    def _refit(self) -> None:
+        """Fit axes and words to a new size, once the box of the bars has taken it."""
         if self._days:
             self._fit()
             self._labels()
@@ -177,7 +177,8 @@ class RampChart(pg.PlotWidget):
         room = box.width() / max(len(self._days), 1)
         for place, day in enumerate(self._days):
             words = self._over(day)
-            if words and _width(words) <= room:
+            spare = 2.0 if day.kind is DayKind.SET_BACK else 1.0  # its note stands above the neighbours'
+            if words and _width(words) <= spare * room:
                 self._write(place, max(day.done, day.planned if not day.settled else 0.0), words, day)
 
     def _over(self, day: RampDay) -> list[str]:
@@ -185,7 +186,8 @@ class RampChart(pg.PlotWidget):
         if day.kind is DayKind.SET_BACK:
             return [SHORT_NOTES.get(day.note, "back"), str(whole_minutes(day.done))]
         if day.kind in (DayKind.COMING, DayKind.TODAY):
-            return [str(whole_minutes(day.planned))] if day.planned else ["in"]
+            most = max(day.planned, day.done)
+            return [str(whole_minutes(most))] if most else ["in"]
         if day.kind in (DayKind.HOLD, DayKind.IN):
             return ["hold" if day.kind is DayKind.HOLD else "in"]
         return ["shade"] if day.kind is DayKind.SHADE else [str(whole_minutes(day.done))]
@@ -202,6 +204,9 @@ class RampChart(pg.PlotWidget):
 
     def _text_colour(self, alert: bool) -> QColor:
         return self._look.colour("clay_text" if alert else "quiet")
+
+    def sizeHint(self) -> QSize:
+        return QSize(320, 100)
 
 
 def _asked(day: RampDay) -> DayKind:

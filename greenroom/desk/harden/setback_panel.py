@@ -11,13 +11,12 @@ from PySide6.QtWidgets import QComboBox
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.harden.moment_field import MomentField
-from greenroom.desk.parts import WhyLink, label, row
+from greenroom.desk.parts import label
 from greenroom.season.deeds_harden import IN, STAY, setback
 from greenroom.season.door import effect_words
 from greenroom.season.hardening import standing, standing_if
 from greenroom.season.hardening_why import ready_why
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.why import Why
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ class SetbackPanel(InlinePanel):
     """Shows what confirming would do before it is confirmed, worked out by the same rules."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("&Confirm", self._do)
+        super().__init__(bench, "&Confirm", self._do)
         self._bench = bench
         self._holder = ""
         self._what = "droop"
@@ -76,7 +75,6 @@ class SetbackPanel(InlinePanel):
         self.seen = MomentField("seen-at")
         self.then = QComboBox()
         self.then.setObjectName("then")
-        self.why = WhyLink(bench, self._why)
         self.then.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         fields = form()
         fields.addRow(label("Looks like", "strong"), self.looks)
@@ -86,7 +84,7 @@ class SetbackPanel(InlinePanel):
         for field, words in ((self.seen, "Seen at"), (self.then, "Then")):
             field.setAccessibleName(words)
         self.body.addLayout(fields)
-        self.body.addLayout(row(label("What it does to the plan", "strong"), self.why, None))
+        self.body.addWidget(label("What it does to the plan", "strong"))
         self.after.addWidget(label(ADVICE, "quiet", wrap=True))
         self.seen.dateTimeChanged.connect(lambda _: self.refresh())
         self.then.currentIndexChanged.connect(lambda _: self.refresh())
@@ -121,7 +119,7 @@ class SetbackPanel(InlinePanel):
             return
         after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
         if before is not None and after is not None:
-            self.foresee(effect_words(before, after, self.seen.day()), sound=True)
+            self.foresee(effect_words(before, after, self.seen.day()), sound=True, why=ready_why(after))
 
     def _offer(self, wanted: str) -> None:
         """Offer what can be done now: nothing while it is in, no shade while it stands there."""
@@ -149,12 +147,3 @@ class SetbackPanel(InlinePanel):
 
     def _do(self) -> bool:
         return self._bench.keeper.do(self._proposal)
-
-    def _why(self) -> Why | None:
-        keeper = self._bench.keeper
-        try:
-            proposal = self._proposal()
-        except RefusedError:
-            return None
-        after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
-        return ready_why(after) if after else None

@@ -16,6 +16,7 @@ class Standings:
     def __init__(self, keeper: Keeper) -> None:
         self._keeper = keeper
         self._held: dict[str, Standing] = {}
+        self._still: dict[str, AtDoor] = {}
         self._good_for: tuple[date, bool, datetime] | None = None
 
     def keys(self) -> list[str]:
@@ -33,8 +34,15 @@ class Standings:
 
     def now(self, key: str, now: datetime) -> AtDoor | None:
         """Return one holder as it is at this moment."""
+        if key in self._still:
+            return self._still[key]
         found = self.of(key)
-        return at_door(self._keeper.season, found, now) if found else None
+        if found is None:
+            return None
+        here = at_door(self._keeper.season, found, now)
+        if not here.out:
+            self._still[key] = here
+        return here
 
     def all_now(self, now: datetime) -> list[AtDoor]:
         """Return all holders on the ramp, the next to come in first."""
@@ -45,6 +53,7 @@ class Standings:
         """Work the named holders, or all, out anew when they are next asked for."""
         for key in list(self._held) if keys is None else keys:
             self._held.pop(key, None)
+            self._still.pop(key, None)
 
     def age(self, now: datetime) -> bool:
         """Forget what the time has changed; whether there was any."""

@@ -13,8 +13,10 @@ from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.parts import button, label, row
 from greenroom.season.deeds_harden import ramp_of, start_all
 from greenroom.season.hardening import AHEAD_DAYS, ONE_DAY, hardening_since
+from greenroom.season.hardening_why import ramp_why
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.why import Why
 
 DEFAULT = Ramp()
 ABOUT = (
@@ -34,7 +36,7 @@ class StartPanel(InlinePanel):
     """Several holders may begin on one ramp, as one act."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("&Begin hardening", self._do)
+        super().__init__(bench, "&Begin hardening", self._do)
         self._bench = bench
         self.holders = QListWidget()
         self.holders.setMaximumHeight(LIST_PX)
@@ -102,16 +104,22 @@ class StartPanel(InlinePanel):
         if not self.holders.count():
             self.foresee([], sound=False)
         elif proposal is None:
-            self.foresee(["Choose what to harden.", words], sound=True)
+            self.foresee(["Choose what to harden.", words], sound=True, why=self._ramp_why())
             self.confirm.setEnabled(False)
         else:
-            self.foresee([f"{many(len(proposal.record), 'holder')} on this ramp.", words], sound=True)
+            begun = f"{many(len(proposal.record), 'holder')} on this ramp."
+            self.foresee([begun, words], sound=True, why=self._ramp_why())
 
     def _ramp_words(self) -> str:
+        minutes = ", ".join(str(dose) for dose in self._ramp().doses)
+        return f"{minutes} minutes of sun; ready {day_words(self._ready_on())} if each day goes as planned."
+
+    def _ramp_why(self) -> Why:
+        return ramp_why(self._ramp(), self._day(), self._ready_on())
+
+    def _ready_on(self) -> date:
         ramp, day = self._ramp(), self._day()
-        plan = project(ramp, [], day, {}, day + AHEAD_DAYS * ONE_DAY)
-        minutes = ", ".join(str(dose) for dose in ramp.doses)
-        return f"{minutes} minutes of sun; ready {day_words(plan[-1].date)} if each day goes as planned."
+        return project(ramp, [], day, {}, day + AHEAD_DAYS * ONE_DAY)[-1].date
 
     def _offer(self, keys: list[str]) -> None:
         season = self._bench.keeper.season

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from greenroom.desk.look import COUNTER_PX, SMALL_PX, Look, font
 from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import Stretch
 from greenroom.season.place import Place
-from greenroom.season.sun_day import SAMPLE, SunDay
+from greenroom.season.sun_day import SunDay
 
 TRACK_PX = 12
 DISC_PX = 13
@@ -80,7 +80,7 @@ class SunArc(QWidget):
         return QPointF(x, frame.bottom() - frame.height() * scene.sun.height(moment))
 
     def sizeHint(self) -> QSize:
-        return QSize(520, 300)
+        return QSize(480, 190)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -194,12 +194,13 @@ class SunArc(QWidget):
 
     def _piece(self, start: datetime, end: datetime) -> QPainterPath:
         """Return the path from one moment to another."""
-        path = QPainterPath(self.point(start))
-        moment = start + SAMPLE
-        while moment < end:
-            path.lineTo(self.point(moment))
-            moment += SAMPLE
-        path.lineTo(self.point(end))
+        scene, frame, path = self._scene, self._frame(), QPainterPath()
+        if scene is None or scene.sun is None:
+            return path
+        shares, heights = scene.sun.piece(start, end)
+        across = frame.left() + frame.width() * shares
+        down = frame.bottom() - frame.height() * heights
+        path.addPolygon(QPolygonF([QPointF(x, y) for x, y in zip(across, down, strict=True)]))
         return path
 
     def _pen(self, colour: str, wide: float, cap: Qt.PenCapStyle) -> QPen:
