@@ -6,10 +6,12 @@ import sqlalchemy as sa
 
 from greenroom.ledger.change import Act
 from greenroom.ledger.errors import UnknownFactError
+from greenroom.ledger.facts import KINDS
 from greenroom.ledger.tables import act_table, fact_table, strike_table
 
 _later = act_table.alias("later")
 _columns = [act_table.c[name] for name in Act.__slots__]
+_HEARD = [kind for kind, cls in KINDS.items() if cls.heard]
 
 
 def _last_word(target: sa.Column[int]) -> sa.ScalarSelect[str]:
@@ -21,6 +23,14 @@ def _last_word(target: sa.Column[int]) -> sa.ScalarSelect[str]:
         .limit(1)
         .scalar_subquery()
     )
+
+
+def _by_hand() -> sa.ColumnElement[bool]:
+    """Select the acts somebody did: all but those that wrote nothing but what a service told."""
+    wrote = sa.exists().where(fact_table.c.act == act_table.c.number)
+    heard = wrote.where(fact_table.c.kind.in_(_HEARD))
+    done = wrote.where(fact_table.c.kind.not_in(_HEARD))
+    return sa.and_(act_table.c.deed == "do", sa.or_(~heard, done))
 
 
 class History:
@@ -44,18 +54,15 @@ class History:
     def to_undo(self) -> Act | None:
         """Return the latest act that is done and not undone."""
         in_force = sa.func.coalesce(_last_word(act_table.c.number), "redo") == "redo"
-        query = (
-            sa.select(*_columns)
-            .where(act_table.c.deed == "do", in_force)
-            .order_by(act_table.c.number.desc())
-            .limit(1)
-        )
+        query = sa.select(*_columns).where(_by_hand(), in_force).order_by(act_table.c.number.desc()).limit(1)
         row = self._connection.execute(query).first()
         return Act(*row) if row else None
 
     def to_redo(self) -> Act | None:
         """Return the act undone last, unless something new was done since."""
-        latest_do = sa.select(sa.func.max(act_table.c.number)).where(act_table.c.deed == "do")
+        latest_do = (
+            sa.select(act_table.c.number).where(_by_hand()).order_by(act_table.c.number.desc()).limit(1)
+        )
         undone_last = (
             sa.select(act_table.c.reverses)
             .where(

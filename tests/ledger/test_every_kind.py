@@ -8,6 +8,8 @@ from greenroom.ledger.facts import KINDS
 from tests.ledger.examples import EXAMPLES, all_examples
 
 each_kind = pytest.mark.parametrize("kind", list(KINDS))
+each_kind_done_by_hand = pytest.mark.parametrize("kind", [one for one, cls in KINDS.items() if not cls.heard])
+each_kind_heard = pytest.mark.parametrize("kind", [one for one, cls in KINDS.items() if cls.heard])
 
 
 def test_every_kind_of_fact_has_examples():
@@ -17,7 +19,7 @@ def test_every_kind_of_fact_has_examples():
     assert all(type(fact) is KINDS[kind] for kind, facts in EXAMPLES.items() for fact in facts)
 
 
-@each_kind
+@each_kind_done_by_hand
 def test_every_kind_can_be_done_undone_redone_and_undone_after_a_restart(kind, open_ledger):
     facts = list(EXAMPLES[kind])
     ledger = open_ledger()
@@ -45,6 +47,34 @@ def test_every_kind_can_be_done_undone_redone_and_undone_after_a_restart(kind, o
     assert ledger.redo_name == "the act"
     assert ledger.redo().added == done.added
     assert open_ledger().facts() == facts
+
+
+@each_kind_heard
+def test_what_a_service_told_is_passed_over_by_undo_and_leaves_redo_alone(kind, open_ledger):
+    told = list(EXAMPLES[kind])
+    ledger = open_ledger()
+    mine = ledger.record(*EXAMPLES["note"], name="my own act").added
+    ledger.record(told[0], name="heard")
+    ledger.do("heard again", record=told[1:], strike=[told[0].id])
+    in_force = told[1:]
+    assert ledger.undo_name == "my own act"
+    assert ledger.undo().removed == mine
+    assert ledger.facts() == in_force
+    ledger.strike(*[fact.id for fact in in_force], name="put aside")
+    assert open_ledger().undo_name == "put aside"
+    assert open_ledger().undo().added
+    assert open_ledger().facts() == in_force
+
+
+@each_kind_heard
+def test_what_was_undone_can_be_done_again_after_a_service_told_something(kind, open_ledger):
+    ledger = open_ledger()
+    mine = ledger.record(*EXAMPLES["note"], name="my own act").added
+    ledger.undo()
+    ledger.record(*EXAMPLES[kind], name="heard")
+    assert ledger.redo_name == "my own act"
+    assert ledger.redo().added == mine
+    assert ledger.undo().removed == mine
 
 
 @each_kind

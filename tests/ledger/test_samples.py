@@ -32,7 +32,7 @@ def test_a_ledger_of_each_version_opens_with_all_it_held(sample, path):
         ledger.undo()
         while ledger.undo() is not None:
             assert ledger.redo_name
-        assert ledger.facts() == []
+        assert all(fact.heard for fact in ledger.facts())  # undo passes over what a service told
 
 
 def test_there_is_a_sample_of_every_version():

@@ -30,6 +30,7 @@ class Fact:
 
     kind: ClassVar[str]
     words: ClassVar[str]  # what one such fact is called in a sentence
+    heard: ClassVar[bool] = False  # told by a service, not done by the grower: undo passes over it
 
     id: str = field(default_factory=new_key)
     day: date

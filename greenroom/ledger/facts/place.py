@@ -102,6 +102,7 @@ class Forecast(Fact):
 
     kind: ClassVar[str] = "forecast"
     words: ClassVar[str] = "forecast"
+    heard: ClassVar[bool] = True
     source: str
     taken: datetime
     days: tuple[WeatherDay, ...] = ()
