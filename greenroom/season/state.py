@@ -210,6 +210,10 @@ class Season:
         """
         return [cast(F, entry.fact) for entry in self._kind_shelves[cls.kind].entries]
 
+    def numbered(self, cls: type[F]) -> list[tuple[int, F]]:
+        """Return the facts of one of the kinds that are kept by kind, each with its number, in order."""
+        return [(entry.number, cast(F, entry.fact)) for entry in self._kind_shelves[cls.kind].entries]
+
     def latest(self, cls: type[F]) -> F | None:
         """Return the last fact of a kind, or None; of a setting that is the last one written."""
         entries = self._kind_shelves[cls.kind].entries

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
-from itertools import pairwise
+
+import numpy as np
 
 from greenroom.agronomy.climate import date_quantile, last_cold_night
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
-from greenroom.season.hardening_words import MONTHS
-from greenroom.season.place import daily_weather, place_of, weather_days
+from greenroom.season.hardening_words import day_words
+from greenroom.season.place import daily_weather, place_of, record_days
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
@@ -62,26 +63,27 @@ class LastFrost:
 
 def record_summary(season: Season) -> RecordSummary | None:
     """Return how much weather there is, or None where no day has both temperatures."""
-    return season.memo("record summary", (WeatherRecord,), lambda: summarise(weather_days(season).values()))
+    return season.memo("record summary", (WeatherRecord,), lambda: summarise(record_days(season).values()))
 
 
 def summarise(days: Iterable[WeatherDay]) -> RecordSummary | None:
     """Return what some days of weather hold, or None if no day has both temperatures."""
-    whole = sorted(day for day in days if day.tmin_c is not None and day.tmax_c is not None)
+    whole = sorted((day.day.toordinal(), day.tmin_c, day.tmax_c) for day in days if None not in day[1:3])
     if not whole:
         return None
-    first, last = whole[0].day, whole[-1].day
-    gaps = [(before.day, (after.day - before.day).days - 1) for before, after in pairwise(whole)]
-    start, longest = max(gaps, key=lambda gap: gap[1], default=(first, 0))
+    table = np.array(whole, dtype=float)
+    ordinals = table[:, 0].astype(int)
+    gaps = np.diff(ordinals, append=ordinals[-1] + 1) - 1
+    widest = int(gaps.argmax())
     return RecordSummary(
-        first=first,
-        last=last,
+        first=date.fromordinal(ordinals[0]),
+        last=date.fromordinal(ordinals[-1]),
         days=len(whole),
-        missing=sum(length for _, length in gaps),
-        longest_gap=longest,
-        gap_start=start + timedelta(days=1) if longest else None,
-        coldest_c=min(day.tmin_c for day in whole if day.tmin_c is not None),
-        warmest_c=max(day.tmax_c for day in whole if day.tmax_c is not None),
+        missing=int(gaps.sum()),
+        longest_gap=int(gaps[widest]),
+        gap_start=date.fromordinal(ordinals[widest] + 1) if gaps[widest] else None,
+        coldest_c=float(table[:, 1].min()),
+        warmest_c=float(table[:, 2].max()),
     )
 
 
@@ -96,11 +98,6 @@ def last_frost(season: Season, say_c: SayC = in_celsius) -> LastFrost | None:
     known = {year: night for year, night in nights.items() if night is not None}
     why = _why(known, len(nights), usual, southern, say_c)
     return LastFrost(_common_day(usual), _common_day(late), len(known), why)
-
-
-def day_words(day: date) -> str:
-    """Return a day without its year: "3 May"."""
-    return f"{day.day} {MONTHS[day.month - 1]}"
 
 
 def _common_day(day_of_year: int | None) -> date | None:

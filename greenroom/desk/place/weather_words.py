@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from greenroom.desk.units import temperature
 from greenroom.exchange.weather_csv import WeatherFile
+from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
-from greenroom.season.weather_summary import LastFrost, RecordSummary, day_words, summarise
+from greenroom.season.weather_summary import LastFrost, RecordSummary, summarise
 
 FEW_YEARS = 10
 NO_RECORD = (

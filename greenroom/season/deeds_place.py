@@ -1,0 +1,86 @@
+"""What a grower settles at the place: whether to ask a service, frost dates told; and what a service told."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from greenroom.ledger.facts import Fact, Forecast, FrostDatesGiven, HourAhead, OnlineChoice, WeatherDay
+from greenroom.season.hardening_words import day_words
+from greenroom.season.place import place_of
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.state import Season
+
+KEPT_DAYS = 10
+"""How long a forecast stays in force: services know the weather of a day for sure about 5 days later."""
+HOURS_KEPT = timedelta(hours=96)
+"""How far ahead hours are kept: beyond that no forecast is good to the hour (common practice, no source)."""
+SHORTEST_SEASON_DAYS = 30
+
+
+def allow_online(season: Season, day: date, *, allowed: bool) -> Proposal:
+    """Write down whether a weather service may be asked; nothing where that stands already."""
+    before = season.latest(OnlineChoice)
+    fact = OnlineChoice(day=_not_before(before, day), allowed=allowed)
+    name = "allowed asking the weather service" if allowed else "stopped asking the weather service"
+    if before is None:
+        return Proposal(name, (fact,) if allowed else ())
+    return Proposal(name, () if before.allowed is allowed else (fact,))
+
+
+def give_frost_dates(season: Season, last: date, first: date, day: date) -> Proposal:
+    """Write down the usual last frost of spring and first of autumn; only month and day count."""
+    free = _days_between(last, first)
+    if free < SHORTEST_SEASON_DAYS:
+        raise RefusedError(
+            f"A last frost on {day_words(last)} and a first one on {day_words(first)} leave {free} days "
+            f"without frost; at least {SHORTEST_SEASON_DAYS} are needed."
+        )
+    before = season.latest(FrostDatesGiven)
+    fact = FrostDatesGiven(day=_not_before(before, day), last=last, first=first)
+    told = before is not None and replace(fact, day=before.day, id=before.id) == before
+    return Proposal("gave frost dates", () if told else (fact,))
+
+
+def strike_frost_dates(season: Season) -> Proposal:
+    """Strike the frost dates that were given out."""
+    return Proposal(
+        "struck the frost dates out", strike=tuple(one.id for one in season.facts(FrostDatesGiven))
+    )
+
+
+def hear_forecast(
+    season: Season, source: str, taken: datetime, days: Sequence[WeatherDay], hours: Sequence[HourAhead]
+) -> Proposal:
+    """Write down what a service told at one moment.
+
+    It replaces the other forecasts of that day and those older than ``KEPT_DAYS``; of its hours those
+    that are over, and those too far ahead to be of use, are left away.
+    """
+    zone = place_of(season).zone
+    day = taken.astimezone(zone).date()
+    begun = taken - timedelta(hours=1)
+    kept = tuple(hour for hour in hours if begun < hour.at <= taken + HOURS_KEPT)
+    fact = Forecast(
+        day=_not_before(season.latest(Forecast), day),
+        source=source,
+        taken=taken,
+        days=tuple(days),
+        hours=kept,
+    )
+    ages = ((one.id, (day - one.taken.astimezone(zone).date()).days) for one in season.facts(Forecast))
+    gone = tuple(key for key, age in ages if age == 0 or age > KEPT_DAYS)
+    return Proposal(f"heard the forecast of {source}", (fact,), strike=gone)
+
+
+def _days_between(last: date, first: date) -> int:
+    """Return the days from a last frost to the next first frost, whatever their years."""
+    start = date(2001, last.month, min(last.day, 28) if last.month == 2 else last.day)
+    end = date(2001, first.month, min(first.day, 28) if first.month == 2 else first.day)
+    return (end - start).days % 365
+
+
+def _not_before(old: Fact | None, day: date) -> date:
+    """Return the day of a fact that is to count after ``old``, also on a clock that was put back."""
+    return day if old is None else max(day, old.day)
