@@ -172,7 +172,7 @@ def test_frost_dates_are_given_changed_and_struck_out(told):
     assert give_frost_dates(told.season, date(2027, 5, 12), date(2027, 9, 30), TODAY).empty
     told.do(give_frost_dates(told.season, date(2027, 5, 1), date(2027, 9, 30), TODAY))
     assert told.season.latest(FrostDatesGiven).last == date(2027, 5, 1)
-    told.do(strike_told.season.latest(FrostDatesGiven))
+    told.do(strike_frost_dates(told.season))
     assert told.season.latest(FrostDatesGiven) is None
 
 
