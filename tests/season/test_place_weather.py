@@ -12,6 +12,7 @@ from greenroom.season.deeds_place import (
     allow_online,
     give_frost_dates,
     hear_forecast,
+    strike_frost_dates,
 )
 from greenroom.season.deeds_shelf import add_weather, set_place, strike_weather
 from greenroom.season.hardening import todays_verdict
