@@ -31,7 +31,12 @@ RAIN = "rain"
 
 
 def verdict(
-    tmin: float | None, tmax: float | None, gust: float | None, rain: float | None
+    tmin: float | None,
+    tmax: float | None,
+    gust: float | None,
+    rain: float | None,
+    *,
+    limits: "HoldLimits | None" = None,
 ) -> tuple[Verdict, tuple[str, ...]]:
     """Whether a day's weather lets trays out.
 
@@ -45,6 +50,8 @@ def verdict(
     rain : float or None
         Rain of the day [mm].
         None (or NaN) in any of them is not known, and what is not known never holds a tray back.
+    limits : HoldLimits or None
+        What holds a tray back; None: the limits of the trade's common crops, as `HoldLimits()`.
 
     Returns
     -------
@@ -63,19 +70,19 @@ def verdict(
     used here stand with their sources at the top of the module.
     """
     weather = DayWeather(tmin, tmax, gust, rain)
-    if hold := tuple(_reasons_to_hold(weather)):
+    if hold := tuple(_reasons_to_hold(weather, limits or HoldLimits())):
         return "hold", hold
     if shelter := tuple(_reasons_to_shelter(weather)):
         return "sheltered", shelter
     return "out", ()
 
 
-def _reasons_to_hold(weather: "DayWeather") -> Iterator[str]:
-    if weather.tmax is not None and weather.tmax < COLD_DAY_C:
+def _reasons_to_hold(weather: "DayWeather", limits: "HoldLimits") -> Iterator[str]:
+    if weather.tmax is not None and weather.tmax < limits.cold_c:
         yield TOO_COLD
-    if weather.gust is not None and weather.gust >= STRONG_GUST_M_S:
+    if weather.gust is not None and weather.gust >= limits.gust_m_s:
         yield STRONG_GUSTS
-    if weather.rain is not None and weather.rain >= HEAVY_RAIN_MM:
+    if weather.rain is not None and weather.rain >= limits.rain_mm:
         yield HEAVY_RAIN
 
 
@@ -90,6 +97,43 @@ def _known(name: str, value: float | None, low: float | None = None) -> float | 
     if value is None or (isinstance(value, float | np.floating) and isnan(value)):
         return None
     return single(name, value, low=low)
+
+
+@dataclass(frozen=True)
+class HoldLimits:
+    """The weather that keeps a tray in.
+
+    Parameters
+    ----------
+    cold_c : float
+        A day whose warmest hour stays below this holds [°C].
+    gust_m_s : float
+        Gusts of this or more hold [m/s]; above 0.
+    rain_mm : float
+        This much rain in the day or more holds [mm]; above 0.
+
+    Raises
+    ------
+    ValueError
+        Naming the argument out of range.
+    """
+
+    cold_c: float = COLD_DAY_C
+    gust_m_s: float = STRONG_GUST_M_S
+    rain_mm: float = HEAVY_RAIN_MM
+
+    def __post_init__(self) -> None:
+        single("cold_c", self.cold_c, low=-50, high=50)
+        single("gust_m_s", self.gust_m_s, above=0)
+        single("rain_mm", self.rain_mm, above=0)
+
+    def strictest(self, other: "HoldLimits") -> "HoldLimits":
+        """The limits that hold whenever either of two would."""
+        return HoldLimits(
+            max(self.cold_c, other.cold_c),
+            min(self.gust_m_s, other.gust_m_s),
+            min(self.rain_mm, other.rain_mm),
+        )
 
 
 class WeatherOfDay(Protocol):

@@ -14,22 +14,29 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from greenroom.agronomy._checks import calendar_day, one_of, single
-from greenroom.agronomy._outing_weather import DayWeather, Verdict, WeatherOfDay, verdict
-from greenroom.agronomy._ramp import DAY_MINUTES, Ramp
+from greenroom.agronomy._outing_weather import DayWeather, HoldLimits, Verdict, WeatherOfDay, verdict
+from greenroom.agronomy._ramp import DAY_MINUTES, ChangingRamp, Climb, OutdoorRamp, Ramp
 
 __all__ = [
     "REST",
+    "ChangingRamp",
+    "Climb",
     "DayWeather",
+    "HoldLimits",
+    "OutdoorRamp",
     "OutingDay",
     "Planned",
     "Ramp",
+    "RampState",
     "Setback",
     "Verdict",
     "Walked",
     "WeatherOfDay",
+    "follow",
     "project",
     "replay",
     "rests_on",
+    "state_on",
     "step_after",
     "step_on",
     "verdict",
@@ -47,12 +54,12 @@ FURTHER_DOWN: Mapping[str, int] = {"droop": 0, "wilt": 1, "scorch": 2}
 REST = "rest after leaf scorch"
 
 
-def replay(ramp: Ramp, days: Iterable["OutingDay"]) -> list["Walked"]:
+def replay(ramp: Climb, days: Iterable["OutingDay"]) -> list["Walked"]:
     """Walk the ramp from step 0 and tell the step before and after each day.
 
     Parameters
     ----------
-    ramp : Ramp
+    ramp : Ramp, OutdoorRamp or ChangingRamp
     days : iterable of OutingDay
         In any order, at most one a date. Calendar days missing between the first and the last are
         days in, and are returned as such (0 minutes).
@@ -80,6 +87,7 @@ def replay(ramp: Ramp, days: Iterable["OutingDay"]) -> list["Walked"]:
       day in after it is free as any first day in is, and the run starts there. If the tray went out
       that day all the same, the day counts for what it was;
     - a setback noted on a day spent in is still a day in for the run;
+    - on an `OutdoorRamp` an outing counts for every step whose minutes it holds;
     - never below step 0; a setback on a hardened tray counts from the last step.
 
     A droop in dry mix that recovers after water is thirst: do not hand it in as a setback.
@@ -87,7 +95,7 @@ def replay(ramp: Ramp, days: Iterable["OutingDay"]) -> list["Walked"]:
     return [Walked(day, before.step, after.step) for day, before, after in _walk(ramp, _in_order(days))]
 
 
-def step_after(ramp: Ramp, days: Iterable["OutingDay"]) -> int:
+def step_after(ramp: Climb, days: Iterable["OutingDay"]) -> int:
     """Step for the day after the last of `days`; `ramp.outings` means hardened.
 
     Parameters, rules and errors as in `replay`. Without days the step is 0.
@@ -95,7 +103,7 @@ def step_after(ramp: Ramp, days: Iterable["OutingDay"]) -> int:
     return _standing_after(ramp, _in_order(days)).step
 
 
-def step_on(ramp: Ramp, days: Iterable["OutingDay"], day: dt.date) -> int:
+def step_on(ramp: Climb, days: Iterable["OutingDay"], day: dt.date) -> int:
     """Step for `day`; each day between the last of `days` and it was a day in.
 
     Raises
@@ -103,7 +111,7 @@ def step_on(ramp: Ramp, days: Iterable["OutingDay"], day: dt.date) -> int:
     ValueError
         If `day` does not lie after all of `days`, or as in `replay`.
     """
-    return _standing_on(ramp, _in_order(days), calendar_day("day", day)).step
+    return state_on(ramp, _in_order(days), calendar_day("day", day)).step
 
 
 def rests_on(days: Iterable["OutingDay"], day: dt.date) -> bool:
@@ -112,17 +120,19 @@ def rests_on(days: Iterable["OutingDay"], day: dt.date) -> bool:
 
 
 def project(
-    ramp: Ramp,
+    ramp: Climb,
     days: Sequence["OutingDay"],
     today: dt.date,
     forecast: Mapping[dt.date, WeatherOfDay],
     until: dt.date,
+    *,
+    limits: HoldLimits | None = None,
 ) -> list["Planned"]:
     """Plan the outings ahead, each day done as planned and without setback.
 
     Parameters
     ----------
-    ramp : Ramp
+    ramp : Ramp, OutdoorRamp or ChangingRamp
     days : sequence of OutingDay
         What happened, up to `today` at the latest.
     today : date
@@ -132,6 +142,8 @@ def project(
         `DayWeather` will do. A day it does not hold counts as "out".
     until : date
         Last day to plan.
+    limits : HoldLimits or None
+        The weather that holds, as in `verdict`.
 
     Returns
     -------
@@ -152,12 +164,12 @@ def project(
         raise ValueError(f"days holds {past[-1].date}; none may lie after today, {day}")
     if past and past[-1].date == day:
         day += ONE_DAY
-    standing = _standing_on(ramp, past, day)
+    standing = state_on(ramp, past, day)
     plan: list[Planned] = []
     while day <= until and standing.step < ramp.outings:
-        planned = _plan_day(ramp, standing, day, forecast.get(day))
+        planned = _plan_day(ramp, standing, day, forecast.get(day), limits)
         plan.append(planned)
-        standing = _follow(ramp, standing, OutingDay(day, planned.minutes))
+        standing = follow(ramp, standing, OutingDay(day, planned.minutes))
         day += ONE_DAY
     return plan
 
@@ -180,71 +192,81 @@ def _each_day(days: Sequence["OutingDay"]) -> Iterator["OutingDay"]:
             missing += ONE_DAY
 
 
-def _walk(ramp: Ramp, days: Sequence["OutingDay"]) -> Iterator[tuple["OutingDay", "_Standing", "_Standing"]]:
-    standing = _Standing()
+def _walk(ramp: Climb, days: Sequence["OutingDay"]) -> Iterator[tuple["OutingDay", "RampState", "RampState"]]:
+    standing = RampState()
     for day in _each_day(days):
-        before, standing = standing, _follow(ramp, standing, day)
+        before, standing = standing, follow(ramp, standing, day)
         yield day, before, standing
 
 
-def _standing_after(ramp: Ramp, days: Sequence["OutingDay"]) -> "_Standing":
-    standing = _Standing()
+def _standing_after(ramp: Climb, days: Sequence["OutingDay"]) -> "RampState":
+    standing = RampState()
     for _, _, after in _walk(ramp, days):
         standing = after
     return standing
 
 
-def _standing_on(ramp: Ramp, days: Sequence["OutingDay"], day: dt.date) -> "_Standing":
-    standing = _standing_after(ramp, days)
-    if not days:
+def state_on(ramp: Climb, days: Sequence["OutingDay"], day: dt.date) -> "RampState":
+    """Where the tray stands on the morning of `day`: as `step_on`, with the run of days in and the rest."""
+    past = _in_order(days)
+    standing = _standing_after(ramp, past)
+    if not past:
         return standing
-    if days[-1].date >= day:
-        raise ValueError(f"days holds {days[-1].date}; the last must lie before {day}")
-    for gap in range(1, (day - days[-1].date).days):
-        standing = _follow(ramp, standing, OutingDay(days[-1].date + gap * ONE_DAY, 0))
+    if past[-1].date >= day:
+        raise ValueError(f"days holds {past[-1].date}; the last must lie before {day}")
+    for gap in range(1, (day - past[-1].date).days):
+        standing = follow(ramp, standing, OutingDay(past[-1].date + gap * ONE_DAY, 0))
     return standing
 
 
-def _follow(ramp: Ramp, standing: "_Standing", day: "OutingDay") -> "_Standing":
-    """Where the tray stands after `day`."""
+def follow(ramp: Climb, standing: "RampState", day: "OutingDay") -> "RampState":
+    """Where the tray stands after `day`, by the rules of `replay`."""
+    steps = ramp.on(day.date)
     if day.setback is not None:
-        return _after_setback(ramp, standing, day)
+        return _after_setback(steps, standing, day)
     if day.minutes > 0:
-        return _Standing(_step_after_sun(ramp, standing.step, day.minutes))
+        return RampState(_step_after_sun(steps, standing.step, day.minutes))
     if day.shade_minutes > 0:
-        return _Standing(standing.step)
+        return RampState(standing.step)
     return _after_day_in(standing)
 
 
-def _step_after_sun(ramp: Ramp, step: int, minutes: float) -> int:
-    if step == ramp.outings or minutes < ENOUGH_SHARE * ramp.doses[step]:
+def _step_after_sun(ramp: Climb, step: int, minutes: float) -> int:
+    if step == ramp.outings:
         return step
-    return step + 1
+    held = bisect_right(ramp.doses, minutes) if ramp.catches_up else 0
+    return max(held, step + (minutes >= ENOUGH_SHARE * ramp.doses[step]))
 
 
-def _after_day_in(standing: "_Standing") -> "_Standing":
+def _after_day_in(standing: "RampState") -> "RampState":
     if standing.resting:
         return replace(standing, resting=False)
     cost = 1 if standing.days_in else 0
-    return _Standing(max(0, standing.step - cost), standing.days_in + 1)
+    return RampState(max(0, standing.step - cost), standing.days_in + 1)
 
 
-def _after_setback(ramp: Ramp, standing: "_Standing", day: "OutingDay") -> "_Standing":
+def _after_setback(ramp: Climb, standing: "RampState", day: "OutingDay") -> "RampState":
     borne = day.minutes if day.setback_after is None else day.setback_after
     one_down = min(standing.step, ramp.outings - 1) - 1
     highest_borne = bisect_right(ramp.doses, borne) - 1
     step = min(one_down, highest_borne) - FURTHER_DOWN[str(day.setback)]
     days_in = standing.days_in + 1 if day.spent_in else 0
-    return _Standing(max(0, step), days_in, resting=day.setback == "scorch")
+    return RampState(max(0, step), days_in, resting=day.setback == "scorch")
 
 
-def _plan_day(ramp: Ramp, standing: "_Standing", day: dt.date, weather: WeatherOfDay | None) -> "Planned":
+def _plan_day(
+    ramp: Climb,
+    standing: "RampState",
+    day: dt.date,
+    weather: WeatherOfDay | None,
+    limits: HoldLimits | None,
+) -> "Planned":
     if standing.resting:
         return Planned(day, standing.step, 0, "hold", (REST,))
     said: tuple[Verdict, tuple[str, ...]] = ("out", ())
     if weather is not None:
-        said = verdict(weather.tmin, weather.tmax, weather.gust, weather.rain)
-    minutes = 0 if said[0] == "hold" else ramp.doses[standing.step]
+        said = verdict(weather.tmin, weather.tmax, weather.gust, weather.rain, limits=limits)
+    minutes = 0 if said[0] == "hold" else ramp.on(day).doses[standing.step]
     return Planned(day, standing.step, minutes, *said)
 
 
@@ -310,8 +332,8 @@ class Planned:
     reasons: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class _Standing:
+@dataclass(frozen=True, slots=True)
+class RampState:
     """Step for the next day, days in running so far, and whether the next day is a rest after scorch."""
 
     step: int = 0
