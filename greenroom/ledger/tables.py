@@ -20,7 +20,7 @@ import sqlalchemy as sa
 from greenroom.ledger.facts import KINDS, ROWS, Fact
 from greenroom.ledger.soundness import ROW_FIELDS, plain_type, row_type
 
-SCHEMA = "0002"
+SCHEMA = "0003"
 BASE_FIELDS = ("id", "day")
 GUARD_WORDS = "facts are struck out, never changed"
 

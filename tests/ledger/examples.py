@@ -3,7 +3,7 @@
 A kind without examples fails the tests, so undo, restart and the samples cannot forget a new one.
 """
 
-from datetime import UTC, date, datetime, timedelta, timezone
+from datetime import date, datetime
 
 from greenroom.ledger.facts import (
     KINDS,
@@ -46,16 +46,7 @@ from greenroom.ledger.facts import (
     WeatherRecord,
     YardSun,
 )
-
-DAY = date(2025, 2, 24)
-NOON = datetime(2025, 4, 20, 12, 30, 15, 250_001, tzinfo=UTC)
-SUMMER_TIME = timezone(timedelta(hours=2))
-UNUSUAL = "Ñandú × «7 pots» 🌶\n\t'; -- \\ %s {}"
-
-
-def _spot(holder: str = "tray-a", row: int = 0, column: int = 0) -> dict:
-    return {"holder": holder, "row": row, "column": column}
-
+from tests.ledger.examples_care import CARE_EXAMPLES, DAY, NOON, SUMMER_TIME, UNUSUAL, spot
 
 EXAMPLES: dict[str, tuple[Fact, ...]] = {
     "variety": (
@@ -96,6 +87,9 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
             columns=5,
             size="9 cm",
         ),
+        HolderMade(
+            id="holder_made-3", day=DAY, holder="bed-1", name="South bed", form="bed", rows=2, columns=7
+        ),
     ),
     "holder_placed": (
         HolderPlaced(id="holder_placed-1", day=DAY, holder="tray-a", place="heat mat, top shelf", mix_c=27.5),
@@ -103,20 +97,20 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
     ),
     "holder_retired": (HolderRetired(id="holder_retired-1", day=date(2025, 6, 1), holder="tray-a"),),
     "sown": (
-        Sown(id="sown-1", day=DAY, **_spot(), packet="p1"),
-        Sown(id="sown-2", day=date(2024, 2, 29), **_spot(row=99, column=99), packet="p2", seeds=50),
+        Sown(id="sown-1", day=DAY, **spot(), packet="p1"),
+        Sown(id="sown-2", day=date(2024, 2, 29), **spot(row=99, column=99), packet="p2", seeds=50),
     ),
     "sprouted": (
-        Sprouted(id="sprouted-1", day=date(2025, 3, 6), **_spot()),
-        Sprouted(id="sprouted-2", day=date(2025, 3, 7), **_spot(), count=2),
+        Sprouted(id="sprouted-1", day=date(2025, 3, 6), **spot()),
+        Sprouted(id="sprouted-2", day=date(2025, 3, 7), **spot(), count=2),
     ),
-    "leaf_stage": (LeafStage(id="leaf_stage-1", day=date(2025, 3, 20), **_spot(), leaves=0),),
+    "leaf_stage": (LeafStage(id="leaf_stage-1", day=date(2025, 3, 20), **spot(), leaves=0),),
     "lost": (
-        Lost(id="lost-1", day=date(2025, 3, 21), **_spot(), cause="damping-off"),
-        Lost(id="lost-2", day=date(2025, 3, 21), **_spot(column=1), cause="", count=3),
+        Lost(id="lost-1", day=date(2025, 3, 21), **spot(), cause="damping-off"),
+        Lost(id="lost-2", day=date(2025, 3, 21), **spot(column=1), cause="", count=3),
     ),
     "moved": (
-        Moved(id="moved-1", day=date(2025, 3, 25), **_spot(), to_holder="rack-b", to_row=2, to_column=4),
+        Moved(id="moved-1", day=date(2025, 3, 25), **spot(), to_holder="rack-b", to_row=2, to_column=4),
     ),
     "hardening_started": (
         HardeningStarted(id="hardening_started-1", day=date(2025, 4, 20), holder="rack-b"),
@@ -161,7 +155,7 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
     ),
     "note": (
         Note(id="note-1", day=date(2025, 4, 24), holder="rack-b", text=UNUSUAL),
-        Note(id="note-2", day=date(2025, 4, 24), **_spot(), text="x" * 10_000),
+        Note(id="note-2", day=date(2025, 4, 24), **spot(), text="x" * 10_000),
     ),
     "place_set": (
         PlaceSet(
@@ -272,6 +266,7 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
         Watered(id="watered-1", day=DAY, holder="tray-a"),
         Watered(id="watered-2", day=DAY, holder="tray-a", how="above", weight_g=2_340),
     ),
+    **CARE_EXAMPLES,
 }
 
 

@@ -22,7 +22,7 @@ BAD = [
     ("packet", "germination", 1.01, "0 to 1 (0 to 100 %) is allowed"),
     ("packet", "germination", 85, "0 to 1 (0 to 100 %) is allowed"),
     ("holder_made", "name", "", "at least one letter"),
-    ("holder_made", "form", "bucket", "tray or rack"),
+    ("holder_made", "form", "bucket", "tray, rack or bed"),
     ("holder_made", "rows", 0, "1 to 100 are allowed"),
     ("holder_made", "columns", 101, "1 to 100 are allowed"),
     ("holder_made", "cell_ml", 0.5, "1 to 100,000 are allowed"),

@@ -35,7 +35,7 @@ down_revision = "{SCHEMA}"
 
 
 def upgrade():
-    op.create_table("picked", sa.Column("number", sa.Integer, primary_key=True))
+    op.create_table("tasted", sa.Column("number", sa.Integer, primary_key=True))
     op.add_column("act", sa.Column("device", sa.Text))
     op.execute("DROP TRIGGER never_update_held")
     op.execute("DROP TRIGGER never_delete_held")

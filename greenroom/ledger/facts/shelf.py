@@ -1,4 +1,4 @@
-"""Facts about trays, racks and what stands in their spots."""
+"""Facts about trays, racks, beds and what stands in their spots."""
 
 from __future__ import annotations
 
@@ -7,16 +7,19 @@ from typing import ClassVar
 
 from greenroom.ledger.facts.base import Fact
 
-FORMS = ("tray", "rack")
+FORMS = ("tray", "rack", "bed")
 LARGEST_SIDE = 100
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HolderMade(Fact):
-    """A tray of cells or a rack of pots taken into use. ``size`` is the pot's trade name."""
+    """A tray of cells, a rack of pots or a bed taken into use. ``size`` is the pot's trade name.
+
+    A bed is ground, or a group of big pots, outdoors; its spots are the positions of plants.
+    """
 
     kind: ClassVar[str] = "holder_made"
-    words: ClassVar[str] = "tray or rack"
+    words: ClassVar[str] = "tray, rack or bed"
     holder: str
     name: str
     form: str
@@ -27,7 +30,7 @@ class HolderMade(Fact):
 
     def _check(self) -> None:
         self._require(bool(self.name.strip()), "the name", self.name, "it needs at least one letter")
-        self._require(self.form in FORMS, "the form", self.form, "tray or rack is allowed")
+        self._require(self.form in FORMS, "the form", self.form, "tray, rack or bed is allowed")
         for what, value in (("rows", self.rows), ("columns", self.columns)):
             self._require(1 <= value <= LARGEST_SIDE, what, value, f"1 to {LARGEST_SIDE} are allowed")
         volume = self.cell_ml
@@ -62,7 +65,7 @@ class HolderRetired(Fact):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpotFact(Fact):
-    """A fact about one spot: a cell of a tray or a pot of a rack."""
+    """A fact about one spot: a cell of a tray, a pot of a rack or a position in a bed."""
 
     holder: str
     row: int
