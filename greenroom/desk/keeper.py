@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.clock import Clock
 from greenroom.desk.instance import Instance
+from greenroom.desk.worker import Worker
 from greenroom.ledger import BadFactError, Change, Entry, Ledger, LedgerError
 from greenroom.ledger.facts import Fact
 from greenroom.season.place import Place, place_of
@@ -20,6 +21,14 @@ from greenroom.season.state import Season, Touched
 log = logging.getLogger(__name__)
 
 Acts = Sequence[tuple[str, Sequence[Fact]]]
+
+BUSY = "Something large is still being written down; try again in a moment."
+
+
+class Writing(Worker[Change]):
+    """One act that is being written off the window's thread; ``ended`` tells whether it was written."""
+
+    ended = Signal(bool)
 
 
 class Keeper(QObject):
@@ -42,6 +51,7 @@ class Keeper(QObject):
         self._to_write = tuple(to_write)
         self.clock = clock
         self.lock: Instance | None = None
+        self._writings: list[Writing] = []
         self.season = Season(_numbered(self._to_write) if to_write else ledger.entries())
 
     @property
@@ -77,13 +87,37 @@ class Keeper(QObject):
             proposal = make()
             if proposal.empty:
                 return False
-            change = self.ledger.do(proposal.name, record=proposal.record, strike=proposal.strike)
+            change = self._write(self.ledger, proposal)
         except (RefusedError, BadFactError, LedgerError) as error:
             self.refused.emit(sentence(str(error)))
             return False
         self.take(change)
         self.did.emit(proposal.name)
         return True
+
+    def do_apart(
+        self, make: Callable[[], Proposal], then: Callable[[bool], object], *, quietly: bool = False
+    ) -> None:
+        """Carry out a large act as ``do`` does, but write it off the window's thread.
+
+        ``then`` hears whether it was written. Until it is, nothing is undone or done again. What comes
+        by itself is done ``quietly``: without a word of it.
+        """
+        try:
+            proposal = make()
+        except (RefusedError, BadFactError) as error:
+            self.refused.emit(sentence(str(error)))
+            then(False)
+            return
+        if proposal.empty:
+            then(False)
+            return
+        ledger, writing = self.ledger, Writing((BadFactError, LedgerError), self)
+        self._writings.append(writing)
+        writing.ended.connect(then)
+        writing.finished.connect(lambda change: self._wrote(writing, change, quietly))
+        writing.failed.connect(lambda error: self._could_not_write(writing, error))
+        writing.start(lambda _progress, _cancelled: self._write(ledger, proposal))
 
     def undo(self) -> bool:
         """Take the latest act back."""
@@ -98,7 +132,28 @@ class Keeper(QObject):
         touched: Touched = self.season.take(change)
         self.changed.emit(touched)
 
+    @staticmethod
+    def _write(ledger: Ledger, proposal: Proposal) -> Change:
+        return ledger.do(proposal.name, record=proposal.record, strike=proposal.strike)
+
+    def _wrote(self, writing: Writing, change: Change, quietly: bool) -> None:
+        self._writings.remove(writing)
+        self.take(change)
+        if not quietly:
+            self.did.emit(change.act.name)
+        writing.ended.emit(True)
+        writing.deleteLater()
+
+    def _could_not_write(self, writing: Writing, error: Exception) -> None:
+        self._writings.remove(writing)
+        self.refused.emit(sentence(str(error)))
+        writing.ended.emit(False)
+        writing.deleteLater()
+
     def _turn(self, turn: Callable[[], Change | None], nothing: str, words: str) -> bool:
+        if self._writings:
+            self.refused.emit(BUSY)
+            return False
         try:
             change = turn()
         except LedgerError as error:

@@ -31,3 +31,6 @@ class Page(QWidget):
 
     def leave(self) -> None:
         """Write what is being edited; called before another page comes to the front and on closing."""
+
+    def closing(self) -> None:
+        """Stop what still runs; called once, when the window closes."""

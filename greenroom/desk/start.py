@@ -8,7 +8,7 @@ from contextlib import AbstractContextManager
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
 from greenroom.desk.bench import Bench
@@ -26,6 +26,7 @@ from greenroom.season.packets import packets
 
 USUAL_SIZE = (1440, 900)
 WRITE_UP_MS = 30
+LAST_WRITING_MS = 30_000
 REFUSED = 2
 
 
@@ -101,6 +102,7 @@ def _run_window(application: QApplication, keeper: Keeper) -> int:
         return application.exec()
     finally:
         trouble.release()
+        QThreadPool.globalInstance().waitForDone(LAST_WRITING_MS)  # what was begun is written to its end
 
 
 def _refuse(application: QApplication, sentence: str, *, window: bool) -> int:

@@ -113,6 +113,7 @@ class Window(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         for page in self.pages.values():
             page.leave()
+            page.closing()
         self._ticker.stop()
         self._settle.stop()
         event.accept()

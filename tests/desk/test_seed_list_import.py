@@ -57,6 +57,17 @@ def open_list(panel, qtbot, tmp_path):
     return choose
 
 
+@pytest.fixture
+def bring(page, qtbot):
+    """Bring the list in and wait until it is in the box."""
+
+    def click(panel):
+        QTest.mouseClick(panel.bring, LEFT)
+        qtbot.waitUntil(page.table.isVisible, timeout=5000)
+
+    return click
+
+
 def names(keeper):
     return [view.name for view in packets(keeper.season)]
 
@@ -73,10 +84,10 @@ def chosen(panel):
     return [chooser.currentText() for chooser in panel.table.choosers]
 
 
-def test_a_list_comes_in_as_one_act_with_its_crops(open_list, keeper, page):
+def test_a_list_comes_in_as_one_act_with_its_crops(open_list, keeper, page, bring):
     panel = open_list(LIST)
     assert panel.bring.text() == "Bring in 3 packets"
-    QTest.mouseClick(panel.bring, LEFT)
+    bring(panel)
     assert names(keeper) == ["Brass Bell", "Heron Tongue", "Moon Fern"]
     assert [view.crop for view in packets(keeper.season)] == ["bell", "capsicum-chinense", None]
     assert page.model.rowCount() == 3
@@ -100,13 +111,13 @@ def test_every_column_shows_what_it_is_taken_for_and_the_files_own_rows(open_lis
     assert panel.preview.headerData(5, Qt.Orientation.Horizontal) == "Germ %"
 
 
-def test_a_wrong_match_is_put_right_in_the_chooser(open_list, keeper, qtbot):
+def test_a_wrong_match_is_put_right_in_the_chooser(open_list, keeper, qtbot, bring):
     panel = open_list("Variety,Colour,Packet no\nHeron Tongue,red,9\n")
     pick(panel, 2, "not used")
     qtbot.waitUntil(panel.bring.isEnabled)
     pick(panel, 1, "lot")
     qtbot.waitUntil(panel.bring.isEnabled)
-    QTest.mouseClick(panel.bring, LEFT)
+    bring(panel)
     assert packets(keeper.season)[0].packet.lot == "red"
 
 
@@ -123,28 +134,28 @@ def test_without_a_column_of_names_nothing_can_be_brought_in(open_list):
     assert not panel.bring.isEnabled()
 
 
-def test_what_is_in_the_box_already_is_told_and_left_out(open_list, keeper, shelf):
+def test_what_is_in_the_box_already_is_told_and_left_out(open_list, keeper, shelf, bring):
     panel = open_list(LIST)
     assert panel.bring.text() == "Bring in 2 packets"
     assert panel.leave_out.isVisible()
     assert "the 1 that is in the seed box already" in panel.leave_out.text()
-    QTest.mouseClick(panel.bring, LEFT)
+    bring(panel)
     assert names(keeper) == ["Brass Bell", "Cinder Lantern", "Heron Tongue", "Moon Fern"]
 
 
-def test_what_is_in_the_box_already_comes_in_when_it_is_asked_for(open_list, keeper, shelf):
+def test_what_is_in_the_box_already_comes_in_when_it_is_asked_for(open_list, keeper, shelf, bring):
     panel = open_list(LIST)
     panel.leave_out.setFocus()
     QTest.keyClick(panel.leave_out, Qt.Key.Key_Space)
     assert panel.bring.text() == "Bring in 3 packets"
-    QTest.mouseClick(panel.bring, LEFT)
+    bring(panel)
     assert names(keeper).count("Brass Bell") == 2
 
 
-def test_a_list_that_is_all_in_the_box_brings_nothing_in(open_list, page, qtbot):
+def test_a_list_that_is_all_in_the_box_brings_nothing_in(open_list, page, qtbot, bring):
     panel = open_list(LIST)
     file = panel.file.path.text()
-    QTest.mouseClick(panel.bring, LEFT)
+    bring(panel)
     QTest.mouseClick(page.open_import, LEFT)
     panel.file.choose(file)
     qtbot.waitUntil(lambda: "3 packets in the list" in panel.told.text(), timeout=5000)
@@ -186,11 +197,11 @@ def test_a_file_that_is_not_there_is_told(panel, qtbot, tmp_path):
 
 
 @pytest.mark.parametrize("file", sorted(DATA.glob("seeds_*"), key=str))
-def test_lists_of_any_delimiter_and_language_come_in_as_they_stand(panel, qtbot, keeper, file):
+def test_lists_of_any_delimiter_and_language_come_in_as_they_stand(panel, qtbot, keeper, file, bring):
     panel.file.choose(str(file))
     qtbot.waitUntil(panel.bring.isEnabled, timeout=5000)
     rows = sum(1 for line in file.read_bytes().splitlines()[1:] if line.strip())
-    QTest.mouseClick(panel.bring, LEFT)
+    bring(panel)
     assert len(packets(keeper.season)) == rows
 
 
@@ -237,8 +248,8 @@ def test_the_preview_keeps_to_qts_rules_for_models(open_list, qtmodeltester, qtb
     qtmodeltester.check(panel.preview)
 
 
-def test_packets_of_a_list_are_dated_today(open_list, keeper):
-    QTest.mouseClick(open_list(LIST).bring, LEFT)
+def test_packets_of_a_list_are_dated_today(open_list, keeper, bring):
+    bring(open_list(LIST))
     assert {view.packet.day for view in packets(keeper.season)} == {TODAY}
 
 

@@ -15,8 +15,15 @@ from greenroom.desk.seed.preview_model import PreviewModel
 from greenroom.desk.seed.preview_table import PreviewTable
 from greenroom.desk.worker import Worker
 from greenroom.exchange.errors import BadFileError
-from greenroom.exchange.seed_list import SeedListLook, SeedRow, look_at_seed_list, read_seed_list
+from greenroom.exchange.seed_list import (
+    FIELD_WORDS,
+    ColumnMatch,
+    SeedListLook,
+    look_at_seed_list,
+    read_seed_list,
+)
 from greenroom.season.deeds_shelf import add_packets
+from greenroom.season.proposal import Proposal, RefusedError
 
 FILTERS = "Seed lists (*.csv *.tsv *.txt);;All files (*)"
 FIRST = (
@@ -43,12 +50,13 @@ class ListImport(Card):
         self._look: SeedListLook | None = None
         self._coming: Incoming | None = None
         self._looker: Worker[SeedListLook] = Worker((BadFileError,), self)
-        self._reader: Worker[tuple[SeedRow, ...]] = Worker((BadFileError,), self)
+        self._reader: Worker[Incoming] = Worker((BadFileError,), self)
+        self._filer: Worker[Proposal] = Worker((RefusedError,), self)
         self.file = FileField("File", FILTERS)
         self.told = label(FIRST, "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
-        self.preview = PreviewModel(self)
-        self.table = PreviewTable(self.preview)
+        self.preview = PreviewModel(ColumnMatch(), FIELD_WORDS, self)
+        self.table = PreviewTable(self.preview, "The first rows of the seed list")
         self.leave_out = QCheckBox()
         self.bring = button("Bring in", self.bring_in, "primary", name="bring-in-list")
         self.close_button = button("Close", self.close_panel, name="close-list")
@@ -65,13 +73,35 @@ class ListImport(Card):
         self.closed.emit()
 
     def bring_in(self) -> None:
-        """Add the packets of the list, as one act."""
+        """Add the packets of the list, as one act; a long list is filed and written off this thread."""
         keeper, coming = self._bench.keeper, self._coming
         if coming is None:
             return
         chosen = coming.chosen(leave_out=self.leave_out.isChecked())
-        if keeper.do(lambda: add_packets(keeper.season, chosen, keeper.today)):
+        season, today = keeper.season, keeper.today
+        self._show_busy(busy=True)
+        self._filer.start(lambda _progress, _cancelled: add_packets(season, chosen, today))
+
+    def _on_filed(self, proposal: Proposal) -> None:
+        self._bench.keeper.do_apart(lambda: proposal, self._on_written)
+
+    def _on_written(self, written: bool) -> None:
+        self._show_busy(busy=False)
+        if written:
             self.close_panel()
+        else:
+            self._say(trouble="The packets could not be written down. Nothing was brought in.")
+
+    def _on_refused(self, error: RefusedError) -> None:
+        self._show_busy(busy=False)
+        self._say(trouble=f"{str(error).rstrip('.')}. Nothing was brought in.")
+
+    def _show_busy(self, *, busy: bool) -> None:
+        """Let nothing be changed while the packets are on their way."""
+        for part in (self.file, self.table, self.leave_out, self.bring, self.close_button):
+            part.setEnabled(not busy)
+        if busy:
+            self._say("Writing the packets down …")
 
     def _assemble(self) -> None:
         self.head.addWidget(self.close_button)
@@ -87,6 +117,8 @@ class ListImport(Card):
         self._looker.failed.connect(self._on_trouble)
         self._reader.finished.connect(self._on_rows)
         self._reader.failed.connect(self._on_trouble)
+        self._filer.finished.connect(self._on_filed)
+        self._filer.failed.connect(self._on_refused)
         self.preview.rematched.connect(self._read)
         self.leave_out.toggled.connect(lambda _on: self._show_outcome())
 
@@ -113,13 +145,15 @@ class ListImport(Card):
             self._say(trouble="No column is chosen for the variety name; choose one above the rows.")
             return
         file, match = Path(self.file.path.text().strip()).expanduser(), self.preview.matching
-        self._reader.start(lambda _progress, _cancelled: read_seed_list(file, match))
+        season, guide = self._bench.keeper.season, self._bench.guide
+        # Both read lists of facts and nothing that the season keeps of what it worked out.
+        self._reader.start(lambda _progress, _cancelled: incoming(season, guide, read_seed_list(file, match)))
 
-    def _on_rows(self, rows: tuple[SeedRow, ...]) -> None:
+    def _on_rows(self, coming: Incoming) -> None:
         if self._look is None:
             return
-        self._coming = incoming(self._bench.keeper.season, self._bench.guide, rows)
-        found = f"{len(rows):,} packets in the list. {CHECK_MATCH}"
+        self._coming = coming
+        found = f"{len(coming.entries):,} packets in the list. {CHECK_MATCH}"
         self._say(" ".join([found, *notes(self._look, self._coming)]))
         self._show_outcome()
 

@@ -1,13 +1,18 @@
-"""The first rows of a seed list, as they stand in the file, under the fields they are matched to."""
+"""The first rows of a table from a file, as they stand there, under the fields they are matched to."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
+from typing import Any, Generic, Protocol, TypeVar
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 
-from greenroom.exchange.seed_list import FIELD_WORDS, ColumnMatch, SeedListLook
+from greenroom.exchange.seed_list import ColumnMatch
+from greenroom.exchange.weather_plain_columns import PlainMatch
+
+M = TypeVar("M", ColumnMatch, PlainMatch)
+M_co = TypeVar("M_co", covariant=True)
 
 Index = QModelIndex | QPersistentModelIndex
 NO_INDEX = QModelIndex()
@@ -15,21 +20,42 @@ ROLE = Qt.ItemDataRole
 NOT_USED = "not used"
 
 
-class PreviewModel(QAbstractTableModel):
-    """Row 0 says what each column is taken for; the rows below are the file's own."""
+class TableLook(Protocol[M_co]):
+    """What a look into a table tells: its header, its first rows, and what its columns seem to hold."""
+
+    @property
+    def header(self) -> tuple[str, ...]:
+        """The names of the columns."""
+
+    @property
+    def rows(self) -> tuple[tuple[str, ...], ...]:
+        """The first rows."""
+
+    @property
+    def match(self) -> M_co:
+        """The column of each field."""
+
+
+class PreviewModel(QAbstractTableModel, Generic[M]):
+    """Row 0 says what each column is taken for; the rows below are the file's own.
+
+    ``fields`` are the fields a column may be taken for, in words; ``unmatched`` is the match of none.
+    """
 
     rematched = Signal()
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    def __init__(self, unmatched: M, fields: Mapping[str, str], parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._look: SeedListLook | None = None
-        self.matching = ColumnMatch()
+        self._look: TableLook[M] | None = None
+        self._unmatched: M = unmatched
+        self.fields = fields
+        self.matching: M = unmatched
 
-    def show_look(self, look: SeedListLook | None) -> None:
-        """Show another list, or none."""
+    def show_look(self, look: TableLook[M] | None) -> None:
+        """Show another table, or none."""
         self.beginResetModel()
         self._look = look
-        self.matching = look.match if look else ColumnMatch()
+        self.matching = look.match if look else self._unmatched
         self.endResetModel()
 
     def field_of(self, column: int) -> str | None:
@@ -59,7 +85,7 @@ class PreviewModel(QAbstractTableModel):
             return None
         if index.row() == 0:
             field = self.field_of(index.column())
-            return FIELD_WORDS[field] if field else NOT_USED
+            return self.fields[field] if field else NOT_USED
         cells = self._look.rows[index.row() - 1]
         return cells[index.column()] if index.column() < len(cells) else ""
 

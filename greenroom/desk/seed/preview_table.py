@@ -1,15 +1,15 @@
-"""The preview of a seed list: a chooser over each column says what the column holds."""
+"""The preview of a table from a file: a chooser over each column says what the column holds."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHeaderView, QTableView
 
 from greenroom.desk.look import TARGET_PX
 from greenroom.desk.seed.preview_model import NOT_USED, PreviewModel
-from greenroom.exchange.seed_list import FIELD_WORDS
 
 ROW_PX = TARGET_PX
 CHOOSER_PX = TARGET_PX + 8
@@ -19,12 +19,12 @@ NARROWEST_PX = 120
 class PreviewTable(QTableView):
     """Shows the model's rows; its first row holds the choosers."""
 
-    def __init__(self, model: PreviewModel) -> None:
+    def __init__(self, model: PreviewModel[Any], name: str) -> None:
         super().__init__()
         self._preview = model
         self.choosers: list[QComboBox] = []
         self.setModel(model)
-        self.setAccessibleName("The first rows of the seed list")
+        self.setAccessibleName(name)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
@@ -44,7 +44,7 @@ class PreviewTable(QTableView):
         for column in range(self._preview.columnCount()):
             chooser = QComboBox()
             chooser.addItem(NOT_USED, None)
-            for field, words in FIELD_WORDS.items():
+            for field, words in self._preview.fields.items():
                 chooser.addItem(words, field)
             header = self._preview.headerData(column, Qt.Orientation.Horizontal)
             chooser.setAccessibleName(f"column {header} is")
