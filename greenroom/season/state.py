@@ -11,37 +11,13 @@ from bisect import bisect_left, insort
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any, TypeVar, cast
 
 from greenroom.guide import Guide, load_guide
 from greenroom.ledger import Change, Entry
-from greenroom.ledger.facts import (
-    Fact,
-    Forecast,
-    FrostDatesGiven,
-    GerminationCount,
-    GerminationTest,
-    HolderMade,
-    HolderPlaced,
-    HolderRetired,
-    LampMeasured,
-    Moved,
-    Note,
-    OnlineChoice,
-    Packet,
-    PlaceSet,
-    PlanRules,
-    RampSet,
-    SkySeen,
-    SowingPlanned,
-    Sown,
-    SpotFact,
-    UnitsSet,
-    Variety,
-    Wanted,
-    WeatherRecord,
-    YardSun,
-)
+from greenroom.ledger.facts import Fact, HolderMade, Moved, Packet, Sown, Variety
+from greenroom.season.filing import ORDERS, number_of, spots_of
 from greenroom.season.holders import Counts, Holder, count, fold_holder
 from greenroom.season.spots import (
     Spot,
@@ -84,35 +60,6 @@ class _Shelf:
         del self.entries[place]
 
 
-def _number_of(entry: Entry) -> int:
-    return entry.number
-
-
-_BY_KIND: dict[type[Fact], Callable[[Entry], Any]] = {
-    HolderMade: order_of,
-    HolderPlaced: order_of,
-    HolderRetired: order_of,
-    GerminationTest: order_of,
-    GerminationCount: order_of,
-    LampMeasured: order_of,
-    SkySeen: order_of,
-    # Of these the last one written counts, whatever day it is filed under.
-    Variety: _number_of,
-    Packet: _number_of,
-    PlaceSet: _number_of,
-    UnitsSet: _number_of,
-    WeatherRecord: _number_of,
-    Wanted: _number_of,
-    SowingPlanned: _number_of,
-    Forecast: _number_of,
-    FrostDatesGiven: _number_of,
-    OnlineChoice: _number_of,
-    PlanRules: _number_of,
-    RampSet: _number_of,
-    YardSun: _number_of,
-}
-
-
 class Season:
     """The facts in force and what follows from them."""
 
@@ -120,9 +67,10 @@ class Season:
         self._guide = guide
         self._spot_shelves: dict[SpotKey, _Shelf] = defaultdict(_Shelf)
         self._holder_shelves: dict[str, _Shelf] = defaultdict(_Shelf)
-        self._kind_shelves = {cls.kind: _Shelf(order) for cls, order in _BY_KIND.items()}
-        self._things: dict[tuple[str, str], _Shelf] = defaultdict(lambda: _Shelf(_number_of))
+        self._kind_shelves = {cls.kind: _Shelf(order) for cls, order in ORDERS.items()}
+        self._things: dict[tuple[str, str], _Shelf] = defaultdict(lambda: _Shelf(number_of))
         self._sown: dict[str, Counter[SpotKey]] = defaultdict(Counter)
+        self._days: dict[date, dict[int, Entry]] = defaultdict(dict)
         self._spots: dict[SpotKey, Spot] = {}
         self._holders: dict[str, Holder] = {}
         self._counts: dict[str, Counts] = {}
@@ -147,7 +95,7 @@ class Season:
             holder = getattr(entry.fact, "holder", None)
             if holder is not None:
                 holders.add(holder)
-            spots.update(_spots_of(entry.fact))
+            spots.update(spots_of(entry.fact))
         spots = self._downstream(spots)
         for key in spots:
             self._spots.pop(key, None)
@@ -203,6 +151,10 @@ class Season:
         """Return the facts about one spot, in order; a move stands at both its ends."""
         return self._spot_shelves[key].entries if key in self._spot_shelves else []
 
+    def on_day(self, day: date) -> list[Entry]:
+        """Return every fact filed under one day, in the order of writing."""
+        return [entry for _, entry in sorted(self._days.get(day, {}).items())]
+
     def facts(self, cls: type[F]) -> list[F]:
         """Return the facts of one of the kinds that are kept by kind, in order.
 
@@ -239,6 +191,10 @@ class Season:
         return list(self._sown[packet]) if packet in self._sown else []
 
     def _file(self, entry: Entry, *, put: bool) -> None:
+        if put:
+            self._days[entry.fact.day][entry.number] = entry
+        else:
+            del self._days[entry.fact.day][entry.number]
         for shelf in self._shelves(entry.fact):
             if put:
                 shelf.put(entry)
@@ -254,7 +210,7 @@ class Season:
             del seeds[key]
 
     def _shelves(self, fact: Fact) -> Iterator[_Shelf]:
-        keys = _spots_of(fact)
+        keys = spots_of(fact)
         yield from (self._spot_shelves[key] for key in keys)
         if not keys and (holder := getattr(fact, "holder", None)) is not None:
             yield self._holder_shelves[holder]
@@ -305,15 +261,6 @@ class Season:
             moves = (entry.fact for entry in self.spot_facts(key) if isinstance(entry.fact, Moved))
             waiting.extend(keys_of(fact)[1] for fact in moves)
         return found
-
-
-def _spots_of(fact: Fact) -> tuple[SpotKey, ...]:
-    """Return the spots a fact speaks of: one, both ends of a move, or none."""
-    if isinstance(fact, SpotFact):
-        return keys_of(fact)
-    if isinstance(fact, Note) and fact.row is not None and fact.column is not None:
-        return (SpotKey(fact.holder, fact.row, fact.column),)
-    return ()
 
 
 def _being(was: Spot) -> Traveller:
