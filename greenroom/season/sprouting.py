@@ -158,7 +158,8 @@ def expected_pace(season: Season, holder: str, packet: str) -> Pace | None:
     view = packet_view(season, packet)
     if view is None:
         return None
-    return pace_of(season.guide, view.crop, season.holder(holder).mix_c)
+    crop, mix_c = view.crop, season.holder(holder).mix_c
+    return season.memo(f"pace of {crop} at {mix_c}", (), lambda: pace_of(season.guide, crop, mix_c))
 
 
 def expected_days(season: Season, holder: str, packet: str) -> float | None:
@@ -247,18 +248,26 @@ def _outlook(season: Season, holder: str, packet: str, today: date) -> _Outlook 
     if pace is None:
         return None
     label = expected_share(season, holder, packet)
-    spots: dict[str, list[SpotKey]] = defaultdict(list)
-    for key in season.spots_sown(packet):
-        spots[key.holder].append(key)
-    here = seeds_of(season, packet, spots.pop(holder, []), today)
+    here = seeds_of(season, packet, season.spots_sown(packet, holder), today)
     outlook = _Outlook(pace, half_day(here, label), Share(label, 0, 0))
     share = tally(here, label, due_days(outlook.median, outlook.spread))
-    for other, keys in spots.items():
-        elsewhere = expected_pace(season, other, packet)
-        if elsewhere is not None:
-            due = due_days(elsewhere.days, tabled_spread(elsewhere))
-            share = share.with_more(tally(seeds_of(season, packet, keys, today), label, due))
+    for other in season.holders_sown(packet):
+        if other != holder:
+            share = share.with_more(_shown_in(season, other, packet, today))
     return replace(outlook, share=share)
+
+
+def _shown_in(season: Season, holder: str, packet: str, today: date) -> Share:
+    """Return what a lot has shown in one tray, at that tray's own pace."""
+    pace = expected_pace(season, holder, packet)
+    if pace is None:
+        return Share(0.0, 0, 0)
+    due = due_days(pace.days, tabled_spread(pace))
+
+    def count() -> Share:
+        return tally(seeds_of(season, packet, season.spots_sown(packet, holder), today), 0.0, due)
+
+    return season.holder_memo(holder, ("shown", packet, today, due), count)
 
 
 def _outlook_words(

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, insort
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Hashable, Iterable, Iterator
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, TypeVar, cast
@@ -69,7 +69,9 @@ class Season:
         self._holder_shelves: dict[str, _Shelf] = defaultdict(_Shelf)
         self._kind_shelves = {cls.kind: _Shelf(order) for cls, order in ORDERS.items()}
         self._things: dict[tuple[str, str], _Shelf] = defaultdict(lambda: _Shelf(number_of))
-        self._sown: dict[str, Counter[SpotKey]] = defaultdict(Counter)
+        self._sown: dict[str, dict[str, Counter[SpotKey]]] = defaultdict(lambda: defaultdict(Counter))
+        self._seeds_used: Counter[str] = Counter()
+        self._of_holder: dict[str, dict[Hashable, object]] = defaultdict(dict)
         self._days: dict[date, dict[int, Entry]] = defaultdict(dict)
         self._spots: dict[SpotKey, Spot] = {}
         self._holders: dict[str, Holder] = {}
@@ -103,6 +105,7 @@ class Season:
         for holder in holders:
             self._holders.pop(holder, None)
             self._counts.pop(holder, None)
+            self._of_holder.pop(holder, None)
         kinds = frozenset(entry.fact.kind for entry in changed)
         self._memo = {name: held for name, held in self._memo.items() if not held[0] & kinds}
         return Touched(frozenset(spots), frozenset(holders), kinds)
@@ -182,13 +185,25 @@ class Season:
             self._memo[name] = (frozenset(cls.kind for cls in kinds), make())
         return cast(T, self._memo[name][1])
 
+    def holder_memo(self, holder: str, name: Hashable, make: Callable[[], T]) -> T:
+        """Return what ``make`` makes, kept until a fact about the holder or its spots comes or goes."""
+        kept = self._of_holder[holder]
+        if name not in kept:
+            kept[name] = make()
+        return cast(T, kept[name])
+
     def seeds_used(self, packet: str) -> int:
         """Return how many seeds of a packet were sown."""
-        return self._sown[packet].total() if packet in self._sown else 0
+        return self._seeds_used[packet]
 
-    def spots_sown(self, packet: str) -> list[SpotKey]:
-        """Return the spots that seeds of a packet were ever sown in."""
-        return list(self._sown[packet]) if packet in self._sown else []
+    def holders_sown(self, packet: str) -> list[str]:
+        """Return the keys of the holders that seeds of a packet were ever sown in."""
+        return [holder for holder, seeds in self._sown.get(packet, {}).items() if seeds]
+
+    def spots_sown(self, packet: str, holder: str | None = None) -> list[SpotKey]:
+        """Return the spots that seeds of a packet were ever sown in, of one holder or of all."""
+        sown = self._sown.get(packet, {})
+        return [key for name, seeds in sown.items() if holder in (None, name) for key in seeds]
 
     def _file(self, entry: Entry, *, put: bool) -> None:
         if put:
@@ -204,8 +219,10 @@ class Season:
             self._count_seeds(entry.fact, put=put)
 
     def _count_seeds(self, fact: Sown, *, put: bool) -> None:
-        seeds, key = self._sown[fact.packet], keys_of(fact)[0]
-        seeds[key] += fact.seeds if put else -fact.seeds
+        number = fact.seeds if put else -fact.seeds
+        self._seeds_used[fact.packet] += number
+        seeds, key = self._sown[fact.packet][fact.holder], keys_of(fact)[0]
+        seeds[key] += number
         if not seeds[key]:
             del seeds[key]
 
