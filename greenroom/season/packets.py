@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from greenroom.guide import Guide, Rank
-from greenroom.ledger.facts import Packet, Variety
+from greenroom.ledger.facts import GerminationTest, Packet, Variety
 from greenroom.season.state import Season
 
 UNNAMED = "an unnamed variety"
@@ -28,7 +28,11 @@ class SeedEntry:
 
 @dataclass(frozen=True, slots=True)
 class PacketView:
-    """One packet with its variety; ``left`` is None where nobody counted the seeds."""
+    """One packet with its variety.
+
+    ``used`` seeds of it were sown; ``left`` are those neither sown nor set in a germination test, None
+    where nobody counted.
+    """
 
     packet: Packet
     name: str
@@ -70,7 +74,7 @@ def packet_view(season: Season, key: str) -> PacketView | None:
         return None
     variety = season.thing(Variety, fact.variety)
     used = season.seeds_used(key)
-    left = None if fact.seeds is None else max(0, fact.seeds - used)
+    left = None if fact.seeds is None else max(0, fact.seeds - used - seeds_tested(season, key))
     if variety is None:
         return PacketView(fact, UNNAMED, None, None, used, left)
     return PacketView(fact, variety.name, variety.crop, variety.days_to_ripe, used, left)
@@ -87,6 +91,11 @@ def seeds_left(season: Season, key: str) -> int | None:
     """Return the seeds left in a packet, or None where nobody counted them."""
     view = packet_view(season, key)
     return view.left if view else None
+
+
+def seeds_tested(season: Season, key: str) -> int:
+    """Return how many seeds of a packet were set in germination tests."""
+    return season.memo("seeds tested", (GerminationTest,), lambda: _tested(season))[key]
 
 
 def variety_name(season: Season, packet: str | None) -> str:
@@ -126,6 +135,13 @@ def _line(guide: Guide, crop: str) -> set[str]:
     if crop not in guide.entries:
         return set()
     return {key for key in guide.lineage(crop) if guide.entries[key].rank is not Rank.COMMON}
+
+
+def _tested(season: Season) -> Counter[str]:
+    counts: Counter[str] = Counter()
+    for fact in season.facts(GerminationTest):
+        counts[fact.packet] += fact.seeds
+    return counts
 
 
 def _mark(entry: SeedEntry) -> tuple[str, str, int | None]:

@@ -1,0 +1,209 @@
+"""What a grower decides at the desk: how many plants, when to sow, the plan's rules, usual frosts, light."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from datetime import date, timedelta
+from typing import Any
+
+from greenroom.ledger.facts import (
+    LAMPS,
+    FrostDatesGiven,
+    LampMeasured,
+    SowingPlanned,
+    Variety,
+    Wanted,
+    new_key,
+)
+from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.place import Place, place_of
+from greenroom.season.proposal import Proposal, RefusedError, together
+from greenroom.season.state import Season
+from greenroom.season.wants import chosen_days, frost_dates, rules_of, sowing_span, wanted
+
+MOST_PLANTS = 500
+SHORTEST_SUMMER_DAYS = 30
+MIDSUMMER_MONTHS = (5, 10)
+"""Half way between the two frosts lies in these months in the north, half a year on in the south."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule of the plan: its name, what it is told in ("%", "°" or a noun), and what is allowed."""
+
+    words: str
+    unit: str
+    least: float
+    most: float
+
+
+RULES: Mapping[str, Rule] = {
+    "odds": Rule("The odds wanted", "%", 0.05, 0.99),
+    "confidence": Rule("How sure the plants are to be", "%", 0.5, 0.999),
+    "floor_c": Rule("The warm nights waited for", "°", -5, 25),
+    "run_nights": Rule("The run of warm nights", "night", 1, 30),
+    "killing_c": Rule("The night that ends the season", "°", -15, 10),
+    "hardening_days": Rule("Hardening", "day", 0, 30),
+}
+
+
+def want(season: Season, variety: str, year: int, plants: int, day: date) -> Proposal:
+    """Say how many plants of a variety are wanted in a season; 0 takes it off the plan."""
+    name = _name_of(season, variety)
+    if not 0 <= plants <= MOST_PLANTS:
+        raise RefusedError(f"{plants:,} plants of {name} are refused; 0 to {MOST_PLANTS} are allowed.")
+    if wanted(season, year).get(variety, 0) == plants:
+        return Proposal(f"{many(plants, 'plant')} of {name}, as before")
+    act = f"{many(plants, 'plant')} of {name} for {year}" if plants else f"no {name} for {year}"
+    return Proposal(act, (Wanted(day=day, variety=variety, year=year, plants=plants),))
+
+
+def want_each(season: Season, plants: Mapping[str, int], year: int, day: date) -> Proposal:
+    """Say how many plants are wanted of several varieties, as one act."""
+    if not plants:
+        raise RefusedError("No variety is chosen; choose at least one.")
+    parts = [want(season, variety, year, number, day) for variety, number in plants.items()]
+    changed = [part for part in parts if not part.empty]
+    if len(changed) == 1:
+        return changed[0]
+    return together(f"chose plants of {many(len(changed), 'kind')} for {year}", changed)
+
+
+def choose_sowing(season: Season, variety: str, year: int, on: date, day: date) -> Proposal:
+    """Choose the day to sow a variety for a season."""
+    name, span = _name_of(season, variety), sowing_span(season, year)
+    if on not in span:
+        raise RefusedError(
+            f"{name} cannot be sown on {_with_year(on)} for {year}; {_with_year(span.first)} to "
+            f"{_with_year(span.last)} is allowed."
+        )
+    if chosen_days(season, year).get(variety) == on:
+        return Proposal(f"{name} is to be sown on {day_words(on)}, as before")
+    fact = SowingPlanned(day=day, variety=variety, year=year, on=on)
+    return Proposal(f"{name} to be sown on {day_words(on)}", (fact,))
+
+
+def forget_sowing(season: Season, variety: str, year: int) -> Proposal:
+    """Take the chosen sowing day back, so that the plan proposes one again."""
+    name = _name_of(season, variety)
+    facts = [fact.id for fact in season.facts(SowingPlanned) if (fact.variety, fact.year) == (variety, year)]
+    if not facts:
+        raise RefusedError(f"No sowing day is chosen for {name} in {year}.")
+    return Proposal(f"left the sowing day of {name} to the plan", strike=tuple(facts))
+
+
+def set_rules(season: Season, day: date, **changed: float) -> Proposal:
+    """Change rules of the plan, named as the fields of `PlanRules`; the others stay as they are.
+
+    Raises
+    ------
+    RefusedError
+        If a value lies outside what is allowed for its rule.
+    """
+    place = place_of(season)
+    for name, value in changed.items():
+        rule = RULES[name]
+        if not rule.least <= value <= rule.most:
+            low, asked, high = (_told(rule, one, place) for one in (rule.least, value, rule.most))
+            raise RefusedError(f"{rule.words} cannot be {asked}; {low} to {high} is allowed.")
+    before = rules_of(season)
+    whole: dict[str, Any] = {
+        name: round(value) if isinstance(getattr(before, name), int) else float(value)
+        for name, value in changed.items()
+    }
+    after = replace(before, id=new_key(), day=max(before.day, day), **whole)
+    if all(getattr(after, entry.name) == getattr(before, entry.name) for entry in fields(after)[2:]):
+        return Proposal("the plan's rules, as before")
+    return Proposal("changed the plan's rules", (after,))
+
+
+def give_frosts(season: Season, last: date, first: date, day: date) -> Proposal:
+    """Give the usual last frost of spring and first of autumn; their years do not count."""
+    length = (date(2001, first.month, _day(first)) - date(2001, last.month, _day(last))).days % 365
+    if length < SHORTEST_SUMMER_DAYS:
+        raise RefusedError(
+            f"From {day_words(last)} to {day_words(first)} are {many(length, 'day')} without frost; at least "
+            f"{SHORTEST_SUMMER_DAYS} are needed."
+        )
+    _refuse_swapped(season, last, first, length)
+    given = frost_dates(season)
+    if given is not None and (_month_day(given.last), _month_day(given.first)) == (
+        _month_day(last),
+        _month_day(first),
+    ):
+        return Proposal("the usual frosts, as before")
+    fact = FrostDatesGiven(day=day, last=last, first=first)
+    return Proposal(f"gave the usual frosts, {day_words(last)} and {day_words(first)}", (fact,))
+
+
+def forget_frosts(season: Season) -> Proposal:
+    """Take the usual frosts back."""
+    facts = tuple(fact.id for fact in season.facts(FrostDatesGiven))
+    if not facts:
+        raise RefusedError("No usual frosts are given.")
+    return Proposal("took the usual frosts back", strike=facts)
+
+
+def measure_light(
+    place: str,
+    day: date,
+    *,
+    ppfd: float | None = None,
+    lux: float | None = None,
+    lamp: str = "white led",
+    hours: float = 16.0,
+) -> Proposal:
+    """Write down the light measured on a shelf, in µmol m⁻² s⁻¹ or in lux of a kind of lamp."""
+    place = " ".join(place.split())
+    if not place:
+        raise RefusedError("The shelf needs a name, the one its trays stand under.")
+    if (ppfd is None) == (lux is None):
+        raise RefusedError("Give the light in µmol or in lux, one of the two.")
+    for value, most, unit in ((ppfd, 3_000, "µmol"), (lux, 200_000, "lux"), (hours, 24, "hours a day")):
+        if value is not None and not 0 <= value <= most:
+            raise RefusedError(f"{value:g} {unit} of light is refused; 0 to {most:,} is allowed.")
+    if lamp not in LAMPS:
+        raise RefusedError(f"{lamp!r} is no known kind of lamp; {', '.join(LAMPS)} are allowed.")
+    fact = LampMeasured(day=day, place=place, ppfd=ppfd, lux=lux, lamp=lamp, hours=hours)
+    return Proposal(f"measured the light at {place}", (fact,))
+
+
+def _name_of(season: Season, variety: str) -> str:
+    fact = season.thing(Variety, variety)
+    if fact is None:
+        raise RefusedError("That variety is not in the seed box any more.")
+    return fact.name
+
+
+def _refuse_swapped(season: Season, last: date, first: date, length: int) -> None:
+    """Refuse frosts between which it is winter where the grower is."""
+    place = place_of(season)
+    if not place.known:
+        return
+    middle = date(2001, last.month, _day(last)) + timedelta(days=length // 2)
+    low, high = MIDSUMMER_MONTHS
+    summer = low <= middle.month <= high
+    if summer is place.southern:
+        raise RefusedError(
+            f"Between {day_words(last)} and {day_words(first)} it is winter at {place.name}; "
+            "the last frost comes in spring, the first in autumn."
+        )
+
+
+def _month_day(day: date) -> tuple[int, int]:
+    return day.month, day.day
+
+
+def _day(day: date) -> int:
+    return 28 if (day.month, day.day) == (2, 29) else day.day
+
+
+def _told(rule: Rule, value: float, place: Place) -> str:
+    if rule.unit == "°":
+        return temperature_words(value, place)
+    return f"{value * 100:g} %" if rule.unit == "%" else many(round(value), rule.unit)
+
+
+def _with_year(day: date) -> str:
+    return f"{day_words(day)} {day.year}"

@@ -1,0 +1,78 @@
+"""What a grower does with a germination test at home: begin it, count it, take it back."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from greenroom.ledger.facts import GerminationCount, GerminationTest, new_key
+from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.home_tests import HomeTest, home_test
+from greenroom.season.packets import packet_view, variety_name
+from greenroom.season.place import place_of
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.state import Season
+
+MOST_SEEDS = 1000
+COLDEST_C, WARMEST_C = 0.0, 45.0
+
+
+def begin_test(season: Season, packet: str, seeds: int, day: date, warmth_c: float | None = None) -> Proposal:
+    """Set seeds of a packet to germinate, to learn what share of it does."""
+    view = packet_view(season, packet)
+    if view is None:
+        raise RefusedError("That packet is not in the seed box any more.")
+    if not 1 <= seeds <= MOST_SEEDS:
+        raise RefusedError(f"A test of {seeds:,} seeds is refused; 1 to {MOST_SEEDS:,} are allowed.")
+    if view.left is not None and seeds > view.left:
+        raise RefusedError(
+            f"{view.name} has {many(view.left, 'seed')} left and {seeds} are to be tested; take fewer or "
+            "correct the packet."
+        )
+    if warmth_c is not None and not COLDEST_C <= warmth_c <= WARMEST_C:
+        place = place_of(season)
+        low, asked, high = (temperature_words(one, place) for one in (COLDEST_C, warmth_c, WARMEST_C))
+        raise RefusedError(f"A test at {asked} is refused; {low} to {high} is allowed.")
+    fact = GerminationTest(day=day, test=new_key(), packet=packet, seeds=seeds, warmth_c=warmth_c)
+    return Proposal(f"set {many(seeds, 'seed')} of {view.name} to germinate", (fact,))
+
+
+def count_test(season: Season, test: str, day: date, count: int) -> Proposal:
+    """Note how many more seeds of a test have germinated; 0 says that it was looked at."""
+    found = _test(season, test)
+    name = variety_name(season, found.packet)
+    if day < found.begun:
+        raise RefusedError(
+            f"The test of {name} began on {day_words(found.begun)}; choose that day or a later one."
+        )
+    left = found.seeds - found.germinated
+    if count < 0 or count > left:
+        raise RefusedError(
+            f"{count} more germinated is refused: of {many(found.seeds, 'seed')} of {name} {left} are left, "
+            f"so 0 to {left} is allowed."
+        )
+    fact = GerminationCount(day=day, test=test, count=count)
+    words = f"counted {count} germinated of {name}" if count else f"looked at the test of {name}"
+    return Proposal(words, (fact,))
+
+
+def strike_count(season: Season, test: str, count: str) -> Proposal:
+    """Strike one count of a test out; ``count`` is the id of the fact."""
+    found = _test(season, test)
+    if not any(fact.id == count and fact.test == test for fact in season.facts(GerminationCount)):
+        raise RefusedError("That count is not in the ledger any more.")
+    return Proposal(f"struck out a count of {variety_name(season, found.packet)}", strike=(count,))
+
+
+def strike_test(season: Season, test: str) -> Proposal:
+    """Strike a test out with all its counts."""
+    found = _test(season, test)
+    begun = [fact.id for fact in season.facts(GerminationTest) if fact.test == test]
+    counts = [fact.id for fact in season.facts(GerminationCount) if fact.test == test]
+    return Proposal(f"struck out a test of {variety_name(season, found.packet)}", strike=(*begun, *counts))
+
+
+def _test(season: Season, key: str) -> HomeTest:
+    found = home_test(season, key)
+    if found is None:
+        raise RefusedError("That germination test is not in the ledger any more.")
+    return found
