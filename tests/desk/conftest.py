@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.clock import Clock, standing_at
+from greenroom.desk.clock import Clock
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.look import Look
 from greenroom.ledger import Ledger

@@ -100,6 +100,7 @@ def test_a_wheel_without_a_resource_or_with_a_leftover_is_caught(script, tmp_pat
 def test_every_folder_of_code_is_in_the_wheel_and_nothing_else():
     named = set(PYPROJECT["tool"]["setuptools"]["packages"])
     folders = {
-        ".".join(path.parent.relative_to(CHECKOUT).parts) for path in CHECKOUT.glob("greenroom/**/__init__.py")
+        ".".join(path.parent.relative_to(CHECKOUT).parts)
+        for path in CHECKOUT.glob("greenroom/**/__init__.py")
     }
     assert named == folders | {"greenroom.resources"}
