@@ -8,6 +8,7 @@ from datetime import date
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Note, Sown, Sprouted
+from greenroom.season.care_words import care_words
 from greenroom.season.coherence import coherent
 from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
@@ -109,7 +110,7 @@ def _walk(waiting: int, up: int, fact: Fact, *, came: bool) -> tuple[int, int]:
 
 def _line(season: Season, key: SpotKey, entry: Entry) -> Line:
     make = _WORDS.get(type(entry.fact))
-    words = make(season, key, entry.fact) if make else entry.fact.words
+    words = make(season, key, entry.fact) if make else care_words(season, entry.fact) or entry.fact.words
     return Line(entry.fact.day, words, key, entry.fact.id, entry.act)
 
 

@@ -16,6 +16,7 @@ from typing import Any
 from greenroom.ledger.facts.base import ADDED_LATER, LONGEST_TEXT, BadFactError, Fact, new_key
 from greenroom.ledger.facts.care import (
     FELT_BY,
+    HEAVIEST_G,
     MIX_LEVELS,
     WEIGHT_STATES,
     BasinEmptied,
@@ -173,6 +174,7 @@ __all__ = [
     "COUNTINGS",
     "FELT_BY",
     "FORMS",
+    "HEAVIEST_G",
     "KINDS",
     "LAMPS",
     "LARGEST_SIDE",
