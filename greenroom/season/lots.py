@@ -21,6 +21,9 @@ NINETEEN_IN_TWENTY = 1.645
 """Standard normal deviate below which 95 % lie."""
 
 
+LEAST_DAYS = 0.5
+"""A seed marked up on the day it was sown came up within it."""
+
 ROUNDING = 1e-12
 """Products of exact shares miss by a rounding error; a curve this close has reached its mark."""
 
@@ -64,14 +67,14 @@ def half_day(seeds: Iterable[Seed], share: float) -> float | None:
     """Return the day on which half of the seeds that were expected up were up [d], or None if not yet.
 
     Read off the curve of Kaplan and Meier, in which a seed that is still bare, or was lost, counts as
-    bare up to the day it was last seen so.
+    bare up to the day it was last seen so. Up on the very day they were sown, they took half a day.
     """
     told = list(seeds)
     if not told:
         return None
     curve = kaplan_meier(np.array([one.day for one in told]), np.array([one.up for one in told]))
     reached = np.flatnonzero(curve.bare <= 1.0 - share / 2.0 + ROUNDING)
-    return float(curve.days[reached[0]]) if reached.size else None
+    return max(float(curve.days[reached[0]]), LEAST_DAYS) if reached.size else None
 
 
 def tally(seeds: Iterable[Seed], label: float, due: float) -> Share:
@@ -95,7 +98,7 @@ def _seeds_in(season: Season, packet: str, key: SpotKey, today: date) -> Iterato
         return
     sown_on, left, up = sowings[0].day, sowings[0].seeds, 0
     age = (today - sown_on).days
-    for fact in facts:
+    for fact in facts[facts.index(sowings[0]) + 1 :]:
         if isinstance(fact, Sprouted):
             yield from [Seed(age, (fact.day - sown_on).days, up=True)] * min(left, fact.count)
             up, left = up + fact.count, max(0, left - fact.count)

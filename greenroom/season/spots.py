@@ -110,8 +110,11 @@ def fold_spot(key: SpotKey, entries: Iterable[Entry], traveller: Traveller) -> S
     ``traveller`` tells, for a move into this spot, what the seedling was where it came from. It is
     asked only where the answer shows: of the move that last filled the spot.
     """
+    told = list(entries)
+    if any(arrives(entry.fact, key) for entry in told):
+        told = since_filled(key, told)
     spot = Spot(key)
-    for entry in since_filled(key, entries):
+    for entry in told:
         spot = _step(spot, entry, traveller)
     return spot
 
@@ -119,8 +122,6 @@ def fold_spot(key: SpotKey, entries: Iterable[Entry], traveller: Traveller) -> S
 def since_filled(key: SpotKey, entries: Iterable[Entry]) -> list[Entry]:
     """Return the facts (in order) from the one that last filled the spot while it was free."""
     found = list(entries)
-    if not any(arrives(entry.fact, key) for entry in found):
-        return found
     first, spot = 0, Spot(key)
     for place, entry in enumerate(found):
         if spot.free and (isinstance(entry.fact, Sown) or arrives(entry.fact, key)):

@@ -13,7 +13,7 @@ from scipy.stats import beta
 
 from greenroom.season import deeds_spots
 from greenroom.season.crops import Pace
-from greenroom.season.lots import Seed, Share, half_day
+from greenroom.season.lots import Seed, Share, half_day, seeds_of
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
 from greenroom.season.sprouting import (
@@ -135,6 +135,32 @@ def test_seeds_lost_before_their_time_are_no_evidence_against_the_lot(worked):
     assert dict(advice.why.inputs)["of the lot's own seeds that had time"] == "6 of 6 came up"
 
 
+def test_seed_that_was_up_on_the_day_it_was_sown_breaks_nothing(worked):
+    """Seed that had sprouted on moist paper is up as soon as it is set."""
+    worked.holder("Tray B", rows=1, columns=4, mix_c=25.0)
+    cells = [SpotKey("Tray B", 0, column) for column in range(4)]
+    worked.do(deeds_spots.sow(worked.season, "p-Brass Bell", cells, day(20)))
+    worked.do(deeds_spots.mark_up(worked.season, cells[:3], day(20)))
+    (advice,) = resow_advice(worked.season, "Tray B", day(20))
+    assert advice.expected_days == 0.5
+    assert 0 <= advice.chance <= 1
+    assert sprout_curve(worked.season, "Tray B", day(20)).count == 3
+
+
+def test_a_cell_lost_and_sown_anew_tells_of_its_new_seed_only(worked):
+    """Of the ten, four bare ones are given up on day 14 and one of them sown anew: it counts once."""
+    for cell in TEN_CELLS[6:]:
+        worked.do(deeds_spots.mark_lost(worked.season, [cell], day(14), "did not come up"))
+    worked.do(deeds_spots.sow(worked.season, "p-Brass Bell", TEN_CELLS[9:], day(20)))
+    seeds = seeds_of(worked.season, "p-Brass Bell", TEN_CELLS, day(21))
+    assert sorted((seed.age, seed.day, seed.up) for seed in seeds if not seed.up) == [
+        (1, 1, False),
+        (21, 14, False),
+        (21, 14, False),
+        (21, 14, False),
+    ]
+
+
 def test_a_cell_sown_twice_goes_by_its_latest_sowing(worked):
     cell = TEN_CELLS[9]
     worked.do(deeds_spots.sow(worked.season, "p-Brass Bell", [cell], day(20)))
@@ -160,7 +186,8 @@ def test_half_up_is_read_off_kaplan_and_meiers_curve(seeds):
     curve = fitted.survival_function_["KM_estimate"]
     reached = curve[(curve <= 0.6 + 1e-12) & (curve.index >= 0)]
     found = half_day([Seed(60, age, up) for age, up in seeds], 0.8)
-    assert found == (None if reached.empty else reached.index[0])
+    # Up on the very day they were sown, they took half a day.
+    assert found == (None if reached.empty else max(reached.index[0], 0.5))
 
 
 @given(st.floats(0, 1), st.integers(0, 100), st.integers(0, 100))
