@@ -24,12 +24,19 @@ class Shortcut:
         explicit = [QKeySequence(text) for text in self.keys]
         return list(own) + [one for one in explicit if one not in own]
 
+    def shown(self) -> list[str]:
+        """Return the keys as the list of keys shows them: its own words where they are no sequence."""
+        if self.standard is None:
+            return list(self.keys)
+        native = QKeySequence.SequenceFormat.NativeText
+        return [one.toString(native) for one in self.sequences()]
+
 
 WINDOW = (
     Shortcut("undo", "Undo", ("Ctrl+Z",), STANDARD.Undo),
     Shortcut("redo", "Do again", ("Ctrl+Shift+Z", "Ctrl+Y"), STANDARD.Redo),
     Shortcut("quit", "Leave", ("Ctrl+Q",), STANDARD.Quit),
-    Shortcut("help", "Keys and words", ("F1",), STANDARD.HelpContents),
+    Shortcut("help", "The list of keys", ("F1",), STANDARD.HelpContents),
     Shortcut("page 1", "Seed", ("Ctrl+1",)),
     Shortcut("page 2", "Sow", ("Ctrl+2",)),
     Shortcut("page 3", "Grow on", ("Ctrl+3",)),

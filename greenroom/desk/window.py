@@ -9,6 +9,7 @@ from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.keys_panel import KeysPanel
 from greenroom.desk.look import Look, qt_palette
 from greenroom.desk.messages import MessageStrip
 from greenroom.desk.page import Page
@@ -140,6 +141,7 @@ class Window(QMainWindow):
             "undo": self.bench.keeper.undo,
             "redo": self.bench.keeper.redo,
             "quit": self.close,
+            "help": lambda: KeysPanel(self).open_over(self),
             **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
             "place": self._goer("place"),
         }
