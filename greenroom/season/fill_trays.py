@@ -201,18 +201,25 @@ def _room_for(
         if sum(one.cells for one in packed) + batch.cells <= tray.size:
             return tray, packed
     liked = [tray for tray in waiting if tray.mix_c is None or best_c[0] <= tray.mix_c <= best_c[1]]
-    large = [tray for tray in liked if tray.size >= batch.cells]
-    chosen = min(large, key=lambda tray: tray.size) if large else max(liked, key=_size, default=None)
-    if chosen is not None:
-        waiting.remove(chosen)
-    else:
-        chosen = new
+    chosen = _best_tray(batch, liked, new)
     if chosen is None:
         raise RefusedError(
             f"The trays are full and {batch.name} still needs {batch.cells} cells; take another into use."
         )
+    if chosen is not new:
+        waiting.remove(chosen)
     open_trays.append((chosen, []))
     return open_trays[-1]
+
+
+def _best_tray(batch: Batch, liked: Sequence[Tray], new: Tray | None) -> Tray | None:
+    """Return the smallest tray in use that holds a batch, else a new one that does, else the largest."""
+    large = [tray for tray in liked if tray.size >= batch.cells]
+    if large:
+        return min(large, key=_size)
+    if new is not None and new.size >= batch.cells:
+        return new
+    return max([*liked, *([new] if new is not None else [])], key=_size, default=None)
 
 
 def _size(tray: Tray) -> int:
