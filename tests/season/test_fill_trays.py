@@ -213,3 +213,13 @@ def test_a_tray_not_in_use_yet_and_an_empty_plan_are_refused(told):
         deeds_fill.sow_filled(told.season, laid_out(told), date(2027, 1, 4))
     with pytest.raises(RefusedError, match="There is nothing to sow"):
         deeds_fill.sow_filled(told.season, [], TODAY)
+
+
+def test_new_trays_get_names_of_their_own(told):
+    """More than the tray in use and one new one hold, so that two new ones are named in one act."""
+    many = ground(*(Kind(f"Kind {n}", "bell", 88, plants=40) for n in range(4)), mix_c=27.0)
+    filled = laid_out(many)
+    many.do(deeds_fill.sow_filled(many.season, filled, TODAY))
+    names = [tray.name for tray in many.season.holders("tray")]
+    assert len(names) == len(filled) >= 3
+    assert names[:3] == ["Tray A", "Tray B", "Tray C"]

@@ -5,11 +5,14 @@ from datetime import date, timedelta
 import pytest
 
 from greenroom.ledger.facts import Sown
-from greenroom.season import deeds_plan
+from greenroom.season import deeds_plan, deeds_spots
+from greenroom.season.germination import germination
+from greenroom.season.germination_why import germination_why
 from greenroom.season.plan import plan_of
 from greenroom.season.plan_help import short_words, shortfall
 from greenroom.season.plan_why import frosts_why, odds_why, spread_words, window_why
 from greenroom.season.proposal import Proposal
+from greenroom.season.spots import SpotKey
 from tests.season.plan_ground import (
     BELL,
     EMBER,
@@ -181,3 +184,44 @@ def test_a_spread_is_told_by_eight_years_in_ten(plan):
         f"ten; {spread.years} years)"
     )
     assert frosts_why(ground(BELL).season, row) is None
+
+
+def test_own_sowings_are_told_beside_the_guides_days():
+    """By hand: half up on day 12 where the guide has 8, over ten seedlings (see test_learning)."""
+    told = ground(BELL, days=champion_days(), mix_c=25.0)
+    cells = [SpotKey("Tray A", 0, column) for column in range(10)]
+    told.do(deeds_spots.sow(told.season, "p-Brass Bell", cells, TODAY))
+    told.do(deeds_spots.mark_up(told.season, cells, TODAY + timedelta(days=12)))
+    plan = plan_of(told.season, YEAR, TODAY + timedelta(days=60))
+    (row,) = plan.rows
+    inputs = dict(window_why(told.season, plan, row).inputs)
+    assert inputs["your own sowings"].startswith("1.50 times the guide's days over 10 seedlings; 1.1")
+    expected = germination(told.season, "p-Brass Bell", TODAY + timedelta(days=60))
+    why = germination_why(told.season, expected, TODAY + timedelta(days=60))
+    assert dict(why.inputs)["own sowings that had time"] == "10 of 10 came up"
+
+
+def test_mix_in_which_none_comes_up_is_said_to_be_so():
+    """None came up at 10 °C (Harrington and Minges 1954)."""
+    told = ground(BELL, days=champion_days(), mix_c=10.0)
+    plan = plan_of(told.season, YEAR, TODAY)
+    inputs = dict(window_why(told.season, plan, plan.rows[0]).inputs)
+    assert inputs["temperature of the mix"].startswith("10 °C; none is known to come up in that")
+
+
+def test_crops_of_the_cool_season_gather_heat_in_the_cool():
+    told = ground(Kind("Leek", "leek", 100), days=champion_days())
+    plan = plan_of(told.season, YEAR, TODAY)
+    why = odds_why(told.season, plan, plan.rows[0])
+    inputs = dict(why.inputs)
+    assert inputs["a stated day is worth"] == "10.6 °C·d, as at 20 °C by day and 10 °C by night"
+    assert not any("FAO" in source for source in why.sources)
+
+
+def test_without_dates_the_window_is_said_not_to_be_known():
+    told = ground(Kind("Stranger", "not-in-the-guide", 90))
+    plan = plan_of(told.season, YEAR, TODAY)
+    why = window_why(told.season, plan, plan.rows[0])
+    assert why.figure == "No sowing window can be told"
+    assert dict(why.inputs)["weeks from sowing to setting out"] == "6 to 8, not in the guide"
+    assert why.sources == ()
