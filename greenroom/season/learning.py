@@ -17,7 +17,7 @@ from greenroom.season.germination import Tally, beta_range, germination
 from greenroom.season.lots import LABEL_SEEDS, NINETEEN_IN_TWENTY, half_day
 from greenroom.season.own_sowings import KINDS, TraySowing, tray_sowings
 from greenroom.season.packets import packets_of
-from greenroom.season.spots import Spot, SpotKey
+from greenroom.season.spots import Spot
 from greenroom.season.sprouting import SPREAD, germination_of
 from greenroom.season.state import Season
 
@@ -26,6 +26,10 @@ BETWEEN_LOTS = log(LATE / EARLY) / (2 * NINETEEN_IN_TWENTY)
 
 BETWEEN_TRAYS = 0.10
 """The same between trays of one lot, where thermometer and mix differ: a working rule of this program."""
+
+FARTHEST = 3.0
+"""A tray so many times quicker or slower than the guide is a slip of the hand or the thermometer; it counts
+as so much and no more: a working rule of this program."""
 
 MEDIAN_TO_MEAN = sqrt(pi / 2)
 """How much less sure a median is than a mean of as many normal figures."""
@@ -179,19 +183,26 @@ def _tray(tray: TraySowing, label: float) -> tuple[float, float, int] | None:
         return None
     up = sum(seed.up for seed in tray.seeds)
     variance = BETWEEN_TRAYS**2 + (MEDIAN_TO_MEAN * SPREAD) ** 2 / up
-    return log(half / tray.pace.days), 1 / variance, up
+    factor = min(max(half / tray.pace.days, 1 / FARTHEST), FARTHEST)
+    return log(factor), 1 / variance, up
 
 
 def _lived(season: Season, today: date) -> Tally:
-    living = lost = 0
-    for made in {fact.holder: fact for fact in season.facts(HolderMade)}.values():
-        for row in range(made.rows):
-            for column in range(made.columns):
-                spot = season.spot(SpotKey(made.holder, row, column))
-                if spot.first_up is not None and today - spot.first_up >= SETTLED:
-                    living += spot.up
-                    lost += _lost_in(spot)
-    return Tally(living, float(living + lost))
+    holders = dict.fromkeys(fact.holder for fact in season.facts(HolderMade))
+    return sum((_lived_in(season, holder, today) for holder in holders), Tally())
+
+
+def _lived_in(season: Season, holder: str, today: date) -> Tally:
+    def count() -> Tally:
+        old = [
+            spot
+            for spot in season.spots(holder)
+            if spot.first_up is not None and today - spot.first_up >= SETTLED
+        ]
+        living, lost = sum(spot.up for spot in old), sum(_lost_in(spot) for spot in old)
+        return Tally(living, float(living + lost))
+
+    return season.holder_memo(holder, ("lived", today), count)
 
 
 def _lost_in(spot: Spot) -> int:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
 
@@ -10,12 +9,11 @@ from greenroom.ledger.facts import HolderMade, HolderPlaced, Lost, Moved, Packet
 from greenroom.season.crops import Pace, crop_of, pace_of, share_at
 from greenroom.season.lots import Seed, due_days, seeds_of, tally
 from greenroom.season.packets import packet_view
-from greenroom.season.spots import SpotKey
 from greenroom.season.sprouting import tabled_spread
 from greenroom.season.state import Season
 
 KINDS = (Sown, Sprouted, Lost, Moved, HolderMade, HolderPlaced, Packet, Variety)
-"""The kinds of fact that own sowings are told from."""
+"""The kinds of fact that own sowings are told from, for those who keep what they make of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,25 +41,24 @@ class TraySowing:
         return told.came, told.tried
 
 
-def tray_sowings(season: Season, packet: str, today: date) -> tuple[TraySowing, ...]:
+def tray_sowings(season: Season, packet: str, today: date) -> list[TraySowing]:
     """Return the sowings of a packet as they stand on a day, tray by tray."""
-    return season.memo(f"own sowings {packet} {today}", KINDS, lambda: tuple(_told(season, packet, today)))
-
-
-def _told(season: Season, packet: str, today: date) -> list[TraySowing]:
     view = packet_view(season, packet)
     crop = view.crop if view else None
-    trays: dict[str, list[SpotKey]] = defaultdict(list)
-    for key in season.spots_sown(packet):
-        trays[key.holder].append(key)
-    found = []
-    for holder, keys in trays.items():
-        mix_c = season.holder(holder).mix_c
-        pace = pace_of(season.guide, crop, mix_c)
-        seeds = tuple(seeds_of(season, packet, keys, today))
-        warm = share_at(season.guide, crop, mix_c)
-        found.append(TraySowing(holder, mix_c, seeds, pace, warm, _due(season, crop, pace)))
-    return found
+
+    def told(holder: str) -> TraySowing:
+        name = ("own sowing", packet, crop, today)
+        return season.holder_memo(holder, name, lambda: _told(season, packet, crop, holder, today))
+
+    return [told(holder) for holder in season.holders_sown(packet)]
+
+
+def _told(season: Season, packet: str, crop: str | None, holder: str, today: date) -> TraySowing:
+    mix_c = season.holder(holder).mix_c
+    pace = pace_of(season.guide, crop, mix_c)
+    seeds = tuple(seeds_of(season, packet, season.spots_sown(packet, holder), today))
+    warm = share_at(season.guide, crop, mix_c)
+    return TraySowing(holder, mix_c, seeds, pace, warm, _due(season, crop, pace))
 
 
 def _due(season: Season, crop: str | None, pace: Pace | None) -> float | None:

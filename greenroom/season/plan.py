@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
+from functools import lru_cache, partial
 
 from greenroom.ledger.facts import (
     FrostDatesGiven,
@@ -31,9 +33,11 @@ from greenroom.season.wants import Span, chosen_days, frost_dates, rules_of, sow
 
 NEEDS_KINDS = (*SOWING_KINDS, HolderRetired, PlanRules, Variety)
 SEED_KINDS = (*NEEDS_KINDS, GerminationTest, GerminationCount, Wanted)
-CHART_KINDS = (*NEEDS_KINDS, PlaceSet, Wanted, WeatherRecord)
+CHART_KINDS = (PlaceSet, WeatherRecord)
 KINDS = (*SEED_KINDS, *CHART_KINDS, FrostDatesGiven, SowingPlanned)
 """The kinds of fact a plan is made of; its parts are kept apart, so that a day chosen leaves the odds."""
+
+CHARTS_KEPT = 4
 
 WINDOW_DAYS = 14
 """A sowing window moved off the guide's weeks is so long: a working rule of this program."""
@@ -158,12 +162,19 @@ def _seeds(season: Season, needs: Needs, plants: int, ground: _Ground) -> SeedNe
 
 def _ground(season: Season, year: int, today: date, rules: PlanRules, needs: list[Needs]) -> _Ground:
     replay, given = replay_of(season), frost_dates(season)
-    chart = None
-    if replay is not None:
-        made = season.memo(f"chart {year} {today}", CHART_KINDS, lambda: PlanChart(replay, needs, year))
-        chart = made if made.years else None
+    chart = None if replay is None else _chart(season, replay, needs, year)
     frosts = frosts_of(given, year) if given is not None and chart is None else None
     return _Ground(year, today, rules, sowing_span(season, year), replay, chart, frosts)
+
+
+def _chart(season: Season, replay: Replay, needs: list[Needs], year: int) -> PlanChart | None:
+    """Return the chart of these needs, kept while the place's years and the needs stay as they are."""
+
+    def maker() -> Callable[[tuple[Needs, ...], int], PlanChart]:
+        return lru_cache(maxsize=CHARTS_KEPT)(partial(PlanChart, replay))
+
+    made = season.memo("charts", CHART_KINDS, maker)(tuple(needs), year)
+    return made if made.years else None
 
 
 def _row(season: Season, needs: Needs, plants: int, chosen: date | None, ground: _Ground) -> PlanRow:

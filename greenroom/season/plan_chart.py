@@ -10,6 +10,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from greenroom.agronomy.ripening import SeasonOdds
 from greenroom.season.plan_needs import Needs
 from greenroom.season.replay import KEPT, Odds, Replay, Spread, odds_of, spread_of
 from greenroom.season.wants import days_of, span_of_sowing
@@ -92,6 +93,11 @@ class PlanChart:
         place = int(np.flatnonzero(row >= row.max() - ROUNDING)[-1])
         return self.days[place], self.odds_on(variety, self.days[place])
 
+    def seasons(self, variety: str, on: date) -> SeasonOdds | None:
+        """Return how each of the years went for a variety sown on a day; None if it is ready too late."""
+        ripener = self._needs[variety].ripener
+        return self._replay.seasons(ripener, on, self.year) if ripener else None
+
     def sown(self, variety: str, on: date) -> Sowing:
         """Return what comes of sowing a variety on a day: this is what a dragged date asks for."""
         return self._kept(variety, on)
@@ -99,7 +105,7 @@ class PlanChart:
     def _sow(self, variety: str, on: date) -> Sowing:
         needs = self._needs[variety]
         up, ready = on + timedelta(days=round(needs.days_up)), on + timedelta(days=needs.days_to_ready)
-        found = self._replay.seasons(needs.ripener, on, self.year) if needs.ripener else None
+        found = self.seasons(variety, on)
         odds = self.odds_on(variety, on)
         if found is None:
             return Sowing(on, up, ready, odds, None, None, None)

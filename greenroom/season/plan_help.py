@@ -61,7 +61,7 @@ def shortfall(
         *_earlier(plan, row, today),
         *_warmer(plan, row, replay, say_c),
         *_covered(plan, row, replay),
-        *_other_kinds(season.guide, plan, row, replay),
+        *_other_kinds(season, plan, row, replay),
     ]
     now = row.sowing.odds.share
     return Shortfall(short_words(plan, row), tuple(one for one in tried if one.odds.share > now))
@@ -126,12 +126,12 @@ def _covered(plan: Plan, row: PlanRow, replay: Replay) -> Iterator[Help]:
         yield Help("cover", words, odds)
 
 
-def _other_kinds(guide: Guide, plan: Plan, row: PlanRow, replay: Replay) -> Iterator[Help]:
-    for ancestor in _ancestors(guide, row.needs.crop):
+def _other_kinds(season: Season, plan: Plan, row: PlanRow, replay: Replay) -> Iterator[Help]:
+    for ancestor in _ancestors(season.guide, row.needs.crop):
         found = [
             (odds, crop)
-            for crop in guide.types_of(ancestor)
-            if (odds := _kind_odds(guide, plan, row, replay, crop)) is not None
+            for crop in season.guide.types_of(ancestor)
+            if (odds := _kind_odds(season, plan, row, replay, crop)) is not None
         ]
         better = [one for one in found if row.sowing and one[0].share > row.sowing.odds.share]
         better.sort(key=lambda one: (-one[0].share, -_days(one[1])))
@@ -150,13 +150,13 @@ def _ancestors(guide: Guide, key: str | None) -> list[str]:
     return [one for one in guide.lineage(crop.key) if guide.entries[one].rank in (Rank.SPECIES, Rank.GENUS)]
 
 
-def _kind_odds(guide: Guide, plan: Plan, row: PlanRow, replay: Replay, crop: Crop) -> Odds | None:
+def _kind_odds(season: Season, plan: Plan, row: PlanRow, replay: Replay, crop: Crop) -> Odds | None:
     """Return the odds of an earlier kind sown on the same day, raised as the guide says."""
     own = row.needs
     if crop.days_to_ripe is None or own.days_to_ripe is None or _days(crop) >= own.days_to_ripe:
         return None
     variety = Variety(day=row.on, variety=crop.key, name=crop.name, crop=crop.key)
-    return _played(plan, row, replay, needs_as(guide, variety, own.mix_c, own.pace, plan.rules))
+    return _played(plan, row, replay, needs_as(season, variety, own.mix_c, own.pace, plan.rules))
 
 
 def _days(crop: Crop) -> float:

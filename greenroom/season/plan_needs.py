@@ -122,13 +122,17 @@ def needs_of(season: Season, variety: Variety, today: date, rules: PlanRules) ->
     """Return what the plan needs to know of a variety, its own results brought in."""
     mix_c = mix_for(season, variety.variety)
     pace = pace_of_variety(season, variety.variety, today)
-    return needs_as(season.guide, variety, mix_c, pace, rules)
+    return needs_as(season, variety, mix_c, pace, rules)
 
 
-def needs_as(guide: Guide, variety: Variety, mix_c: float | None, pace: Learned, rules: PlanRules) -> Needs:
+def needs_as(season: Season, variety: Variety, mix_c: float | None, pace: Learned, rules: PlanRules) -> Needs:
     """Return what the plan needs to know of a variety in mix of some warmth, at some pace of its own."""
-    crop = crop_of(guide, variety.crop)
-    here, best, best_c = _days_up(guide, variety.crop, crop, mix_c)
+    crop = crop_of(season.guide, variety.crop)
+    here, best, best_c = season.memo(
+        f"days up of {variety.crop} at {mix_c}",
+        (),  # it rests on the guide alone
+        lambda: _days_up(season.guide, variety.crop, crop, mix_c),
+    )
     weeks, known = weeks_of(crop)
     days_up = (best if here is None else here) * pace.figure
     pick = crop.days_to_pick if crop else None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from math import ceil, log
 
 from greenroom.agronomy.sprouting import blank_chance, seeds_to_sow
@@ -17,6 +18,7 @@ FILLED = 2 / 3
 """Seeds go singly while so many cells fill, for seed is dearer than cells: a working rule of this program."""
 
 MOST_A_CELL, ROUNDING = 10, 1e-9
+KEPT = 1024
 
 WORTHLESS = 0.05
 """A packet of which fewer than one seed in twenty is expected up is not worth planning with."""
@@ -93,10 +95,18 @@ def seed_need(
     """
     view = packet_view(season, expected.packet)
     warm = share_at(season.guide, view.crop if view else None, mix_c)
-    share, lives = expected.share * warm, living(season, today).figure
+    lives = living(season, today).figure
+    return need_of(expected, plants, confidence, warm, lives, view.left if view else None)
+
+
+@lru_cache(maxsize=KEPT)
+def need_of(
+    expected: Expected, plants: int, confidence: float, warm: float, lives: float, left: int | None
+) -> SeedNeed | None:
+    """Return the same from what it rests on: the packet, its warmth, what lives, and the seeds left."""
+    share = expected.share * warm
     if share < WORTHLESS:
         return None
-    left = view.left if view else None
     a_cell = seeds_a_cell(share)
     if left is not None and left < a_cell * _cells(plants, share, lives, a_cell, confidence):
         a_cell = 1

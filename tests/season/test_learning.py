@@ -134,6 +134,15 @@ def test_a_tray_that_is_not_half_up_says_nothing_yet():
     assert pace_of_variety(told.season, "Brass Bell", SOWN + timedelta(days=11)).own is None
 
 
+def test_a_slip_of_the_hand_is_not_learned_from_without_bounds():
+    """Marked up on the very day of sowing: told as three times as quick, not as eight or more."""
+    told = grown()
+    sow(told, FIRST, "Tray A", 0)
+    slip = pace_of_variety(told.season, "Brass Bell", LATER)
+    assert slip.own == pytest.approx(1 / 3)
+    assert slip.figure > 0.5
+
+
 def test_the_plan_goes_by_the_varietys_own_days():
     told = grown()
     before = plan_of(told.season, YEAR, LATER).row("Brass Bell").needs

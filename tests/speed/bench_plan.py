@@ -21,6 +21,8 @@ from greenroom.ledger.facts import (
     Packet,
     PlaceSet,
     SowingPlanned,
+    Sown,
+    Sprouted,
     Variety,
     Wanted,
     WeatherDay,
@@ -80,6 +82,16 @@ def choose(season, number, on):
     season.take(Change(act, (Entry(number, number, fact),)))
 
 
+def sprout(season, number):
+    """Take in that a seed was sown and came up, as a click on a cell does."""
+    act = Act(number, "do", "marked", dt.datetime(2027, 1, 10, tzinfo=dt.UTC), "UTC", "bench")
+    facts = (
+        Sown(day=TODAY, holder="t", row=0, column=0, packet="p7"),
+        Sprouted(day=TODAY, holder="t", row=0, column=0),
+    )
+    season.take(Change(act, tuple(Entry(number + n, number, fact) for n, fact in enumerate(facts))))
+
+
 def timed(work):
     started = time.perf_counter()
     result = work()
@@ -103,6 +115,9 @@ def main():
     choose(season, 10_000, days[40])
     _, again_ms = timed(lambda: plan_of(season, YEAR, TODAY))
     print(f"plan anew after the day is chosen: {again_ms:.0f} ms")
+    sprout(season, 10_001)
+    _, after_ms = timed(lambda: plan_of(season, YEAR, TODAY))
+    print(f"plan anew after a seedling came up: {after_ms:.0f} ms")
     short = [row for row in plan.rows if row.short]
     _, help_ms = timed(lambda: [shortfall(season, plan, row, TODAY) for row in short])
     print(f"what would help {len(short)} that fall short: {help_ms:.0f} ms")
