@@ -1,0 +1,105 @@
+"""What a setback would do to the plan, told before it is written down."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from greenroom.season.clock_faces import ClockFace, TwoClocks
+from greenroom.season.deeds_harden import STAY
+from greenroom.season.deeds_outdoors import setback_from
+from greenroom.season.hardening_words import day_words, many
+from greenroom.season.proposal import Proposal
+from greenroom.season.state import Season
+from greenroom.season.two_clocks import THIRST, two_clocks, two_clocks_if
+
+NEVER = "not within 60 days"
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """A holder before and after an act that is not done yet; ``lines`` tell what changes."""
+
+    proposal: Proposal
+    before: TwoClocks
+    after: TwoClocks
+    lines: tuple[str, ...]
+
+    @property
+    def days_later(self) -> int | None:
+        """Days by which it puts ready off; None where either date is not known."""
+        if self.before.ready_on is None or self.after.ready_on is None:
+            return None
+        return (self.after.ready_on - self.before.ready_on).days
+
+
+def preview_setback(
+    season: Season,
+    holder: str,
+    what: str,
+    cause: str,
+    at: datetime,
+    today: date,
+    now: datetime,
+    *,
+    then: str = STAY,
+) -> Preview:
+    """Return what a setback would do to both clocks and the ready date; nothing is written.
+
+    A setback that would be refused is refused here with the same sentence.
+    """
+    proposal = setback_from(season, holder, what, cause, at, then=then, now=now)
+    return preview(season, holder, proposal, today, now, cause=cause)
+
+
+def preview(
+    season: Season, holder: str, proposal: Proposal, today: date, now: datetime, *, cause: str = ""
+) -> Preview:
+    """Return what any act would do to a holder that is being hardened."""
+    before, after = (
+        two_clocks(season, holder, today, now),
+        two_clocks_if(season, holder, proposal, today, now),
+    )
+    if before is None or after is None:
+        raise LookupError(f"the holder {holder} is not being hardened")
+    return Preview(proposal, before, after, tuple(_lines(before, after, cause)))
+
+
+def _lines(before: TwoClocks, after: TwoClocks, cause: str) -> list[str]:
+    lines = [
+        _clock_line("Sun tomorrow", before.sun, (before.tomorrow[0], after.tomorrow[0])),
+        _clock_line("Outdoors tomorrow", before.air, (before.tomorrow[1], after.tomorrow[1])),
+    ]
+    if cause == THIRST:
+        lines.append("Thirst sets no clock back.")
+    if _rests_next(after) and not _rests_next(before):
+        lines.append("The day after is a day of rest, in.")
+    lines.append(_ready_line(before.ready_on, after.ready_on))
+    return lines
+
+
+def _clock_line(name: str, face: ClockFace, steps: tuple[int, int]) -> str:
+    old, new = (_step_words(face, step) for step in steps)
+    return f"{name}: {new}, as before." if old == new else f"{name}: {old} becomes {new}."
+
+
+def _step_words(face: ClockFace, step: int) -> str:
+    if step >= face.ramp.outings:
+        return "all steps done"
+    return f"step {step + 1} of {face.ramp.outings} ({face.ramp.doses[step]} minutes)"
+
+
+def _ready_line(old: date | None, new: date | None) -> str:
+    words = [NEVER if day is None else day_words(day) for day in (old, new)]
+    if old == new:
+        return f"Ready {words[1]}, as before."
+    if old is None or new is None:
+        return f"Ready {words[0]} becomes {words[1]}."
+    days = (new - old).days
+    later = f"{many(abs(days), 'day')} {'later' if days > 0 else 'earlier'}"
+    return f"Ready {words[0]} becomes {words[1]}, {later}."
+
+
+def _rests_next(stand: TwoClocks) -> bool:
+    """Whether the day after the last one settled is a day of rest."""
+    return any(face.settled is not None and face.next_state.resting for face in (stand.sun, stand.air))

@@ -1,0 +1,171 @@
+"""How a holder stands on both its clocks, worked out from its facts.
+
+Each clock goes up by what it was given. A setback goes back on the clock whose harm it was: sun on the
+sun clock, wind on the outdoor clock, thirst on neither, for water mends it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from greenroom.agronomy.hardening import (
+    ENOUGH_SHARE,
+    Climb,
+    DayWeather,
+    OutdoorRamp,
+    OutingDay,
+    Ramp,
+    Setback,
+    replay,
+    state_on,
+)
+from greenroom.agronomy.two_clocks import BothStates, project_both
+from greenroom.ledger import Entry
+from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
+from greenroom.season.clock_faces import ClockFace, TwoClocks
+from greenroom.season.counted import Counted, counted_days, counted_on, counting_on, ramp_counted
+from greenroom.season.hardening import AHEAD_DAYS, LONGEST_DAY_MINUTES, WORST_FIRST, forecast_from, sun_of
+from greenroom.season.outings import fold_outings, open_outing
+from greenroom.season.proposal import Proposal
+from greenroom.season.ramp_rules import rules_of_holder
+from greenroom.season.sky import sky_of
+from greenroom.season.spots import order_of
+from greenroom.season.state import Season
+
+SUN, WIND, THIRST = "sun", "wind", "thirst"
+ONE_DAY = timedelta(days=1)
+
+
+def two_clocks(season: Season, holder: str, today: date, now: datetime) -> TwoClocks | None:
+    """Return how a holder stands on both clocks, or None if it has not begun to harden."""
+    return _standing(season, holder, season.holder_facts(holder), today, now)
+
+
+def two_clocks_if(
+    season: Season, holder: str, proposal: Proposal, today: date, now: datetime
+) -> TwoClocks | None:
+    """Return how a holder would stand if ``proposal`` were carried out; nothing is written."""
+    kept = [entry for entry in season.holder_facts(holder) if entry.fact.id not in proposal.strike]
+    last = max((entry.number for entry in kept), default=0)
+    coming = [fact for fact in proposal.record if getattr(fact, "holder", None) == holder]
+    kept += [Entry(last + place, 0, fact) for place, fact in enumerate(coming, start=1)]
+    return _standing(season, holder, sorted(kept, key=order_of), today, now)
+
+
+def _standing(
+    season: Season, holder: str, entries: Sequence[Entry], today: date, now: datetime
+) -> TwoClocks | None:
+    starts = [entry.fact for entry in entries if isinstance(entry.fact, HardeningStarted)]
+    return _Told(season, holder, entries, starts[-1], now).stand(today) if starts else None
+
+
+class _Told:
+    """What is told of one holder since its hardening began, on the way to how it stands."""
+
+    def __init__(
+        self, season: Season, holder: str, entries: Sequence[Entry], started: HardeningStarted, now: datetime
+    ) -> None:
+        self.season, self.holder, self.entries, self.now = season, holder, entries, now
+        self.began, self.sky = started.day, sky_of(season)
+        self.rules = rules_of_holder(season, holder)
+        ramp = Ramp(started.start_minutes, started.full_minutes, started.outings)
+        self.ramp = ramp_counted(ramp, entries, started.day, self.sky.place)
+        start = min(self.rules.air.start_minutes, ramp.full_minutes)
+        self.air = OutdoorRamp(start, self.rules.air.step_minutes, ramp.full_minutes)
+        self.outings = tuple(fold_outings(entries))
+        self.counted = counted_days(self.outings, self.sky, holder, now)
+        facts = [entry.fact for entry in entries]
+        self.setbacks = tuple(one for one in facts if isinstance(one, SetbackSeen) and one.day >= started.day)
+        self.held = {one.day: one.why for one in facts if isinstance(one, Held) and one.day >= started.day}
+
+    def stand(self, today: date) -> TwoClocks:
+        """Return how it stands."""
+        counted = self.counted.get(today, Counted())
+        over = self._over(today, counted)
+        stand = TwoClocks(
+            holder=self.holder,
+            today=today,
+            started_on=self.began,
+            by=counting_on(self.entries, today),
+            rules=self.rules,
+            sun=self._face(self.ramp, SUN, today, over=over),
+            air=self._face(self.air, WIND, today, over=over),
+            outdoor_ramp=self.air,
+            counted=counted,
+            setbacks=self.setbacks,
+            held=self.held,
+            outings=self.outings,
+            over=over,
+        )
+        return self._with_plans(stand)
+
+    def _with_plans(self, stand: TwoClocks) -> TwoClocks:
+        first, states, horizon = max(stand.today, self.began), stand.states, timedelta(days=AHEAD_DAYS)
+        if states.sun_settled and states.air_settled:
+            first, states = first + ONE_DAY, BothStates(states.sun, states.air)
+        limits = self.rules.limits
+        ahead = project_both(
+            stand.clocks, states, first, self._weather(stand), first + horizon, limits=limits
+        )
+        first_plan = project_both(stand.clocks, BothStates(), self.began, {}, self.began + horizon)
+        return replace(stand, ahead=tuple(ahead), first_plan=tuple(first_plan))
+
+    def _face(self, ramp: Climb, cause: str, today: date, *, over: bool) -> ClockFace:
+        days = self._days(cause, today)
+        past = [day for day in days if day.date < today]
+        state = state_on(ramp, past, today)
+        so_far = next((day for day in days if day.date == today), OutingDay(today, 0))
+        limit = ramp.on(today).doses[min(state.step, ramp.outings - 1)]
+        enough = so_far.setback is not None or so_far.minutes >= ENOUGH_SHARE * limit
+        settled = self.began <= today and (over or enough)
+        return ClockFace(
+            ramp=ramp,
+            days=tuple(replay(ramp, past)),
+            state=state,
+            minutes=so_far.minutes,
+            limit=limit,
+            settled=replay(ramp, [*past, so_far])[-1] if settled else None,
+        )
+
+    def _days(self, cause: str, today: date) -> list[OutingDay]:
+        """Return the days told of up to today, and the first and yesterday in any case, in order."""
+        seen = [one for one in self.setbacks if one.cause == cause]
+        dates = {*self.counted, *(one.day for one in seen)}
+        if self.began < today:
+            dates |= {self.began, today - ONE_DAY}
+        within = sorted(day for day in dates if self.began <= day <= today)
+        return [self._day(day, cause, [one for one in seen if one.day == day]) for day in within]
+
+    def _day(self, day: date, cause: str, seen: Sequence[SetbackSeen]) -> OutingDay:
+        """Return a day as one clock sees it; of several setbacks the worst counts, from the first on."""
+        counted = self.counted.get(day, Counted())
+        minutes = self._minutes(counted, cause, day)
+        shade = min(counted.shade, LONGEST_DAY_MINUTES) if cause == SUN else 0.0
+        worst: Setback | None = next(
+            (kind for kind in WORST_FIRST if any(one.what == kind for one in seen)), None
+        )
+        if worst is None:
+            return OutingDay(day, minutes, shade_minutes=shade)
+        until = min(self.now, *(one.at for one in seen))
+        borne = counted_on(self.outings, self.sky, self.holder, day, until)
+        return OutingDay(day, minutes, worst, min(minutes, self._minutes(borne, cause, day)), shade)
+
+    def _minutes(self, counted: Counted, cause: str, day: date) -> float:
+        return counted.outdoors if cause == WIND else counted.sun(counting_on(self.entries, day))
+
+    def _over(self, today: date, counted: Counted) -> bool:
+        """Whether nothing more can come of today: it is in, and the sun has set or it is kept in."""
+        if open_outing(self.outings) is not None:
+            return False
+        sun = sun_of(self.season, today)
+        after_sunset = sun is not None and self.now > sun[1]
+        return after_sunset or (today in self.held and counted.outdoors == 0)
+
+    def _weather(self, stand: TwoClocks) -> dict[date, DayWeather]:
+        """Return the weather for the plan; once a holder went out, today's holds nothing back."""
+        weather = forecast_from(self.season, stand.today)
+        if open_outing(self.outings) is not None or stand.counted.outdoors > 0:
+            weather.pop(stand.today, None)
+        return weather
