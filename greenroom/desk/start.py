@@ -23,10 +23,12 @@ from greenroom.desk.window import Window
 from greenroom.ledger import LedgerError
 from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
+from greenroom.season.place import online_allowed
 
 USUAL_SIZE = (1440, 900)
 WRITE_UP_MS = 30
 LAST_WRITING_MS = 30_000
+WATCH_WEATHER_MS = 3_000
 REFUSED = 2
 
 
@@ -98,11 +100,22 @@ def _run_window(application: QApplication, keeper: Keeper) -> int:
     if going_out(keeper.season):
         # The alarm lives on the Harden page; it must ring though another page is in front.
         QTimer.singleShot(1500, window, lambda: window.page("harden"))
+    if online_allowed(keeper.season):
+        QTimer.singleShot(WATCH_WEATHER_MS, window, lambda: _watch_weather(window))
     try:
         return application.exec()
     finally:
         trouble.release()
         QThreadPool.globalInstance().waitForDone(LAST_WRITING_MS)  # what was begun is written to its end
+
+
+def _watch_weather(window: Window) -> None:
+    """Keep the forecast fresh while the window is open: the page that does so need not be in front."""
+    from greenroom.desk.place.page import PlacePage
+
+    page = window.page("place")
+    if isinstance(page, PlacePage):
+        page.watch_weather()
 
 
 def _refuse(application: QApplication, sentence: str, *, window: bool) -> int:

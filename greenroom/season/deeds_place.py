@@ -6,8 +6,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, datetime, timedelta
 
-from greenroom.ledger.facts import Fact, Forecast, FrostDatesGiven, HourAhead, OnlineChoice, WeatherDay
-from greenroom.season.hardening_words import day_words
+from greenroom.ledger.facts import (
+    Fact,
+    Forecast,
+    FrostDatesGiven,
+    HourAhead,
+    OnlineChoice,
+    WeatherDay,
+    WeatherRecord,
+)
+from greenroom.season.hardening_words import day_words, many
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
@@ -48,6 +56,22 @@ def strike_frost_dates(season: Season) -> Proposal:
     return Proposal(
         "struck the frost dates out", strike=tuple(one.id for one in season.facts(FrostDatesGiven))
     )
+
+
+def fetch_weather(
+    season: Season, source: str, station: str, days: tuple[WeatherDay, ...], day: date
+) -> Proposal:
+    """Write down days that a service gave; they replace those it gave before of the same days or fewer."""
+    known = season.facts(WeatherRecord)
+    same = [one for one in known if (one.source, one.station) == (source, station)]
+    if any(one.days == days for one in same):
+        raise RefusedError(f"{source} gave the very same days as before.")
+    first, last = days[0].day, days[-1].day
+    gone = tuple(one.id for one in same if first <= one.days[0].day and one.days[-1].day <= last)
+    fact = WeatherRecord(
+        day=_not_before(known[-1] if known else None, day), source=source, station=station, days=days
+    )
+    return Proposal(f"fetched {many(len(days), 'day')} of weather", (fact,), strike=gone)
 
 
 def hear_forecast(

@@ -34,56 +34,56 @@ def fill(field, text):
 
 
 def unit(page, words):
-    return next(one for one in page.units.findChildren(QRadioButton) if one.text() == words)
+    return next(one for one in page.where.units.findChildren(QRadioButton) if one.text() == words)
 
 
 def test_the_place_stands_in_its_fields(page):
-    fields = page.where.fields
+    fields = page.where.where.fields
     texts = [field.text() for field in (fields.name, fields.latitude, fields.longitude)]
     assert texts == ["Ridge Lane", "46.4", "16"]
     assert fields.zone.currentText() == "Europe/Ljubljana"
 
 
 def test_a_field_that_is_changed_and_left_is_written_and_can_be_undone(page, keeper):
-    fill(page.where.fields.latitude, "47°30' N")
-    page.where.fields.longitude.setFocus()
+    fill(page.where.where.fields.latitude, "47°30' N")
+    page.where.where.fields.longitude.setFocus()
     assert keeper.place.latitude == 47.5
     keeper.undo()
     assert keeper.place.latitude == 46.4
-    assert page.where.fields.latitude.text() == "46.4"
+    assert page.where.where.fields.latitude.text() == "46.4"
 
 
 def test_leaving_the_page_writes_what_is_being_edited(page, keeper):
-    fill(page.where.fields.name, "Mill Yard")
+    fill(page.where.where.fields.name, "Mill Yard")
     page.leave()
     assert keeper.place.name == "Mill Yard"
 
 
 def test_a_field_left_as_it_was_writes_nothing(page, keeper):
     acts = len(keeper.ledger.acts())
-    fill(page.where.fields.name, "Ridge Lane")
+    fill(page.where.where.fields.name, "Ridge Lane")
     page.leave()
     assert len(keeper.ledger.acts()) == acts
 
 
 def test_what_cannot_be_read_is_told_and_put_back_on_leaving(page, keeper, bench):
-    fill(page.where.fields.latitude, "north")
+    fill(page.where.where.fields.latitude, "north")
     page.leave()
     assert "Latitude: “north”" in bench.said[0]
-    assert page.where.fields.latitude.text() == "46.4"
+    assert page.where.where.fields.latitude.text() == "46.4"
     assert keeper.place.latitude == 46.4
 
 
 def test_an_emptied_name_is_refused_and_put_back(page, keeper, bench):
-    fill(page.where.fields.name, "")
+    fill(page.where.where.fields.name, "")
     page.leave()
     assert bench.said[0].startswith("The place needs a name")
     assert keeper.place.name == "Ridge Lane"
-    assert page.where.fields.name.text() == "Ridge Lane"
+    assert page.where.where.fields.name.text() == "Ridge Lane"
 
 
 def test_a_zone_is_chosen_from_the_list(page, keeper):
-    zone = page.where.fields.zone
+    zone = page.where.where.fields.zone
     zone.setCurrentIndex(zone.findText("Europe/Vienna"))
     zone.activated.emit(zone.currentIndex())
     assert keeper.place.zone.key == "Europe/Vienna"
@@ -123,11 +123,11 @@ def test_a_place_set_elsewhere_shows_when_the_page_comes_to_the_front(page, keep
     )
     page.show()
     page.entered()
-    assert page.where.fields.name.text() == "Mill Yard"
+    assert page.where.where.fields.name.text() == "Mill Yard"
 
 
 def test_the_cautions_are_there_to_read(page):
-    shown = {one.text() for one in page.cautions.findChildren(QLabel)}
+    shown = {one.text() for one in page.tabs.part("care").cautions.findChildren(QLabel)}
     for title, text in CAUTIONS:
         assert {title, text} <= shown
     words = " ".join(text for _, text in CAUTIONS)
@@ -136,15 +136,38 @@ def test_the_cautions_are_there_to_read(page):
 
 
 def test_every_field_has_a_name_for_a_screen_reader(page):
-    fields = page.where.fields
+    fields = page.where.where.fields
     named = (fields.town, fields.name, fields.latitude, fields.longitude, fields.zone)
     assert all(field.accessibleName() for field in named)
-    assert all(one.accessibleName() for one in page.units.findChildren(QRadioButton))
-    assert page.weather.importing.file.path.accessibleName()
+    assert all(one.accessibleName() for one in page.where.units.findChildren(QRadioButton))
+    assert page.tabs.part("record").importing.file.path.accessibleName()
 
 
-def test_at_the_smallest_window_every_card_can_be_scrolled_to_and_none_is_cut(page):
+@pytest.mark.parametrize("part", ["where", "record", "service", "care"])
+def test_at_the_smallest_window_no_part_is_cut_at_its_side(page, part):
     page.resize(1024, 568)
-    inside = page.area.widget()
-    assert inside.minimumSizeHint().width() <= page.area.viewport().width()
-    assert page.area.verticalScrollBar().maximum() > 0
+    page.tabs.open_tab(part)
+    area = page.tabs.area(part)
+    assert area.widget().minimumSizeHint().width() <= area.viewport().width()
+
+
+def test_the_parts_are_gone_through_with_the_arrow_keys(page):
+    page.tabs.bar.setFocus()
+    shown = [page.tabs.current]
+    for _ in range(3):
+        QTest.keyClick(page.tabs.bar, Qt.Key.Key_Right)
+        shown.append(page.tabs.current)
+    assert shown == ["where", "record", "service", "care"]
+    assert page.tabs.part("care").isVisible()
+    assert not page.where.isVisible()
+
+
+def test_what_is_known_of_the_weather_leads_on(page):
+    known = page.where.known
+    assert known.record.text().startswith("none yet")
+    assert known.forecast.text().startswith("off")
+    QTest.mouseClick(known.to_record, LEFT)
+    assert page.tabs.current == "record"
+    page.tabs.open_tab("where")
+    QTest.mouseClick(known.to_service, LEFT)
+    assert page.tabs.current == "service"

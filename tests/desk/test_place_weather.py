@@ -33,12 +33,18 @@ def page(qtbot, bench, keeper):
     made.show()
     qtbot.waitExposed(made)
     made.entered()
+    made.tabs.open_tab("record")
     return made
 
 
 @pytest.fixture
-def panel(page):
-    return page.weather.importing
+def tab(page):
+    return page.tabs.part("record")
+
+
+@pytest.fixture
+def panel(tab):
+    return tab.importing
 
 
 @pytest.fixture
@@ -49,7 +55,7 @@ def look_at(panel, qtbot):
         panel.file.path.setFocus()
         QTest.keyClicks(panel.file.path, str(file))
         QTest.keyClick(panel.file.path, Qt.Key.Key_Return)
-        qtbot.waitUntil(lambda: panel.bring.isVisible() or panel.trouble.isVisible(), timeout=5000)
+        qtbot.waitUntil(lambda: panel.deeds.isVisible() or panel.trouble.isVisible(), timeout=5000)
         return panel
 
     return choose
@@ -73,12 +79,17 @@ def records(keeper):
 
 
 def units_chosen(panel):
-    return panel.units.checkedButton().objectName()
+    return panel.known.units.checkedButton().objectName()
 
 
-def test_without_a_record_the_card_says_what_it_is_for(page):
-    assert "There is no weather record of your place yet" in page.weather.record.text()
-    assert not page.weather.why.isVisible()
+def test_without_a_record_the_card_says_what_it_is_for_and_what_else_there_is(page, tab):
+    assert "There is no weather record of your place yet" in tab.card.holds.text()
+    assert not any(card.isVisible() for card in tab.figures.values())
+    QTest.mouseClick(tab.card.ask, LEFT)
+    assert page.tabs.current == "service"
+    page.tabs.open_tab("record")
+    QTest.mouseClick(tab.card.frosts, LEFT)
+    assert page.tabs.current == "where"
 
 
 @pytest.mark.parametrize(
@@ -92,18 +103,18 @@ def test_without_a_record_the_card_says_what_it_is_for(page):
 def test_the_units_are_guessed_and_the_reason_is_shown(look_at, name, units, reason):
     panel = look_at(DATA / name)
     assert units_chosen(panel) == units
-    assert reason in panel.reason.text()
-    assert panel.reason.isVisible()
+    assert reason in panel.known.reason.text()
+    assert panel.known.reason.isVisible()
 
 
-def test_a_file_comes_in_as_one_act_and_goes_again_with_undo(bring_in, keeper, page):
+def test_a_file_comes_in_as_one_act_and_goes_again_with_undo(bring_in, keeper, tab):
     panel = bring_in(DATA / "champion_1982_metric.csv")
     assert len(records(keeper)) == 1
     assert "365 days" in panel.told.text()
-    assert "365 days" in page.weather.record.text()
+    assert "365 days" in tab.card.holds.text()
     keeper.undo()
     assert records(keeper) == []
-    assert "There is no weather record" in page.weather.record.text()
+    assert "There is no weather record" in tab.card.holds.text()
 
 
 def test_a_file_in_fahrenheit_comes_in_as_its_source_has_it_in_celsius(bring_in, keeper):
@@ -116,7 +127,7 @@ def test_a_file_in_fahrenheit_comes_in_as_its_source_has_it_in_celsius(bring_in,
 
 def test_the_choice_of_units_is_the_growers(look_at, keeper, qtbot):
     panel = look_at(DATA / "archive_2019_tenths.csv")
-    metric = next(one for one in panel.units.buttons() if one.objectName() == "metric")
+    metric = next(one for one in panel.known.units.buttons() if one.objectName() == "metric")
     QTest.mouseClick(metric, LEFT, pos=QPoint(8, metric.height() // 2))
     QTest.mouseClick(panel.bring, LEFT)
     qtbot.waitUntil(panel.trouble.isVisible, timeout=5000)
@@ -130,8 +141,8 @@ def test_of_several_stations_one_is_chosen(look_at, keeper, tmp_path, qtbot):
     file = tmp_path / "two.csv"
     file.write_text(TWO_STATIONS)
     panel = look_at(file)
-    assert panel.station.isVisible()
-    panel.station.setCurrentIndex(panel.station.findText("B Vale"))
+    assert panel.known.station.isVisible()
+    panel.known.station.setCurrentIndex(panel.known.station.findText("B Vale"))
     QTest.mouseClick(panel.bring, LEFT)
     qtbot.waitUntil(lambda: bool(records(keeper)), timeout=5000)
     assert (records(keeper)[0].station, len(records(keeper)[0].days)) == ("B Vale", 2)
@@ -143,9 +154,9 @@ def test_a_station_met_late_in_a_file_is_asked_for_when_it_is_met(look_at, keepe
     file = tmp_path / "late.csv"
     file.write_text("\n".join(["STATION,NAME,DATE,PRCP,TMAX,TMIN", *lines, "B,Vale,2010-01-01,0,8.5,2", ""]))
     panel = look_at(file)
-    assert not panel.station.isVisible()
+    assert not panel.known.station.isVisible()
     QTest.mouseClick(panel.bring, LEFT)
-    qtbot.waitUntil(panel.station.isVisible, timeout=5000)
+    qtbot.waitUntil(panel.known.station.isVisible, timeout=5000)
     assert "2 stations" in panel.trouble.text()
     QTest.mouseClick(panel.bring, LEFT)
     qtbot.waitUntil(lambda: bool(records(keeper)), timeout=5000)
@@ -156,10 +167,10 @@ def test_a_station_met_late_in_a_file_is_asked_for_when_it_is_met(look_at, keepe
     ("content", "words"),
     [
         ("", "empty"),
-        ("DATE,TMAX\n2001-01-01,9\n", "TMIN"),
+        ("STATION,DATE,TMIN,TMAX\nA,2001-01-01,12,9\n", "TMIN 12 is above TMAX 9"),
         ("DATE,TMIN,TMAX\n2001-02-30,1,9\n", "2001-02-30"),
         ("DATE,TMIN,TMAX\n2001-01-01,cold,9\n", "cold"),
-        ("DATE,TMIN,TMAX\n2001-01-01,12,9\n", "TMIN 12 is above TMAX 9"),
+        ("DATE,TMIN,TMAX\n2001-01-01,12,9\n", "the lowest of 2001-01-01, 12 °C, is above its highest"),
         ("DATE,TMIN,TMAX\n2001-01-01,1,9\n2001-01-01,2,9\n", "each day is allowed once"),
     ],
 )
@@ -184,13 +195,13 @@ def test_the_same_file_twice_is_refused_and_the_first_stays(bring_in, keeper, be
     assert "brought in already" in bench.said[0]
 
 
-def test_a_record_is_struck_out_beside_its_name(bring_in, keeper, page):
+def test_a_record_is_struck_out_beside_its_name(bring_in, keeper, tab):
     bring_in(DATA / "champion_1982_metric.csv")
-    strike = page.weather.files.findChild(QPushButton, "strike-weather-0")
+    strike = tab.card.files.findChild(QPushButton, "strike-weather-0")
     assert "champion_1982_metric.csv" in strike.accessibleName()
     QTest.mouseClick(strike, LEFT)
     assert records(keeper) == []
-    assert not page.weather.files.isVisible()
+    assert not tab.card.files.isVisible()
 
 
 def test_reading_can_be_called_off_and_keeps_nothing(look_at, keeper, qtbot, tmp_path):
@@ -206,7 +217,7 @@ def test_reading_can_be_called_off_and_keeps_nothing(look_at, keeper, qtbot, tmp
 
 
 def test_thirty_seven_real_years_come_in_with_progress_and_give_frost_dates(
-    look_at, keeper, qtbot, page, bench, tmp_path
+    look_at, keeper, qtbot, tab, bench, tmp_path
 ):
     """Champion, Nebraska 1982-2018; last frost in half the years by day 130, in nine of ten by 146: numpy."""
     panel = look_at(thirty_seven_years(tmp_path))
@@ -216,34 +227,27 @@ def test_thirty_seven_real_years_come_in_with_progress_and_give_frost_dates(
     qtbot.waitUntil(lambda: bool(records(keeper)), timeout=20_000)
     assert len(set(shares)) > 5
     assert shares == sorted(shares) or shares[1:] == sorted(shares[1:])
-    assert page.weather.record.text() == "37 years, 1982 to 2018 · 13,514 days · no day missing"
-    assert page.weather.frost.text() == "half the years by 10 May, nine of ten by 26 May (of 37)"
-    QTest.mouseClick(page.weather.why, LEFT)
-    assert bench.explained[-1].figure == "Last frost about 10 May"
+    assert tab.card.holds.text() == "37 years, 1982 to 2018 · 13,514 days · no day missing"
+    frost = tab.figures["last"]
+    assert "10 May in half, 26 May in nine of ten (of 37 years)" in frost.summary.text()
+    QTest.mouseClick(frost.why, LEFT)
+    assert bench.explained[-1].figure == "Frost until about 10 May, again from 28 September"
 
 
-def test_the_frost_is_told_in_the_growers_own_unit(bring_in, page, keeper):
-    from greenroom.season.deeds_shelf import set_units
-
+def test_few_years_are_said_to_be_few(bring_in, tab):
     bring_in(DATA / "champion_1982_metric.csv")
-    keeper.do(lambda: set_units("f", "ml", keeper.today))
-    assert page.weather.frost_caption.text() == "Last frost (32 °F)"
+    assert tab.card.few.isVisible()
+    assert "Only 1 of the 30 years" in tab.card.few.text()
 
 
-def test_few_years_are_said_to_be_few(bring_in, page):
-    bring_in(DATA / "champion_1982_metric.csv")
-    assert page.weather.few.isVisible()
-    assert "Only 1 of the 30 years" in page.weather.few.text()
-
-
-def test_days_that_are_missing_are_counted(bring_in, page, tmp_path):
+def test_days_that_are_missing_are_counted(bring_in, tab, tmp_path):
     first = date(2001, 1, 1)
     days = [first + timedelta(days=one) for one in range(100) if not 20 <= one < 27]
     file = tmp_path / "gap.csv"
     file.write_text("DATE,TMIN,TMAX\n" + "".join(f"{day},1.5,9.5\n" for day in days))
     bring_in(file)
     expected = "7 days missing, at most 7 in a row from 21 January 2001"
-    assert expected in page.weather.record.text()
+    assert expected in tab.card.holds.text()
 
 
 def thirty_seven_years(folder):
@@ -266,7 +270,7 @@ def test_a_raw_file_needs_no_choice_of_units(look_at, keeper, qtbot, tmp_path):
     file = tmp_path / "station.dly"
     file.write_text(dly_line(1, "TMAX", [82] * 31) + dly_line(1, "TMIN", [-35] * 31))
     panel = look_at(file)
-    assert not any(one.isVisible() for one in panel.units.buttons())
+    assert not any(one.isVisible() for one in panel.known.units.buttons())
     QTest.mouseClick(panel.bring, LEFT)
     qtbot.waitUntil(lambda: bool(records(keeper)), timeout=5000)
     days = records(keeper)[0].days
@@ -279,4 +283,4 @@ def test_after_a_raw_file_a_table_is_asked_about_again(look_at, tmp_path):
     panel = look_at(file)
     QTest.mouseClick(panel.cancel, LEFT)
     look_at(DATA / "champion_1982_metric.csv")
-    assert all(one.isVisible() for one in panel.units.buttons())
+    assert all(one.isVisible() for one in panel.known.units.buttons())

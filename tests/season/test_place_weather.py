@@ -10,6 +10,7 @@ import pytest
 from greenroom.ledger.facts import Forecast, FrostDatesGiven, HourAhead, WeatherDay, WeatherRecord
 from greenroom.season.deeds_place import (
     allow_online,
+    fetch_weather,
     give_frost_dates,
     hear_forecast,
     strike_frost_dates,
@@ -186,3 +187,27 @@ def test_frost_dates_without_a_season_between_them_are_refused(told):
     """From 20 September to 30 September lie 10 days."""
     with pytest.raises(RefusedError, match="10 days without frost; at least 30 are needed"):
         give_frost_dates(told.season, date(2027, 9, 20), date(2027, 9, 30), TODAY)
+
+
+def test_years_fetched_again_replace_those_they_hold(told):
+    told.do(fetch_weather(told.season, "a service", "46.4° N", days(TODAY - 90 * DAY, 30, 1.0), TODAY))
+    record(told, 4.0, TODAY - 90 * DAY, 30)
+    told.do(fetch_weather(told.season, "a service", "46.4° N", days(TODAY - 100 * DAY, 60, 2.0), TODAY))
+    assert [(fact.source, len(fact.days)) for fact in told.season.facts(WeatherRecord)] == [
+        ("file.csv", 30),
+        ("a service", 60),
+    ]
+    assert record_days(told.season)[TODAY - 90 * DAY].tmin_c == 2.0
+
+
+def test_years_that_were_fetched_for_elsewhere_or_are_not_all_held_stay(told):
+    told.do(fetch_weather(told.season, "a service", "46.4° N", days(TODAY - 90 * DAY, 30, 1.0), TODAY))
+    told.do(fetch_weather(told.season, "a service", "40.4° N", days(TODAY - 90 * DAY, 30, 2.0), TODAY))
+    told.do(fetch_weather(told.season, "a service", "46.4° N", days(TODAY - 80 * DAY, 30, 3.0), TODAY))
+    assert len(told.season.facts(WeatherRecord)) == 3
+
+
+def test_the_very_same_days_fetched_again_are_refused(told):
+    told.do(fetch_weather(told.season, "a service", "46.4° N", days(TODAY - 90 * DAY, 30, 1.0), TODAY))
+    with pytest.raises(RefusedError, match="the very same days as before"):
+        fetch_weather(told.season, "a service", "46.4° N", days(TODAY - 90 * DAY, 30, 1.0), TODAY)

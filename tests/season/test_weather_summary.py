@@ -1,13 +1,12 @@
-"""What the weather card says: years, gaps and the last frost, checked against a real record with pandas."""
+"""What the weather card says: years and gaps, checked against a real record with pandas."""
 
 from datetime import date, timedelta
 
-import numpy as np
 import pytest
 
 from greenroom.ledger.facts import WeatherDay
 from greenroom.season.deeds_shelf import add_weather, set_place
-from greenroom.season.weather_summary import last_frost, record_summary, summarise
+from greenroom.season.weather_summary import record_summary, summarise
 from tests.agronomy._field_record import field_record
 from tests.season.told import Told
 
@@ -45,39 +44,8 @@ def test_a_record_without_gaps_is_told_whole(told):
     assert (summary.coldest_c, summary.warmest_c) == (table["tmin"].min(), table["tmax"].max())
 
 
-def test_the_last_frost_is_the_median_and_the_ninth_tenth_of_the_years(told):
-    """Expected: pandas' last day at or below 0 °C before 1 July of each year, numpy's quantiles of it."""
-    table = bring_in(told, "champion")
-    spring = table[(table["tmin"] <= 0.0) & (table["date"].dt.month < 7)]
-    last = spring.groupby(spring["date"].dt.year)["date"].max().dt.dayofyear
-    usual, late = (date(2001, 1, 1) + timedelta(days=round(np.quantile(last, q)) - 1) for q in (0.5, 0.9))
-    frost = last_frost(told.season)
-    assert (frost.usual, frost.late, frost.years) == (usual, late, len(last))
-    assert (frost.usual, frost.late) == (date(2001, 5, 10), date(2001, 5, 26))
-
-
-def test_in_the_south_the_last_frost_falls_in_the_second_half_of_the_year(told):
-    """Expected: pandas' last day at or below 0 °C from July to December of each year."""
-    table = bring_in(told, "cordoba")
-    spring = table[(table["tmin"] <= 0.0) & (table["date"].dt.month >= 7)]
-    last = spring.groupby(spring["date"].dt.year)["date"].max()
-    frost = last_frost(told.season)
-    assert frost.years == len(last)
-    assert frost.usual.month in set(last.dt.month)
-    assert frost.usual.month >= 7
-
-
-def test_a_place_without_frost_says_so(told):
-    days = tuple(WeatherDay(date(2020, 1, 1) + timedelta(days=one), 12.0, 20.0) for one in range(366))
-    told.do(add_weather("warm.csv", "", days, DAY))
-    frost = last_frost(told.season)
-    assert (frost.usual, frost.late, frost.years) == (None, None, 0)
-    assert frost.why.figure == "No frost in the record"
-
-
 def test_without_a_record_nothing_is_claimed(told):
     assert record_summary(told.season) is None
-    assert last_frost(told.season) is None
 
 
 def test_days_without_both_temperatures_count_as_missing():
@@ -93,10 +61,3 @@ def test_days_without_both_temperatures_count_as_missing():
 
 def test_a_record_of_unusable_days_is_no_record():
     assert summarise([WeatherDay(date(2020, 1, 1), None, 3.0)]) is None
-
-
-def test_the_reason_gives_the_threshold_in_the_readers_own_unit(told):
-    bring_in(told, "champion")
-    why = last_frost(told.season, lambda celsius: f"{celsius * 1.8 + 32:.0f} °F").why
-    assert "32 °F" in why.rule
-    assert dict(why.inputs)["years with such a night"] == "37"

@@ -1,40 +1,92 @@
-"""The place: where the grower is, the weather there, units, and care."""
+"""The place: where the grower is, what its weather record says, the weather service, and care."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
+from datetime import datetime
+
+from PySide6.QtWidgets import QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import column, label, row
 from greenroom.desk.place.cautions import Cautions
-from greenroom.desk.place.weather_card import WeatherCard
-from greenroom.desk.place.where_card import UnitsCard, WhereCard
+from greenroom.desk.place.forecaster import Forecaster
+from greenroom.desk.place.record_tab import RecordTab
+from greenroom.desk.place.service_door import ServiceDoor
+from greenroom.desk.place.service_tab import ServiceTab
+from greenroom.desk.place.tabs import Part, Tab, Tabs
+from greenroom.desk.place.where_tab import WhereTab
+from greenroom.exchange.weather_service import WeatherService
 from greenroom.season.state import Touched
 
-KINDS = frozenset(("place_set", "units_set", "weather_record"))
-WHERE_PX = 380
+# Which kinds of fact each part shows.
+KINDS = {
+    "where": frozenset(
+        ("place_set", "units_set", "weather_record", "forecast", "frost_dates_given", "online_choice")
+    ),
+    "record": frozenset(("place_set", "units_set", "weather_record", "plan_rules")),
+    "service": frozenset(("place_set", "units_set", "weather_record", "forecast", "online_choice")),
+}
+
+
+AGING = ("where", "service")
+"""The parts that tell how old a forecast is."""
+
+
+class CareTab(Part):
+    """The cautions."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.cautions = Cautions()
+        layout = column(self.cautions, None)
+        layout.setContentsMargins(0, 0, 0, 0)
+        self.setLayout(layout)
 
 
 class PlacePage(Page):
-    """Three cards and the cautions; in a small window they scroll."""
+    """Four parts behind tabs. ``service`` is asked for weather; by default the one the program knows."""
 
     key = "place"
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: Bench, service: WeatherService | None = None) -> None:
         super().__init__(bench)
-        self._stale = False
-        self.where = WhereCard(bench)
-        self.units = UnitsCard(bench)
-        self.weather = WeatherCard(bench)
-        self.cautions = Cautions()
+        self._stale: set[str] = set()
+        self._minute = -1
+        self._door = ServiceDoor(service)
+        self.forecaster = Forecaster(bench.keeper, self._door, self)
+        self.where = WhereTab(bench)
+        self.where.wanted.connect(self.open_part)
+        tabs = {
+            "where": Tab("Where", lambda: self.where),
+            "record": Tab("Weather record", self._make_record),
+            "service": Tab("Weather service", lambda: ServiceTab(bench, self._door, self.forecaster)),
+            "care": Tab("With care", CareTab),
+        }
+        self.tabs = Tabs(bench.look, "Parts of the place", tabs)
+        self.tabs.shown.connect(lambda _key: self._refresh())
         self._lay_out()
+        self.tabs.open_tab("where")
+
+    def open_part(self, key: str) -> None:
+        """Bring one part to the front, with the keyboard in it."""
+        self.tabs.open_tab(key)
+        self.tabs.bar.setFocus()
+
+    def watch_weather(self) -> None:
+        """Keep the forecast fresh from now on, as far as the grower lets it."""
+        self.forecaster.watch()
 
     def take(self, touched: Touched) -> None:
-        if touched.kinds & KINDS:
-            self._stale = True
+        self._stale.update(key for key, kinds in KINDS.items() if touched.kinds & kinds)
+        if self.isVisible():
+            self._refresh()
+
+    def tick(self, now: datetime) -> None:
+        if now.minute != self._minute:
+            self._minute = now.minute
+            self._stale.update(AGING)
             if self.isVisible():
                 self._refresh()
 
@@ -42,38 +94,30 @@ class PlacePage(Page):
         self._refresh()
 
     def leave(self) -> None:
-        self.where.commit()
+        self.where.where.commit()
+
+    def closing(self) -> None:
+        self.forecaster.stop()
+        for part in self.tabs.made.values():
+            part.closing()
 
     def _refresh(self) -> None:
-        if self._stale:
-            self._stale = False
-            self.where.refresh()
-            self.units.refresh()
-            self.weather.refresh()
+        """Show the part in front as it stands, if anything in it changed."""
+        key = self.tabs.current
+        if key in self._stale:
+            self._stale.discard(key)
+            self.tabs.part(key).refresh()
+
+    def _make_record(self) -> RecordTab:
+        made = RecordTab(self.bench, self._door)
+        made.wanted.connect(self.open_part)
+        return made
 
     def _lay_out(self) -> None:
-        for card in (self.where, self.units):
-            card.setFixedWidth(WHERE_PX)
-        left = column(self.where, self.units, None, gap=GAP + 4)
-        top = row(gap=GAP + 4)
-        top.addLayout(left)
-        right = column(self.weather, None)
-        top.addLayout(right, 1)
-        inside = QWidget()
-        inside.setObjectName("ground")
-        sheet = QVBoxLayout(inside)
-        sheet.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN - 4, PAGE_MARGIN, PAGE_MARGIN)
-        sheet.setSpacing(GAP + 4)
-        sheet.addWidget(label("The place", "page-title"))
-        sheet.addLayout(top)
-        sheet.addWidget(self.cautions)
-        sheet.addStretch(1)
-        self.area = QScrollArea()
-        self.area.setFrameShape(QFrame.Shape.NoFrame)
-        self.area.setWidgetResizable(True)
-        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.area.setAccessibleName("The place")
-        self.area.setWidget(inside)
+        head = row(label("The place", "page-title"), self.tabs.bar, None, gap=3 * GAP)
+        head.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)
         page = QVBoxLayout(self)
-        page.setContentsMargins(0, 0, 0, 0)
-        page.addWidget(self.area)
+        page.setContentsMargins(0, PAGE_MARGIN - 8, 0, 0)
+        page.setSpacing(GAP // 2)
+        page.addLayout(head)
+        page.addWidget(self.tabs, 1)

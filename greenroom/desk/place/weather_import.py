@@ -1,63 +1,56 @@
-"""Bringing in a daily weather file: its units guessed with a reason, read off the window's own thread."""
+"""Bringing in a weather file of any form: looked into first, read and written off the window's own thread."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import (
-    QButtonGroup,
-    QComboBox,
-    QFrame,
-    QProgressBar,
-    QRadioButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QFrame, QProgressBar, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.place.weather_forms import Look, look_into, read_file
-from greenroom.desk.place.weather_words import brought_words
+from greenroom.desk.parts import button, label, row
+from greenroom.desk.place.form_choice import FormChoice
+from greenroom.desk.place.plain_panel import PlainPanel
+from greenroom.desk.place.weather_words import brought_words, looked_words
 from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.worker import Worker
-from greenroom.exchange.errors import BadFileError
-from greenroom.exchange.weather_csv import (
-    UNIT_WORDS,
-    SeveralStationsError,
-    Station,
-    WeatherFile,
-)
+from greenroom.exchange.errors import BadFileError, Cancelled
+from greenroom.exchange.weather_csv import SeveralStationsError, WeatherFile
+from greenroom.exchange.weather_files import WeatherFileLook, look_at_weather, read_weather_file
+from greenroom.exchange.weather_plain import PlainLook, look_at_plain
 from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.deeds_shelf import add_weather
 
-FILTERS = "Weather files (*.csv *.txt *.dly *.epw);;All files (*)"
+FILTERS = "Weather files (*.csv *.txt *.tsv *.dly *.epw);;All files (*)"
 FORM_WORDS = (
-    "A CSV file with the columns DATE, TMIN and TMAX, and PRCP, WSFG or WSF2 if it has them, as in the NOAA "
-    "daily summaries; or a raw .dly or an .epw file."
+    "Daily summaries as national weather services give them (CSV), raw daily files (.dly), hourly weather of "
+    "a typical year (.epw), or any table with a date, a lowest and a highest temperature in each row."
 )
-ASK_UNITS = "In which units are the numbers?"
+READING = "Reading …"
+WRITING = "Writing it down …"
 FULL = 100
 
 
 class WeatherImport(QFrame):
-    """File, units with the reason for the guess, station, progress, and what came in."""
+    """File, what its form leaves open, progress, and what came in."""
 
     brought = Signal()
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
         self._bench = bench
-        self._look: Look | None = None
-        self._looker: Worker[Look] = Worker((BadFileError,), self)
-        self._reader: Worker[WeatherFile] = Worker((BadFileError,), self)
+        self._file: Path | None = None
+        self._look: WeatherFileLook | None = None
+        self._found: WeatherFile | None = None
+        self._looker: Worker[WeatherFileLook] = Worker((BadFileError,), self)
+        self._relooker: Worker[PlainLook] = Worker((BadFileError,), self)
+        self._reader: Worker[WeatherFile] = Worker((BadFileError, Cancelled), self)
         self.file = FileField("File", FILTERS)
         self.told = label(FORM_WORDS, "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
-        self.reason = label("", wrap=True)
-        self.units = QButtonGroup(self)
-        self.station = QComboBox()
+        self.known = FormChoice()
+        self.plain = PlainPanel()
         self.bar = QProgressBar()
         self.bring = button("Bring the weather in", self.bring_in, "primary", name="bring-in-weather")
         self.cancel = button("Cancel", self.stop, name="cancel-weather")
@@ -67,19 +60,18 @@ class WeatherImport(QFrame):
 
     def bring_in(self) -> None:
         """Read the file whole and write it down as one act."""
-        look = self._look
-        if look is None:
+        file, look = self._file, self._look
+        if file is None or look is None:
             return
-        units = next((one.objectName() for one in self.units.buttons() if one.isChecked()), None)
-        station = self.station.currentData() if self.station.count() else None
+        choice = self.plain.choice if look.form == "plain" else self.known.choice
         self._show("reading")
-        self._reader.start(lambda progress, stopped: read_file(look, units, station, progress, stopped))
+        self._reader.start(lambda progress, stopped: read_weather_file(file, choice, progress, stopped))
 
     def stop(self) -> None:
         """Call the reading off, or put the file aside; nothing is kept."""
         reading = self._reader.running
-        self._looker.cancel()
-        self._reader.cancel()
+        for worker in (self._looker, self._relooker, self._reader):
+            worker.cancel()
         if reading:
             self._show("looked")
             self._say("Called off; nothing was brought in.")
@@ -89,51 +81,69 @@ class WeatherImport(QFrame):
     def _look_at(self, path: str) -> None:
         self._reader.cancel()
         self._look = None
-        file = Path(path).expanduser()
+        self._file = file = Path(path).expanduser()
         self._show("idle")
         self._say(FORM_WORDS)
-        self._looker.start(lambda _progress, _stopped: look_into(file))
+        self._looker.start(lambda _progress, _stopped: look_at_weather(file))
 
-    def _on_look(self, look: Look) -> None:
+    def _on_look(self, look: WeatherFileLook) -> None:
         self._look = look
-        self.reason.setText(look.reason)
-        for one in self.units.buttons():
-            one.setVisible(look.units is not None)
-            one.setChecked(one.objectName() == look.units)
-        self._offer(look.stations if len(look.stations) > 1 else ())
-        self._say(f"{look.words}. {ASK_UNITS if look.units is not None else ''}".strip())
+        if isinstance(look.detail, PlainLook):
+            self.plain.show_look(look.detail)
+        else:
+            self.known.show_look(look)
+        self._say(looked_words(look))
         self._show("looked")
+        self._check()
+
+    def _on_rematched(self) -> None:
+        """Look again with the columns as they are matched now: units and dates may read otherwise."""
+        file, match = self._file, self.plain.match
+        self.bring.setEnabled(False)
+        if file is not None:
+            self._relooker.start(lambda _progress, _stopped: look_at_plain(file, match))
+
+    def _on_relook(self, look: PlainLook) -> None:
+        self.plain.show_guesses(look)
+        self._check()
+
+    def _check(self) -> None:
+        """Let a table be brought in once all that is needed is chosen."""
+        lacking = self.plain.lacking if self._look is not None and self._look.form == "plain" else ""
+        self.bring.setEnabled(not lacking)
+        if self._look is not None:
+            self._say(looked_words(self._look), lacking)
 
     def _on_read(self, found: WeatherFile) -> None:
         keeper = self._bench.keeper
+        self._found = found
         known = keeper.season.facts(WeatherRecord)
         station = " ".join(part for part in (found.station, found.name) if part)
-        source = self._look.path.name if self._look else ""
-        if keeper.do(lambda: add_weather(source, station, found.days, keeper.today, known=known)):
-            self._put_aside(brought_words(found, keeper.place))
+        source = self._file.name if self._file else ""
+        self._show("writing")
+        keeper.do_apart(
+            lambda: add_weather(source, station, found.days, keeper.today, known=known), self._on_written
+        )
+
+    def _on_written(self, written: bool) -> None:
+        found, self._found = self._found, None
+        if written and found is not None:
+            self._put_aside(brought_words(found, self._bench.keeper.place))
             self.brought.emit()
         else:
             self._show("looked")
+            self._say(trouble="Nothing was brought in.")
 
     def _on_trouble(self, error: BadFileError) -> None:
         if isinstance(error, SeveralStationsError):
-            self._offer(error.stations)
-            self._show("looked")
-        else:
-            self._show("looked" if self._look else "idle")
+            self.known.offer(error.stations)
+        self._show("looked" if self._look else "idle")
         self._say(trouble=f"{str(error).rstrip('.')}. Nothing was brought in.")
-
-    def _offer(self, stations: tuple[Station, ...]) -> None:
-        self.station.clear()
-        for one in stations:
-            self.station.addItem(" ".join(part for part in one if part), one.station)
 
     def _put_aside(self, words: str) -> None:
         """Be ready for another file."""
-        self._look = None
+        self._file = self._look = None
         self.file.clear()
-        self.reason.setText("")
-        self._offer(())
         self._say(words)
         self._show("idle")
 
@@ -144,26 +154,31 @@ class WeatherImport(QFrame):
         self.trouble.setVisible(bool(trouble))
 
     def _show(self, state: str) -> None:
-        """Show what belongs to a state: "idle", "looked" or "reading"."""
-        looked, reading = state in ("looked", "reading"), state == "reading"
-        self.reason.setVisible(bool(self.reason.text()))
-        if reading:
-            self._say("Reading …")
+        """Show what belongs to a state: "idle", "looked", "reading" or "writing"."""
+        form = self._look.form if self._look is not None else ""
+        busy = state in ("reading", "writing")
+        if busy:
+            self._say(READING if state == "reading" else WRITING)
+        if state == "reading":
             self.bar.setValue(0)
-        self.choices.setVisible(looked)
-        self.choices.setEnabled(not reading)
-        self.file.setEnabled(not reading)
-        self.station_line.setVisible(self.station.count() > 0)
-        self.bar.setVisible(reading)
-        self.deeds.setVisible(looked)
-        self.bring.setEnabled(not reading)
-        if reading:
+        self.known.setVisible(form not in ("", "plain"))
+        self.plain.setVisible(form == "plain")
+        for part in (self.known, self.plain, self.file, self.bring):
+            part.setEnabled(not busy)
+        self.cancel.setEnabled(state != "writing")
+        self.bar.setVisible(busy)
+        self.deeds.setVisible(state != "idle")
+        if state == "reading":
             self.cancel.setFocus()
 
     def _connect(self) -> None:
         self.file.chosen.connect(self._look_at)
         self._looker.finished.connect(self._on_look)
         self._looker.failed.connect(self._on_trouble)
+        self.plain.rematched.connect(self._on_rematched)
+        self.plain.changed.connect(self._check)
+        self._relooker.finished.connect(self._on_relook)
+        self._relooker.failed.connect(self._on_trouble)
         self._reader.progressed.connect(lambda share: self.bar.setValue(int(share * FULL)))
         self._reader.finished.connect(self._on_read)
         self._reader.failed.connect(self._on_trouble)
@@ -172,22 +187,10 @@ class WeatherImport(QFrame):
         self.bar.setRange(0, FULL)
         self.bar.setTextVisible(False)
         self.bar.setAccessibleName("share of the file read")
-        self.station.setAccessibleName("Station")
-        for unit, words in UNIT_WORDS.items():
-            one = QRadioButton(words)
-            one.setObjectName(unit)
-            self.units.addButton(one)
-        caption = label("Station", "quiet")
-        caption.setBuddy(self.station)
-        self.station_line = QWidget()
-        self.station_line.setLayout(row(caption, self.station, None))
-        self.choices = QWidget()
-        self.choices.setLayout(column(self.reason, *self.units.buttons(), self.station_line, gap=GAP // 2))
         self.deeds = QWidget()
         self.deeds.setLayout(row(self.bring, self.cancel, None))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
-        for part in (self.file, self.told, self.trouble, self.choices, self.bar):
+        for part in (self.file, self.told, self.trouble, self.known, self.plain, self.bar, self.deeds):
             layout.addWidget(part)
-        layout.addWidget(self.deeds)

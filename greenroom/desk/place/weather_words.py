@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import datetime
+
 from greenroom.desk.units import temperature
-from greenroom.exchange.weather_csv import WeatherFile
-from greenroom.season.hardening_words import day_words
+from greenroom.exchange.weather_csv import WeatherFile, WeatherLook
+from greenroom.exchange.weather_files import WeatherFileLook
+from greenroom.exchange.weather_plain import PlainLook
+from greenroom.ledger.facts import WeatherDay, WeatherRecord
+from greenroom.season.hardening_words import day_words, many
 from greenroom.season.place import Place
-from greenroom.season.weather_summary import LastFrost, RecordSummary, summarise
+from greenroom.season.wants import Span
+from greenroom.season.weather_summary import RecordSummary, summarise
 
 FEW_YEARS = 10
+HOUR = 60
+TWO_DAYS_H = 48
 NO_RECORD = (
     "There is no weather record of your place yet. Frost dates and the odds that a variety ripens are worked "
     "out from it, best from 30 years or more. National weather services give daily summaries as a CSV file."
@@ -24,12 +33,15 @@ def record_words(summary: RecordSummary) -> str:
 
 def gap_words(summary: RecordSummary) -> str:
     """Return what is missing between the first and the last day."""
-    if not summary.missing or summary.gap_start is None:
-        return "no day missing"
-    missing = "1 day" if summary.missing == 1 else f"{summary.missing:,} days"
     start = summary.gap_start
-    longest = "" if summary.longest_gap == 1 else f", at most {summary.longest_gap:,} in a row"
-    return f"{missing} missing{longest} from {day_words(start)} {start.year}"
+    if not summary.missing or start is None:
+        return "no day missing"
+    when = f"{day_words(start)} {start.year}"
+    if summary.missing == 1:
+        return f"1 day missing, {when}"
+    longest = summary.longest_gap
+    runs = "never two in a row" if longest == 1 else f"at most {longest:,} in a row from {when}"
+    return f"{summary.missing:,} days missing, {runs}"
 
 
 def few_words(summary: RecordSummary) -> str:
@@ -39,21 +51,61 @@ def few_words(summary: RecordSummary) -> str:
     return f"Only {summary.years} of the 30 years or so that frost dates and odds should rest on."
 
 
-def frost_words(frost: LastFrost) -> str:
-    """Return when the last frost of spring comes: by when half the years have had it, and nine of ten."""
-    if frost.usual is None or frost.late is None:
-        return "in no spring of the record"
-    usual, late = day_words(frost.usual), day_words(frost.late)
-    return f"half the years by {usual}, nine of ten by {late} (of {frost.years})"
+def gap_rows(gaps: Sequence[Span]) -> list[tuple[str, str, str]]:
+    """Return the gaps of a record as rows, the longest first."""
+    lengths = [((gap.last - gap.first).days + 1, gap) for gap in gaps]
+    ordered = sorted(lengths, key=lambda one: (-one[0], one[1].first))
+    return [(gap.first.isoformat(), gap.last.isoformat(), f"{days:,}") for days, gap in ordered]
+
+
+def file_words(fact: WeatherRecord) -> str:
+    """Return where a part of the record came from and how much it is."""
+    station = f", {fact.station}" if fact.station else ""
+    span = f"{fact.days[0].day.isoformat()} to {fact.days[-1].day.isoformat()}"
+    return f"{fact.source}{station}: {len(fact.days):,} days, {span}"
+
+
+def looked_words(look: WeatherFileLook) -> str:
+    """Return what a weather file seems to be, and what is asked about it."""
+    detail = look.detail
+    if isinstance(detail, WeatherLook):
+        words = f"{look.words}, {detail.sampled:,} days looked at. In which units are the numbers?"
+    elif isinstance(detail, PlainLook):
+        words = f"{look.words[0].upper()}{look.words[1:]}, {detail.sampled:,} rows looked at."
+    else:
+        words = f"{look.words}."
+    return words
 
 
 def brought_words(file: WeatherFile, place: Place) -> str:
     """Return what came in with a file, so that wrong units catch the eye."""
-    summary = summarise(file.days)
-    if summary is None:
-        return ""
-    low, high = (temperature(one, place.temperature) for one in (summary.coldest_c, summary.warmest_c))
-    words = f"Brought in {record_words(summary)}. Coldest night {low}, warmest day {high}."
+    words = f"Brought in {_days_words(file.days, place)}"
     if file.missing.flagged:
         words += f" {file.missing.flagged:,} values had failed the service's own checks and were left out."
     return words
+
+
+def fetched_words(days: Sequence[WeatherDay], place: Place, source: str) -> str:
+    """Return what a service gave."""
+    return f"{source} gave {_days_words(days, place)}"
+
+
+def age_words(taken: datetime, now: datetime) -> str:
+    """Return how long ago a forecast was taken."""
+    minutes = int((now - taken).total_seconds() // 60)
+    if minutes < 0:
+        return "by a clock that was ahead of this one"
+    if minutes < 1:
+        return "just now"
+    if minutes < HOUR:
+        return f"{many(minutes, 'minute')} ago"
+    hours = minutes // HOUR
+    return f"{many(hours, 'hour')} ago" if hours < TWO_DAYS_H else f"{many(hours // 24, 'day')} ago"
+
+
+def _days_words(days: Sequence[WeatherDay], place: Place) -> str:
+    summary = summarise(days)
+    if summary is None:
+        return f"{many(len(days), 'day')} without temperatures."
+    low, high = (temperature(one, place.temperature) for one in (summary.coldest_c, summary.warmest_c))
+    return f"{record_words(summary)}. Coldest night {low}, warmest day {high}."

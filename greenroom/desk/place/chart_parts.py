@@ -1,0 +1,124 @@
+"""Axes and dress that the charts of the weather record share. It brings pyqtgraph in: import it late."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QFont, QPen
+
+from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.place.figures import month_starts, short_day
+
+LEFT_PX = 52
+BOTTOM_PX = 24
+TICK_PX = 26
+DATE_PX = 46
+YEAR_STEPS = (1, 2, 5, 10, 20, 50)
+MONTH_STEPS = (1, 2, 3, 4, 6)
+EDGE_PX = {"left": 7, "bottom": 16}
+"""Half of what a label takes: nearer to an end of the axis none is written."""
+ROUND_STEPS = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
+
+
+class DateAxis(pg.AxisItem):
+    """Days of a season told as dates, on the firsts of months, and in between where there is room."""
+
+    def __init__(self, side: str) -> None:
+        super().__init__(side)
+        self._start = date(2001, 1, 1)
+        self._px = TICK_PX if side == "left" else DATE_PX
+
+    def show_from(self, start: date) -> None:
+        """Count the days from a date."""
+        self._start = start
+        self.picture = None
+        self.update()
+
+    def tickValues(self, low: float, high: float, size: float) -> list[tuple[float, list[float]]]:
+        first, last = (self._start + timedelta(days=float(end)) for end in (np.ceil(low), np.floor(high)))
+        starts = month_starts(first, last)
+        room = max(1, int(size // self._px))
+        if 2 * len(starts) + 1 <= room:
+            days = [first + timedelta(days=number) for number in range((last - first).days + 1)]
+            shown = [day for day in days if day.day in (1, 15)]
+        else:
+            step = next((step for step in MONTH_STEPS if len(starts) / step <= room), MONTH_STEPS[-1])
+            shown = [day for day in starts if (day.month - 1) % step == 0]
+        places = [float((day - self._start).days) for day in shown]
+        return [(1.0, _inside(places, low, high, EDGE_PX[self.orientation] / max(size, 1.0)))]
+
+    def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
+        return [short_day(self._start + timedelta(days=round(value))) for value in values]
+
+
+class StepAxis(pg.AxisItem):
+    """Whole numbers on round steps: years, days, heat; none beyond ``last``."""
+
+    def __init__(self, side: str, steps: Sequence[int] = ROUND_STEPS) -> None:
+        super().__init__(side)
+        self._steps = steps
+        self.last = float("inf")
+        self._px = TICK_PX if side == "left" else DATE_PX
+
+    def tickValues(self, low: float, high: float, size: float) -> list[tuple[float, list[float]]]:
+        room = max(1.0, size / self._px)
+        step = next((one for one in self._steps if (high - low) / one <= room), self._steps[-1])
+        first = int(np.ceil(low / step)) * step
+        values = [float(value) for value in range(first, int(min(high, self.last)) + 1, step)]
+        return [(float(step), _inside(values, low, high, EDGE_PX[self.orientation] / max(size, 1.0)))]
+
+    def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
+        return [f"{value:.0f}" for value in values]
+
+
+class Plot(pg.PlotWidget):
+    """A still plot: nothing is dragged or zoomed, so that the wheel and the arrows stay the page's."""
+
+    def __init__(self, look: Look, left: pg.AxisItem, bottom: pg.AxisItem) -> None:
+        super().__init__(background=None, axisItems={"left": left, "bottom": bottom})
+        self._look = look
+        self.left, self.bottom = left, bottom
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setMenuEnabled(False)
+        self.setMouseEnabled(x=False, y=False)
+        self.hideButtons()
+        self.setFrameShape(pg.QtWidgets.QFrame.Shape.NoFrame)
+        self.getPlotItem().getViewBox().setDefaultPadding(0.0)
+        left.setWidth(LEFT_PX)
+        bottom.setHeight(BOTTOM_PX)
+
+    def dress(self) -> None:
+        """Put the theme on the axes."""
+        self.setBackground(self._look.colour("card"))
+        for axis in (self.left, self.bottom):
+            axis.setPen(pg.mkPen(self._look.colour("line")))
+            axis.setTextPen(pg.mkPen(self._look.colour("quiet")))
+            axis.setStyle(tickFont=font(SMALL_PX), tickLength=0, tickTextOffset=6, autoReduceTextSpace=False)
+
+
+def _inside(values: Sequence[float], low: float, high: float, share: float) -> list[float]:
+    """Return the values that are not within a share of the axis from its ends; the very start stays."""
+    edge = share * (high - low)
+    return [value for value in values if low + edge <= value <= high - edge or value == low == 0]
+
+
+def pen(colour: QColor, width: float = 1.4, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
+    """Return a pen whose width is in pixels."""
+    made = QPen(colour, width, style)
+    made.setCosmetic(True)
+    return made
+
+
+def reading(look: Look) -> tuple[pg.InfiniteLine, pg.TextItem]:
+    """Return the line and the words that tell what is under the pointer, both hidden."""
+    line = pg.InfiniteLine(angle=90, pen=pen(look.colour("quiet"), 1.0, Qt.PenStyle.DashLine))
+    told = pg.TextItem("", look.colour("ink"), anchor=(0, 0), fill=pg.mkBrush(look.colour("card")))
+    told.setFont(font(SMALL_PX, QFont.Weight.Medium))
+    told.setZValue(20)
+    for item in (line, told):
+        item.hide()
+    return line, told

@@ -1,0 +1,113 @@
+"""One figure of the weather record: its words, its chart, and the table behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QSizePolicy, QStackedWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.parts import Card, WhyLink, button, label
+from greenroom.desk.place.chart_key import ChartKey
+from greenroom.desk.place.figures import Figure, YearFigure
+from greenroom.desk.place.rows_table import RowsTable
+from greenroom.season.why import Why
+
+if TYPE_CHECKING:
+    from greenroom.desk.place.heat_chart import HeatChart
+    from greenroom.desk.place.year_chart import YearChart
+
+COALESCE_MS = 40
+CHART_PX = 190
+
+
+class FigureCard(Card):
+    """Draws a little after the last change, and only while it is seen."""
+
+    def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
+        super().__init__(" ")
+        self._bench = bench
+        self._stale = False
+        self.figure: Figure | None = None
+        self.chart: YearChart | HeatChart | None = None
+        self.aside.hide()
+        self.why = WhyLink(bench, why)
+        self.turn = button("Table", self.turn_over, "link")
+        self.head.addStretch(1)
+        self.head.addWidget(self.why)
+        self.head.addWidget(self.turn)
+        self.summary = label("", wrap=True)
+        self.key = ChartKey(bench.look)
+        self.table = RowsTable("")
+        self.views = QStackedWidget()
+        self.views.setFixedHeight(CHART_PX)
+        self.views.addWidget(self.table)
+        for part in (self.summary, self.key, self.views):
+            self.body.addWidget(part)
+        self.body.addStretch(1)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        self._timer = QTimer(self, singleShot=True, interval=COALESCE_MS)
+        self._timer.timeout.connect(self._draw)
+
+    @property
+    def as_table(self) -> bool:
+        """Whether the table is in front."""
+        return self.chart is not None and self.views.currentWidget() is self.table
+
+    def show_figure(self, figure: Figure) -> None:
+        """Show a figure."""
+        self.figure = figure
+        self.title.setText(figure.title)
+        self.summary.setText(figure.summary)
+        self.key.show_figure(figure)
+        self.table.setAccessibleName(f"{figure.title}, as a table")
+        self.table.show_rows(figure.header, figure.rows)
+        self.turn.setAccessibleName(f"{figure.title}: {'chart' if self.as_table else 'table'}")
+        self.why.setAccessibleName(f"why: {figure.title}")
+        self.setAccessibleName(figure.title)
+        self.setAccessibleDescription(figure.summary)
+        self._stale = True
+        if self.isVisible():
+            self._timer.start()
+
+    def turn_over(self) -> None:
+        """Show the table in place of the chart, or the chart again."""
+        if self.chart is None or self.figure is None:
+            return
+        self.views.setCurrentWidget(self.chart if self.as_table else self.table)
+        self.turn.setText("Chart" if self.as_table else "Table")
+        self.turn.setAccessibleName(f"{self.figure.title}: {'chart' if self.as_table else 'table'}")
+        self.key.setVisible(not self.as_table)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._stale:
+            self._timer.start()
+
+    def _draw(self) -> None:
+        figure = self.figure
+        if figure is None:
+            return
+        self._stale = False
+        if self.chart is None:
+            self.chart = _chart_of(self._bench, figure)
+            self.views.addWidget(self.chart)
+            self.views.setCurrentWidget(self.chart)
+        else:
+            self.chart.show_figure(figure)  # type: ignore[arg-type] # a card keeps to one kind of figure
+        self.chart.setAccessibleName(figure.title)
+        self.chart.setAccessibleDescription(figure.summary)
+
+
+def _chart_of(bench: Bench, figure: Figure) -> YearChart | HeatChart:
+    """Return a chart for a figure; the plotting library is loaded by the first one."""
+    if isinstance(figure, YearFigure):
+        from greenroom.desk.place.year_chart import YearChart
+
+        return YearChart(bench.look, figure)
+    from greenroom.desk.place.heat_chart import HeatChart
+
+    return HeatChart(bench.look, figure)

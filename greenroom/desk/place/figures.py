@@ -1,0 +1,245 @@
+"""What the charts of the weather record show: points, lines, words and the rows of the table behind each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from greenroom.desk.units import F_IN_C
+from greenroom.ledger.facts import PlanRules
+from greenroom.season.hardening_words import MONTHS, day_words, many, temperature_words
+from greenroom.season.place import Place
+from greenroom.season.plan_needs import WARM
+from greenroom.season.record_page import Dates, HeatCurves, RecordPage
+from greenroom.season.record_why import FrostFree, days_ahead_of_usual, frost_free, last_known
+from greenroom.season.replay import season_start
+
+PERCENTS = ("10 %", "50 %", "90 %")
+NEVER = "none"
+ROW_DAYS = (1, 11, 21)
+"""Days of each month that stand in the table of gathered heat."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A line across a chart, with what stands at its end."""
+
+    value: float
+    words: str
+    main: bool
+
+
+@dataclass(frozen=True, slots=True)
+class YearFigure:
+    """One value a year. ``start`` makes days of the season of the values; None where they are numbers."""
+
+    title: str
+    summary: str
+    points: Mapping[int, float]
+    rules: tuple[Rule, ...]
+    told: Mapping[int, str]
+    this_year: int
+    start: date | None
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HeatFigure:
+    """Heat gathered day by day in the grower's unit: eight years in ten, the usual, and this year."""
+
+    title: str
+    summary: str
+    days: tuple[date, ...]
+    low: NDArray[np.float64]
+    usual: NDArray[np.float64]
+    high: NDArray[np.float64]
+    this_year: NDArray[np.float64]
+    unit: str
+    year: int
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+    def words_at(self, place: int) -> str:
+        """Return what is known of one day."""
+        unit, low, usual, high = self.unit, self.low[place], self.usual[place], self.high[place]
+        words = f"{day_words(self.days[place])}:"
+        if not np.isnan(self.this_year[place]):
+            words += f" {self.this_year[place]:.0f} {unit} this year"
+        if not np.isnan(usual):
+            words += f" · usually {usual:.0f}, {low:.0f} to {high:.0f}"
+        return words
+
+
+Figure = YearFigure | HeatFigure
+
+
+def figures(page: RecordPage, place: Place, rules: PlanRules) -> dict[str, Figure]:
+    """Return every figure of a record by its key; those of which nothing is known are left out."""
+    floor, run = temperature_words(rules.floor_c, place), many(rules.run_nights, "night")
+    made: dict[str, Figure | None] = {
+        "last": _dates_figure(
+            page, page.last_frost, place, "Last frost of spring", "The last frost is over by"
+        ),
+        "first": _dates_figure(
+            page, page.first_frost, place, "First frost of autumn", "The first frost has come by"
+        ),
+        "length": _length_figure(page),
+        "warm": _dates_figure(
+            page,
+            page.warm_nights,
+            place,
+            "Warm nights from",
+            f"The first {run} running at {floor} or above begin by",
+        ),
+        "heat": heat_figure(page.heat, page.year, place),
+    }
+    return {key: figure for key, figure in made.items() if figure is not None}
+
+
+def short_day(day: date) -> str:
+    """Return a day as 26 May, its month cut to three letters."""
+    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+
+def heat_figure(heat: HeatCurves, year: int, place: Place) -> HeatFigure | None:
+    """Return the figure of gathered heat; None where there is no year to compare, nor one to show."""
+    if not heat.years and heat.this_year is None:
+        return None
+    factor, unit = (F_IN_C, "°F·d") if place.temperature == "f" else (1.0, "°C·d")
+    low, usual, high = (factor * one for one in (heat.low, heat.usual, heat.high))
+    own = np.full(len(heat.days), np.nan) if heat.this_year is None else factor * heat.this_year
+    base = temperature_words(WARM.base_c, place)
+    chosen = [number for number, day in enumerate(heat.days) if day.day in ROW_DAYS]
+    return HeatFigure(
+        f"Heat gathered above {base}",
+        _heat_summary(heat, factor, unit),
+        heat.days,
+        low,
+        usual,
+        high,
+        own,
+        unit,
+        year,
+        ("Day", f"{year} [{unit}]", *PERCENTS),
+        tuple(
+            (day_words(heat.days[number]), *(_number(one[number]) for one in (own, low, usual, high)))
+            for number in chosen
+        ),
+    )
+
+
+def _dates_figure(page: RecordPage, dates: Dates, place: Place, title: str, words: str) -> YearFigure | None:
+    spread = dates.spread
+    if spread is None:
+        return None
+    start = season_start(page.year, southern=place.southern)
+    days = (spread.early, spread.usual, spread.late)
+    return YearFigure(
+        title=title,
+        summary=f"{words} {_three(days)} (of {many(dates.years, 'year')}).{_this_year(page, dates)}",
+        points={
+            year: float((day - season_start(year, southern=place.southern)).days)
+            for year, day in dates.by_year.items()
+            if day is not None
+        },
+        rules=_rules([float((day - start).days) for day in days], [short_day(day) for day in days]),
+        told={year: f"{year}: {_day_or_none(day)}" for year, day in dates.by_year.items()},
+        this_year=page.year,
+        start=start,
+        header=("Year", title),
+        rows=tuple((str(year), _day_or_none(day)) for year, day in sorted(dates.by_year.items())),
+    )
+
+
+def _length_figure(page: RecordPage) -> YearFigure | None:
+    free = frost_free(page)
+    if free is None:
+        return None
+    return YearFigure(
+        title="Days without frost",
+        summary=_length_summary(free),
+        points={year: float(days) for year, days in free.by_year.items()},
+        rules=_rules(
+            [float(days) for days in (free.least, free.usual, free.most)],
+            [f"{days} d" for days in (free.least, free.usual, free.most)],
+        ),
+        told={year: f"{year}: {many(days, 'day')}" for year, days in free.by_year.items()},
+        this_year=page.year,
+        start=None,
+        header=("Year", "Last frost", "First frost", "Days between"),
+        rows=tuple(_length_row(page, free, year) for year in sorted(page.years)),
+    )
+
+
+def _length_row(page: RecordPage, free: FrostFree, year: int) -> tuple[str, ...]:
+    last, first = page.last_frost.by_year.get(year), page.first_frost.by_year.get(year)
+    between = free.by_year.get(year)
+    return (str(year), _day_or_none(last), _day_or_none(first), "" if between is None else str(between))
+
+
+def _length_summary(free: FrostFree) -> str:
+    return (
+        f"Half the years have {free.usual} days or more between frosts, nine in ten {free.least} or more, "
+        f"one in ten {free.most} or more (of {many(len(free.by_year), 'year')})."
+    )
+
+
+def _heat_summary(heat: HeatCurves, factor: float, unit: str) -> str:
+    known, ahead = last_known(heat), days_ahead_of_usual(heat)
+    if known is None or heat.this_year is None:
+        return f"Nothing of this year is in the record; the band is of {many(len(heat.years), 'past year')}."
+    words = f"By {day_words(heat.days[known])}: {heat.this_year[known] * factor:.0f} {unit}"
+    if not heat.years:
+        return f"{words}. There is no past year to compare."
+    words += (
+        f"; usual {heat.usual[known] * factor:.0f}, in eight years of ten {heat.low[known] * factor:.0f} to "
+        f"{heat.high[known] * factor:.0f}"
+    )
+    if ahead is None:
+        return f"{words}."
+    side = (
+        f"{many(abs(ahead), 'day')} {'ahead of' if ahead > 0 else 'behind'} the usual"
+        if ahead
+        else "as usual"
+    )
+    return f"{words}. That is {side} (of {many(len(heat.years), 'year')})."
+
+
+def _three(days: Sequence[date]) -> str:
+    early, usual, late = (day_words(day) for day in days)
+    return f"{early} in one year of ten, {usual} in half, {late} in nine of ten"
+
+
+def _this_year(page: RecordPage, dates: Dates) -> str:
+    own = dates.by_year.get(page.year)
+    return "" if own is None else f" In {page.year}: {day_words(own)}."
+
+
+def _rules(values: Sequence[float], words: Sequence[str]) -> tuple[Rule, ...]:
+    return tuple(
+        Rule(value, f"{percent} · {told}", main=place == 1)
+        for place, (percent, value, told) in enumerate(zip(PERCENTS, values, words, strict=True))
+    )
+
+
+def _day_or_none(day: date | None) -> str:
+    return NEVER if day is None else day_words(day)
+
+
+def _number(value: float) -> str:
+    return "" if np.isnan(value) else f"{value:.0f}"
+
+
+def month_starts(first: date, last: date) -> list[date]:
+    """Return the firsts of the months between two days."""
+    found, day = [], first.replace(day=1)
+    while day <= last:
+        if day >= first:
+            found.append(day)
+        day = (day + timedelta(days=32)).replace(day=1)
+    return found

@@ -1,0 +1,102 @@
+"""Heat gathered day by day: the band of eight years in ten, the usual year, and this one.
+
+It brings pyqtgraph in: import it late.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import QPointF, Qt
+
+from greenroom.desk.look import Look
+from greenroom.desk.place.chart_parts import DateAxis, Plot, StepAxis, pen, reading
+from greenroom.desk.place.figures import HeatFigure
+
+AIR = 1.06
+BEGUN_SHARE = 0.005
+AROUND_DAYS = 10
+
+
+class HeatChart(Plot):
+    """Band, two curves, and what is under the pointer."""
+
+    def __init__(self, look: Look, figure: HeatFigure) -> None:
+        super().__init__(look, StepAxis("left"), DateAxis("bottom"))
+        self._figure = figure
+        self.scene().sigMouseMoved.connect(self._on_move)
+        look.changed.connect(self._draw)
+        self._draw()
+
+    @property
+    def told(self) -> str:
+        """What the chart tells of the day under the pointer; empty if there is none."""
+        return self._told.textItem.toPlainText() if self._told.isVisible() else ""
+
+    def show_figure(self, figure: HeatFigure) -> None:
+        """Draw another figure of the same kind."""
+        self._figure = figure
+        self._draw()
+
+    def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
+        self._tell(None)
+
+    def _draw(self) -> None:
+        self.clear()
+        self.dress()
+        figure, look = self._figure, self._look
+        if isinstance(self.bottom, DateAxis):
+            self.bottom.show_from(figure.days[0])
+        days = np.arange(len(figure.days), dtype=float)
+        if not np.isnan(figure.usual).all():
+            edges = [pg.PlotCurveItem(days, one, pen=pg.mkPen(None)) for one in (figure.low, figure.high)]
+            band = pg.FillBetweenItem(*edges, brush=pg.mkBrush(look.colour("leaf_soft")))
+            usual = pg.PlotCurveItem(
+                days,
+                figure.usual,
+                pen=pen(look.colour("leaf_text"), 1.6, Qt.PenStyle.DashLine),
+                antialias=True,
+            )
+            for item in (band, *edges, usual):
+                self.addItem(item, ignoreBounds=True)
+        own = ~np.isnan(figure.this_year)
+        if own.any():
+            curve = pg.PlotCurveItem(
+                days[own], figure.this_year[own], pen=pen(look.colour("clay"), 2.6), antialias=True
+            )
+            self.addItem(curve, ignoreBounds=True)
+        self._line, self._told = reading(look)
+        self.addItem(self._line, ignoreBounds=True)
+        self.addItem(self._told, ignoreBounds=True)
+        top = float(np.nanmax([*figure.high, *figure.this_year, 1.0]))
+        self.setXRange(*self._busy(top), padding=0)
+        self.setYRange(0, top * AIR, padding=0)
+
+    def _busy(self, top: float) -> tuple[int, int]:
+        """Return the days between which heat is gathered at all, this year's among them."""
+        figure = self._figure
+        begun = np.flatnonzero(np.fmax(figure.high, figure.this_year) > BEGUN_SHARE * top)
+        ended = np.flatnonzero(figure.usual >= (1 - BEGUN_SHARE) * figure.usual[-1])
+        known = np.flatnonzero(~np.isnan(figure.this_year))
+        first = int(begun[0]) - AROUND_DAYS if begun.size else 0
+        last = max(
+            [int(ended[0]) + AROUND_DAYS if ended.size else len(figure.days) - 1, *known[-1:].tolist()]
+        )
+        return max(0, first), min(last, len(figure.days) - 1)
+
+    def _on_move(self, point: QPointF) -> None:
+        box = self.getPlotItem().getViewBox()
+        inside = box.sceneBoundingRect().contains(point)
+        self._tell(round(box.mapSceneToView(point).x()) if inside else None)
+
+    def _tell(self, place: int | None) -> None:
+        shown = place is not None and 0 <= place < len(self._figure.days)
+        self._line.setVisible(shown)
+        self._told.setVisible(shown)
+        if not shown or place is None:
+            return
+        self._line.setPos(place)
+        self._told.setText(self._figure.words_at(place))
+        (left, right), (_, top) = self.viewRange()
+        self._told.setAnchor((1.0 if place > (left + right) / 2 else 0.0, 0.0))
+        self._told.setPos(place, top)

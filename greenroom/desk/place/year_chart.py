@@ -1,0 +1,130 @@
+"""One value a year as points, with the lines of one year in ten, half, and nine in ten.
+
+It brings pyqtgraph in: import it late.
+"""
+
+from __future__ import annotations
+
+import pyqtgraph as pg
+from PySide6.QtCore import QPointF, Qt
+
+from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.place.chart_parts import YEAR_STEPS, DateAxis, Plot, StepAxis, pen, reading
+from greenroom.desk.place.figures import YearFigure
+
+LABELS_PX = 92
+LABEL_PX = 15
+POINT_PX = 7
+OWN_PX = 11
+AIR = 0.12
+
+
+class YearChart(Plot):
+    """Points, lines, and what is under the pointer."""
+
+    def __init__(self, look: Look, figure: YearFigure) -> None:
+        left = DateAxis("left") if figure.start is not None else StepAxis("left")
+        self._years = StepAxis("bottom", YEAR_STEPS)
+        super().__init__(look, left, self._years)
+        self._figure = figure
+        self.scene().sigMouseMoved.connect(self._on_move)
+        self.getPlotItem().getViewBox().sigResized.connect(self._fit)
+        look.changed.connect(self._draw)
+        self._draw()
+
+    @property
+    def told(self) -> str:
+        """What the chart tells of the year under the pointer; empty if there is none."""
+        return self._told.textItem.toPlainText() if self._told.isVisible() else ""
+
+    @property
+    def _span(self) -> tuple[int, int]:
+        """The years drawn, with one free at either end."""
+        return min(self._figure.points) - 1, max(self._figure.points) + 1
+
+    def show_figure(self, figure: YearFigure) -> None:
+        """Draw another figure of the same kind."""
+        self._figure = figure
+        self._draw()
+
+    def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
+        self._tell(None)
+
+    def _draw(self) -> None:
+        self.clear()
+        self.dress()
+        figure, look = self._figure, self._look
+        if figure.start is not None and isinstance(self.left, DateAxis):
+            self.left.show_from(figure.start)
+        first, last = self._span
+        for rule in figure.rules:
+            style = Qt.PenStyle.SolidLine if rule.main else Qt.PenStyle.DashLine
+            ink = pen(look.colour("leaf"), 1.8 if rule.main else 1.2, style)
+            self.addItem(pg.PlotCurveItem([first, last], [rule.value] * 2, pen=ink), ignoreBounds=True)
+        past = {year: value for year, value in figure.points.items() if year != figure.this_year}
+        self._points(past, POINT_PX, "o", "plum")
+        own = {year: value for year, value in figure.points.items() if year == figure.this_year}
+        self._points(own, OWN_PX, "d", "clay")
+        self._labels: list[pg.TextItem] = []
+        self._line, self._told = reading(look)
+        self.addItem(self._line, ignoreBounds=True)
+        self.addItem(self._told, ignoreBounds=True)
+        self._fit()
+
+    def _points(self, points: dict[int, float], size: int, symbol: str, colour: str) -> None:
+        self.addItem(
+            pg.ScatterPlotItem(
+                list(points),
+                list(points.values()),
+                size=size,
+                symbol=symbol,
+                brush=pg.mkBrush(self._look.colour(colour)),
+                pen=pen(self._look.colour("card"), 1.0),
+            )
+        )
+
+    def _fit(self) -> None:
+        """Fit the axes to the points, and leave room at the right for what the lines are."""
+        figure, box = self._figure, self.getPlotItem().getViewBox()
+        values = [*figure.points.values(), *(rule.value for rule in figure.rules)]
+        low, high = min(values), max(values)
+        air = max(2.0, AIR * (high - low))
+        self.setYRange(low - air, high + air, padding=0)
+        first, last = self._span
+        self._years.last = last - 1
+        wide = max(box.width() - LABELS_PX, 1.0)
+        self.setXRange(first, last + (last - first) * LABELS_PX / wide, padding=0)
+        self._write_labels(last, (high - low + 2 * air) / max(box.height(), 1.0))
+
+    def _write_labels(self, right: float, value_a_px: float) -> None:
+        """Write what each line is at its end, none on top of another."""
+        for label in self._labels:
+            self.removeItem(label)
+        self._labels = []
+        below = float("-inf")
+        for rule in sorted(self._figure.rules, key=lambda one: one.value):
+            height = max(rule.value, below + LABEL_PX * value_a_px)
+            below = height
+            fill = pg.mkBrush(self._look.colour("card"))
+            label = pg.TextItem(rule.words, self._look.colour("leaf_text"), anchor=(0, 0.5), fill=fill)
+            label.setFont(font(SMALL_PX))
+            label.setPos(right, height)
+            self.addItem(label, ignoreBounds=True)
+            self._labels.append(label)
+
+    def _on_move(self, point: QPointF) -> None:
+        box = self.getPlotItem().getViewBox()
+        inside = box.sceneBoundingRect().contains(point)
+        self._tell(round(box.mapSceneToView(point).x()) if inside else None)
+
+    def _tell(self, year: int | None) -> None:
+        words = self._figure.told.get(year, "") if year is not None else ""
+        self._line.setVisible(bool(words))
+        self._told.setVisible(bool(words))
+        if not words or year is None:
+            return
+        (left, right), (_, top) = self.viewRange()
+        self._line.setPos(year)
+        self._told.setText(words)
+        self._told.setAnchor((1.0 if year > (left + right) / 2 else 0.0, 0.0))
+        self._told.setPos(year, top)
