@@ -15,6 +15,7 @@ from greenroom.agronomy.sprouting import chance_still_up, seeds_to_sow
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Sown, Sprouted
 from greenroom.season.crops import Pace, crop_words, pace_of, share_at
+from greenroom.season.home_tests import home_tests_of
 from greenroom.season.lots import (
     LABEL_SEEDS,
     NINETEEN_IN_TWENTY,
@@ -254,6 +255,9 @@ def _outlook(season: Season, holder: str, packet: str, today: date) -> _Outlook 
     for other in season.holders_sown(packet):
         if other != holder:
             share = share.with_more(_shown_in(season, other, packet, today))
+    for test in home_tests_of(season, packet):
+        if test.over:
+            share = share.with_more(Share(label, test.germinated, test.seeds))
     return replace(outlook, share=share)
 
 

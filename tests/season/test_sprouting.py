@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from lifelines import KaplanMeierFitter
 from scipy.stats import beta
 
-from greenroom.season import deeds_spots
+from greenroom.ledger.facts import GerminationTest
+from greenroom.season import deeds_spots, deeds_tests
 from greenroom.season.crops import Pace
 from greenroom.season.lots import Seed, Share, half_day, seeds_of
 from greenroom.season.proposal import Proposal
@@ -249,3 +250,21 @@ def test_a_tray_nothing_was_sown_in_has_no_curve():
     told.do(Proposal("nothing", ()))
     assert sprout_curve(told.season, "Tray A", date(2027, 5, 1)) is None
     assert resow_advice(told.season, "Tray A", date(2027, 5, 1)) == []
+
+
+def test_a_germination_test_at_home_counts_as_the_lots_own_seeds():
+    """Ten seeds of 80 % on the label, none up by day 7, all too young to count; of 20 tested 5 germinated:
+    (20 x 0.8 + 5) / (20 + 20) = 21/40. The test is over with its look on day 14 (7 CFR 201.58)."""
+    told = tray()
+    told.do(deeds_tests.begin_test(told.season, "p-Brass Bell", 20, day(-20)))
+    test = told.season.facts(GerminationTest)[0].test
+    told.do(deeds_tests.count_test(told.season, test, day(-12), 5))
+    told.do(deeds_spots.sow(told.season, "p-Brass Bell", TEN_CELLS, SOWN_ON))
+    (before,) = resow_advice(told.season, "Tray A", day(7))
+    assert dict(before.why.inputs)["share expected ever to come up"] == "80 %"
+    told.do(deeds_tests.count_test(told.season, test, day(-6), 0))
+    (after,) = resow_advice(told.season, "Tray A", day(7))
+    inputs = dict(after.why.inputs)
+    assert inputs["of the lot's own seeds that had time"] == "5 of 20 came up"
+    assert inputs["share expected ever to come up"] == f"{21 / 40 * 100:.0f} %"
+    assert after.seeds > before.seeds
