@@ -1,0 +1,130 @@
+"""Why plants may be set out or should wait: the records of the gate, and the reasons in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from greenroom.guide import Cited, Crop
+from greenroom.ledger.facts import SoilFelt
+from greenroom.season.crops import cite
+from greenroom.season.hardening import Standing
+from greenroom.season.hardening_words import day_words
+from greenroom.season.place import Place
+from greenroom.season.why import Why
+
+NIGHTS_SHOWN = 7
+RUN_FROM = "The run of seven nights: common practice, no source."
+QUANTILE_FROM = (
+    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician "
+    "50(4): 361-365 (type 7)."
+)
+SOIL_FROM = (
+    "University of Nebraska-Lincoln Extension 2023: measure 8 to 10 cm (3 to 4 in) deep, early in the "
+    "morning."
+)
+NIGHTS_RULE = (
+    "The first day from which seven nights running stay at or above the floor. Nights that the forecast "
+    "tells count as it tells them; later ones count as warm from the day on which half of the years of the "
+    "record had begun their first such run. One year in ten it is later than the late day."
+)
+SOIL_RULE = (
+    "The soil must be as warm as the plant that asks for most, measured within the last seven days. Black "
+    "mulch, a raised bed or a pot in the sun warm sooner than level ground; measure where they will stand."
+)
+HARDENED_RULE = (
+    "A plant is hardened when the whole ramp is behind it: from the evening of its last outing on it may "
+    "stay out, as far as nights and soil allow."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """The greatest of what the crops ask for, and which asks for it."""
+
+    value: float
+    crop: Crop
+    cited: Cited[Any]
+    others: tuple[Cited[Any], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One thing the gate asks: ``state`` is "open", "wait" or "unknown"; ``from_day`` when it opens."""
+
+    name: str
+    state: str
+    words: str
+    why: Why | None
+    from_day: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Nights:
+    """What is known of nights at or above a floor [°C].
+
+    ``first`` is the first day of the run, ``usual`` and ``late`` the days by which half and nine in
+    ten of ``years`` years had begun it, ``told`` the nights from today on that are forecast.
+    """
+
+    floor_c: float
+    first: date | None
+    usual: date | None
+    late: date | None
+    years: int
+    told: tuple[tuple[date, float], ...] = ()
+
+
+def degrees(celsius: float, place: Place) -> str:
+    """Return a temperature in the grower's unit, to a tenth where it has one."""
+    value, unit = (celsius * 9 / 5 + 32, "F") if place.temperature == "f" else (celsius, "C")
+    return f"{round(value, 1) + 0:g} °{unit}"
+
+
+def nights_why(found: Nights, limit: Limit, today: date, place: Place) -> Why:
+    """Return why the nights are, or are not yet, warm enough."""
+    floor = degrees(found.floor_c, place)
+    inputs = [("asks for the warmest nights", f"{limit.crop.name}, {floor} or more")]
+    for day, low in found.told[:NIGHTS_SHOWN]:
+        inputs.append((f"night to {day_words(day)}", _against(low, found.floor_c, place)))
+    if found.usual is not None and found.late is not None:
+        inputs.append((f"half of {found.years} years", f"by {day_words(found.usual)}"))
+        inputs.append(("nine years in ten", f"by {day_words(found.late)}"))
+    else:
+        inputs.append(("record of years past", "none"))
+    figure = "Nights warm enough: not known"
+    if found.first is not None:
+        figure = f"Nights warm enough from {'today' if found.first == today else day_words(found.first)}"
+    return Why(figure, NIGHTS_RULE, tuple(inputs), (*_sources(limit, place), RUN_FROM, QUANTILE_FROM))
+
+
+def soil_why(felt: SoilFelt | None, limit: Limit, place: Place) -> Why:
+    """Return why the soil is, or is not, warm enough."""
+    least = degrees(limit.value, place)
+    measured = "not in the last seven days"
+    if felt is not None:
+        measured = f"{degrees(felt.celsius, place)} on {day_words(felt.day)}"
+    inputs = (("asks for the warmest soil", f"{limit.crop.name}, {least} or more"), ("measured", measured))
+    return Why(f"Soil of {least} or more", SOIL_RULE, inputs, (*_sources(limit, place), SOIL_FROM))
+
+
+def hardened_why(stand: Standing | None, ready_on: date | None) -> Why:
+    """Return why plants count, or do not count, as hardened."""
+    if stand is None:
+        return Why("Not hardened", HARDENED_RULE, (("hardening", "not begun"),))
+    inputs = (
+        ("hardening since", day_words(stand.started_on)),
+        ("steps done", f"{min(stand.step, stand.ramp.outings)} of {stand.ramp.outings}"),
+        ("end of the ramp", "not in sight" if ready_on is None else day_words(ready_on)),
+    )
+    return Why("Hardened" if stand.hardened else "Still on the ramp", HARDENED_RULE, inputs)
+
+
+def _against(low_c: float, floor_c: float, place: Place) -> str:
+    return f"{degrees(low_c, place)}, {'warm enough' if low_c >= floor_c else 'too cold'}"
+
+
+def _sources(limit: Limit, place: Place) -> tuple[str, ...]:
+    others = tuple(f"{degrees(one.value, place)} by another source: {cite(one)}" for one in limit.others)
+    return (f"{limit.crop.name}: {cite(limit.cited)}", *others)
