@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.shortcuts import CELLS, WINDOW, Shortcut
+from greenroom.desk.shortcuts import CELLS, PLAN, WINDOW, Shortcut
 
 
 class KeysPanel(QFrame):
@@ -28,7 +28,9 @@ class KeysPanel(QFrame):
         layout.addWidget(label("The keys", "page-title"))
         lists = QHBoxLayout()
         lists.setSpacing(6 * GAP)
-        lists.addLayout(_listed("Anywhere", WINDOW))
+        first = _listed("Anywhere", WINDOW)
+        first.addLayout(_listed("On the plan of the plot", PLAN))
+        lists.addLayout(first)
         lists.addLayout(_listed("In a tray or rack", CELLS))
         layout.addLayout(lists)
         layout.addLayout(row(None, self.close_button))

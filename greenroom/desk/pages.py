@@ -19,6 +19,7 @@ def page_makers() -> Mapping[str, MakePage]:
         "sow": _sow,
         "grow": _grow,
         "harden": _harden,
+        "setout": _set_out,
         "place": _place,
         "first": _first,
     }
@@ -51,6 +52,12 @@ def _harden(bench: Bench) -> Page:
     from greenroom.desk.harden.page import HardenPage
 
     return HardenPage(bench)
+
+
+def _set_out(bench: Bench) -> Page:
+    from greenroom.desk.set_out.page import SetOutPage
+
+    return SetOutPage(bench)
 
 
 def _place(bench: Bench) -> Page:

@@ -41,6 +41,7 @@ WINDOW = (
     Shortcut("page 2", "Sow", ("Ctrl+2",)),
     Shortcut("page 3", "Grow on", ("Ctrl+3",)),
     Shortcut("page 4", "Harden", ("Ctrl+4",)),
+    Shortcut("page 5", "Set out", ("Ctrl+5",)),
     Shortcut("place", "The place", ("Ctrl+9",)),
 )
 
@@ -58,3 +59,13 @@ CELLS = (
     Shortcut("drop", "Let go of what is in hand", ("Escape",)),
 )
 """Keys of the tray itself; they count only while a tray or rack has the focus."""
+
+PLAN = (
+    Shortcut("plan move", "Go from place to place; while drawing, move the bed", ("Arrow keys",)),
+    Shortcut("plan size", "While drawing, make it larger or smaller", ("Shift+Arrow keys",)),
+    Shortcut("plan next", "The next bed; while drawing, the next thing", ("Page Down", "Page Up")),
+    Shortcut("plan lift", "Take the plant in hand; again to put it down", ("M",)),
+    Shortcut("plan away", "While drawing, take it away", ("Delete",)),
+    Shortcut("plan drop", "Let go of what is in hand or chosen", ("Escape",)),
+)
+"""Keys of the plan of the plot; they count only while it has the focus."""

@@ -8,9 +8,11 @@ from datetime import date, datetime, timedelta
 from greenroom.season.hardening import Standing, going_out, standing
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of
+from greenroom.season.set_out import set_out_figure
 from greenroom.season.state import Season
 
 SHORTEST = timedelta(days=10)
+SETTING_OUT = timedelta(days=30)
 SEED_LEAD = timedelta(days=30)
 LEAST_ON_THE_SHELF = timedelta(days=30)
 USUAL_HARDENING = timedelta(days=20)
@@ -44,8 +46,9 @@ def ribbon(season: Season, today: date, now: datetime) -> list[RibbonStage]:
         "sow": f"{_many(len(_sowing_days(season, today)), 'tray')} sown",
         "grow": _grow_figure(season),
         "harden": _harden_figure(stands, begun=today >= starts[3]),
+        "setout": set_out_figure(season, stands, today, now),
     }
-    titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden"}
+    titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden", "setout": "Set out"}
     keys = list(titles)
     return [
         RibbonStage(key, titles[key], figures[key], starts[place], starts[place + 1])
@@ -69,7 +72,8 @@ def _starts(season: Season, today: date, stands: list[Standing]) -> list[date]:
     harden = min(begun, default=max(_usual(season, "harden", year), grow + LEAST_ON_THE_SHELF))
     grow = max(min(grow, harden - SHORTEST), sow + SHORTEST)
     harden = max(harden, grow + SHORTEST)
-    return [min(sow - SEED_LEAD, today), sow, grow, harden, _end(season, today, stands, harden, year)]
+    end = _end(season, today, stands, harden, year)
+    return [min(sow - SEED_LEAD, today), sow, grow, harden, end, end + SETTING_OUT]
 
 
 def _end(season: Season, today: date, stands: list[Standing], harden: date, year: int) -> date:

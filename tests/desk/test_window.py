@@ -57,7 +57,7 @@ class Notebook(Page):
         return [one for one in self.heard if one[0] == what]
 
 
-KEYS = ("seed", "sow", "grow", "harden", "place")
+KEYS = ("seed", "sow", "grow", "harden", "setout", "place")
 
 
 @pytest.fixture
@@ -96,8 +96,8 @@ def test_coming_back_is_the_same_page(window):
 
 def test_the_ribbon_shows_which_page_is_in_front(window):
     window.show_page("harden")
-    stages = {name: window.top.ribbon.button(name).isChecked() for name in KEYS[:4]}
-    assert stages == {"seed": False, "sow": False, "grow": False, "harden": True}
+    stages = {name: window.top.ribbon.button(name).isChecked() for name in KEYS[:5]}
+    assert stages == {"seed": False, "sow": False, "grow": False, "harden": True, "setout": False}
     QTest.mouseClick(window.top.place, LEFT)
     assert window.current == "place"
     assert window.top.place.isChecked()
@@ -105,7 +105,8 @@ def test_the_ribbon_shows_which_page_is_in_front(window):
 
 
 @pytest.mark.parametrize(
-    ("digit", "page"), [("1", "seed"), ("2", "sow"), ("3", "grow"), ("4", "harden"), ("9", "place")]
+    ("digit", "page"),
+    [("1", "seed"), ("2", "sow"), ("3", "grow"), ("4", "harden"), ("5", "setout"), ("9", "place")],
 )
 def test_every_page_has_its_key(window, digit, page):
     window.show_page("place" if page != "place" else "seed")
@@ -326,7 +327,7 @@ def test_a_later_day_never_lies_left_of_an_earlier_one(qapp, days, width, offset
 def test_each_stage_has_room_for_its_words_where_the_window_is_as_small_as_it_may_be(window, keeper, qtbot):
     window.resize(*SMALLEST)
     qtbot.waitUntil(lambda: window.width() == SMALLEST[0])
-    for name in KEYS[:4]:
+    for name in KEYS[:5]:
         stage = window.top.ribbon.button(name)
         assert stage.width() >= stage.words_width() - 1
         assert stage.height() >= 24

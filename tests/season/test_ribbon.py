@@ -39,7 +39,7 @@ def sow_on(told, day, name="Tray A"):
 
 
 def sound(found, today):
-    assert [one.key for one in found] == ["seed", "sow", "grow", "harden"]
+    assert [one.key for one in found] == ["seed", "sow", "grow", "harden", "setout"]
     assert all(one.end == other.start for one, other in pairwise(found))
     assert all(one.start + timedelta(10) <= one.end for one in found)
     assert found[0].start <= today

@@ -1,0 +1,311 @@
+"""The Set out page: puts the named parts together and tells them what changed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.grow.cell_art import CellArt
+from greenroom.desk.grow.elided import Elided
+from greenroom.desk.grow.hand import Hand
+from greenroom.desk.grow.holder_view import HolderView
+from greenroom.desk.grow.in_hand import InHand
+from greenroom.desk.grow.page_style import page_style
+from greenroom.desk.look import PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.desk.parts import Card
+from greenroom.desk.set_out.acts import SetOutActs
+from greenroom.desk.set_out.care_hint import CareHint
+from greenroom.desk.set_out.carrier import PlanCarrier
+from greenroom.desk.set_out.empty import EmptyPlot
+from greenroom.desk.set_out.gate_card import GateCard, gate_words
+from greenroom.desk.set_out.mind_card import MindCard
+from greenroom.desk.set_out.places_card import PlacesCard
+from greenroom.desk.set_out.plan_state import DRAW, PLANT
+from greenroom.desk.set_out.plan_view import PlanView
+from greenroom.desk.set_out.plan_words import summary
+from greenroom.desk.set_out.ready_card import ReadyCard, SetOutOn
+from greenroom.desk.set_out.sun_bar import SunBar
+from greenroom.desk.set_out.sun_keeper import Ask, Sun, SunKeeper
+from greenroom.desk.set_out.tables import PlanTables
+from greenroom.desk.set_out.thing_form import ThingForm
+from greenroom.season.place import place_of
+from greenroom.season.plot import Bed, Shade, plot_of
+from greenroom.season.plot_plants import free_spots, plants_of
+from greenroom.season.plot_sun import Where, best_places, boxes_of, shadows
+from greenroom.season.plot_warnings import warnings
+from greenroom.season.set_out import Gate, gate
+from greenroom.season.spots import SpotKey
+from greenroom.season.state import Touched
+
+SETTLE_MS = 40
+BETWEEN = 12
+LEFT_PX, RIGHT_PX = (244, 300), (236, 320)
+
+
+class SetOutPage(Page):
+    """The gate and a rack on the left, the plan in the middle, what follows from it on the right."""
+
+    key = "setout"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._stale = True
+        self._answer: Sun | None = None
+        self.gate: Gate | None = None
+        self.on = SetOutOn(bench)
+        self.acts = SetOutActs(bench, lambda: self.on.day)
+        self.hand = Hand(bench.keeper, self.acts, self)
+        self.art = CellArt(bench.look)
+        self.rack = HolderView(bench, self.acts, self.hand, self.art)
+        self.ready = ReadyCard(bench, self.hand, self.rack, self.on)
+        self.gate_card = GateCard(bench)
+        self.bar = SunBar(bench)
+        self.plan = PlanView(bench, self.hand, self.art)
+        self.tables = PlanTables()
+        self.foot = Elided(bench.look)
+        self.places = PlacesCard(bench)
+        self.mind = MindCard(bench)
+        self.form = ThingForm()
+        self.empty = EmptyPlot(bench, self._add)
+        self.sun = SunKeeper(self)
+        self._lay_out()
+        self.picture = InHand(bench, self.hand, self.art, self)
+        self.carrier = PlanCarrier(self, self.hand, self.rack, self.plan, self.picture)
+        self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
+        self._connect()
+        self._dress()
+
+    def take(self, touched: Touched) -> None:
+        self.hand.take(touched)
+        if not self.isVisible():
+            self._stale = True
+            return
+        self.rack.take(touched)
+        self._settle.start()
+
+    def tick(self, now: datetime) -> None:  # noqa: ARG002 the keeper tells the day
+        if self.on.follow_today():
+            self._stale = True
+            if self.isVisible():
+                self._settle.start()
+
+    def entered(self) -> None:
+        if self._stale:
+            self.refresh()
+
+    def leave(self) -> None:
+        self.hand.let_go()
+        self.form.commit()
+        self.on.back_to_today()
+        self._stale = self._stale or self._settle.isActive() or self.sun.running
+        self._settle.stop()
+        self.sun.stop()
+
+    def refresh(self) -> None:
+        """Show everything anew."""
+        self._stale = False
+        self._settle.stop()
+        season, state = self.bench.keeper.season, self.plan.state
+        state.plot = plot_of(season)
+        state.plants = plants_of(season, state.plot)
+        if state.thing is None:
+            state.chosen = None
+        if state.current is not None and state.plot.bed(state.current.holder) is None:
+            state.current = None
+        known = place_of(season).known
+        self.empty.refresh()
+        self._stack.setCurrentWidget(self.empty if state.plot.empty or not known else self._work)
+        self.bar.show_plot(state.plot)
+        self.form.show_thing(state.plot, state.chosen)
+        self.ready.refill()
+        self._ask()
+
+    def _ask(self) -> None:
+        """Ask for the sun of the day and the part that are looked at."""
+        place, state = place_of(self.bench.keeper.season), self.plan.state
+        state.seen, state.half = self.bar.part, self.bar.half
+        if place.latitude is None or place.longitude is None or state.plot.empty:
+            self.plan.refresh()
+            return
+        where = Where(place.latitude, place.longitude)
+        grown = self.bar.grown.isChecked()
+        self.sun.ask(Ask(state.plot, state.extent, state.plants, self.bar.day, where, grown))
+        self._show_shadows()
+        self.plan.refresh()
+
+    def _on_sun(self, sun: Sun) -> None:
+        self._answer, self.plan.state.sun = sun, sun.map
+        self.plan.state.hours = sun.places
+        self._show_answer()
+
+    def _show_answer(self) -> None:
+        """Show what follows from the sun: best places, what is to mind, the tables, the words."""
+        if self._answer is None:
+            return
+        season, state, sun = self.bench.keeper.season, self.plan.state, self._answer
+        state.half = self.bar.half
+        best = best_places(sun.places, free_spots(season, state.plot), state.half)
+        self.places.show_places(state.plot, best, state.half, sun.map.day)
+        found = warnings(state.plot, sun.plants, southern=place_of(season).southern)
+        self.mind.show_warnings(found, planted=bool(sun.plants))
+        state.minded = frozenset(spot for warn in found for spot in warn.spots)
+        state.marked = {one.spot: place for place, one in enumerate(best, start=1)}
+        self.tables.show_state(state, sun.places)
+        self.plan.setAccessibleDescription(summary(season, state))
+        self.plan.refresh()
+        self._show_foot()
+
+    def _show_shadows(self) -> None:
+        place, moment, state = place_of(self.bench.keeper.season), self.bar.moment, self.plan.state
+        state.shadows = []
+        if moment is not None and place.latitude is not None and place.longitude is not None:
+            where = Where(place.latitude, place.longitude)
+            plants = state.plants if self.bar.grown.isChecked() else ()
+            state.shadows = shadows(boxes_of(state.plot, plants), moment, where)
+        self.plan.update()
+
+    def _show_gate(self) -> None:
+        keeper, holder = self.bench.keeper, self.ready.key
+        self.gate = None
+        if holder is not None:
+            stand = self.ready.stand_of(holder)
+            self.gate = gate(keeper.season, holder, stand, keeper.today, keeper.now)
+        self.gate_card.show_gate(self.gate)
+        self._show_foot()
+
+    def _show_foot(self) -> None:
+        if not self.hand.active:
+            self.foot.show_text(self.plan.words(), "quiet")
+            return
+        shut = self.gate is not None and not self.gate.open
+        bad = self.hand.target is not None and not self.hand.takes
+        words = f"{self.hand.words()} · the gate says {gate_words(self.gate)}" if shut else self.hand.words()
+        self.foot.show_text(words, "clay_text" if bad or shut else "leaf_text")
+
+    def _add(self, kind: str) -> None:
+        key = self.acts.add(kind)
+        if key is not None:
+            self.bar.draw.setChecked(True)
+            self.refresh()
+            self.plan.choose(key)
+
+    def _lay(self, key: str, new: Bed | Shade) -> None:  # noqa: ARG002 the thing knows its key
+        self.acts.lay(new)
+        self.refresh()
+
+    def _take_away(self, key: str) -> None:
+        if self.acts.take_away(key):
+            self.plan.choose(None)
+            self.refresh()
+
+    def _on_mode(self, mode: str) -> None:
+        self.plan.state.mode = mode
+        self.hand.let_go()
+        self._beside.setCurrentWidget(self._drawing if mode == DRAW else self._planting)
+        self.plan.refresh()
+        self._show_foot()
+
+    def _on_place(self, spot: SpotKey) -> None:
+        self.bar.plant.setChecked(True)
+        self.plan.go_to(spot)
+        self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _on_hand(self) -> None:
+        """By keys, go from the rack to the current place of the plan."""
+        self._show_foot()
+        if self.hand.active and self.hand.by_keys and self.hand.target is None:
+            self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
+            free = free_spots(self.bench.keeper.season, self.plan.state.plot)
+            current = self.plan.state.current
+            self.plan.go_to(current if current in free else next(iter(free), current))
+
+    def _connect(self) -> None:
+        self._settle.timeout.connect(self.refresh)
+        self.sun.ready.connect(self._on_sun)
+        self.bar.mode_changed.connect(self._on_mode)
+        self.bar.seen_changed.connect(self._ask)
+        self.bar.day_changed.connect(self._ask)
+        self.bar.half_changed.connect(lambda _: self._show_answer())
+        self.bar.hour_changed.connect(self._show_shadows)
+        self.bar.table_asked.connect(
+            lambda on: self._shown.setCurrentWidget(self.tables if on else self.plan)
+        )
+        self.ready.chosen.connect(self._show_gate)
+        self.gate_card.soil_felt.connect(self.acts.feel_soil)
+        self.places.chosen.connect(self._on_place)
+        self.plan.current_changed.connect(self._show_foot)
+        self.plan.chosen_changed.connect(self._on_chosen)
+        self.plan.laid.connect(self._lay)
+        self.plan.taken_away.connect(self._take_away)
+        self.form.added.connect(self._add)
+        self.form.chosen.connect(self.plan.choose)
+        self.form.changed.connect(self._lay)
+        self.form.taken_away.connect(self._take_away)
+        self.hand.changed.connect(self._on_hand)
+        self.bench.look.changed.connect(self._dress)
+
+    def _on_chosen(self) -> None:
+        self.form.show_thing(self.plan.state.plot, self.plan.state.chosen)
+        self._show_foot()
+
+    def _lay_out(self) -> None:
+        self._left, self._right = _column((self.gate_card, 0), (self.ready, 1)), QWidget()
+        middle = Card()
+        middle.title.hide()
+        middle.aside.hide()
+        self._shown = QStackedWidget()
+        self._shown.addWidget(self.plan)
+        self._shown.addWidget(self.tables)
+        middle.body.addWidget(self.bar)
+        middle.body.addWidget(self._shown, 1)
+        middle.body.addWidget(self.foot)
+        self._planting = _column((self.places, 3), (self.mind, 3), (CareHint(), 0))
+        self._drawing = _scrolled(self.form)
+        self._beside = QStackedWidget(self._right)
+        self._beside.addWidget(self._planting)
+        self._beside.addWidget(self._drawing)
+        right = QVBoxLayout(self._right)
+        right.setContentsMargins(0, 0, 0, 0)
+        right.addWidget(self._beside)
+        self._work = QWidget()
+        across = QHBoxLayout(self._work)
+        across.setContentsMargins(0, 0, 0, 0)
+        across.setSpacing(BETWEEN)
+        for part, stretch in ((self._left, 2), (middle, 5), (self._right, 2)):
+            across.addWidget(part, stretch)
+        for part, (least, most) in ((self._left, LEFT_PX), (self._right, RIGHT_PX)):
+            part.setMinimumWidth(least)
+            part.setMaximumWidth(most)
+        self._stack = QStackedLayout()
+        self._stack.addWidget(self._work)
+        self._stack.addWidget(self.empty)
+        outer = QVBoxLayout(self)
+        outer.setContentsMargins(PAGE_MARGIN, BETWEEN, PAGE_MARGIN, BETWEEN)
+        outer.addLayout(self._stack)
+        self.plan.state.mode = PLANT
+
+    def _dress(self) -> None:
+        self.setStyleSheet(page_style(self.bench.look))
+
+
+def _column(*parts: tuple[QWidget, int]) -> QWidget:
+    made = QWidget()
+    layout = QVBoxLayout(made)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(BETWEEN)
+    for part, stretch in parts:
+        layout.addWidget(part, stretch)
+    return made
+
+
+def _scrolled(part: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(part)
+    return area
