@@ -1,14 +1,20 @@
 """The seed table: what it shows, how it sorts and filters, and that it keeps to Qt's rules for models."""
 
+import subprocess
+import sys
 from datetime import date
 
 import pytest
 from PySide6.QtCore import Qt
+from scipy.stats import beta
 
+from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.packet_model import PacketModel
 from greenroom.desk.seed.packet_rows import COLUMNS, rows_of
+from greenroom.desk.seed.range_bar import EXPECTED_ROLE
 from greenroom.guide import load_guide
 from greenroom.season.deeds_shelf import SeedEntry, add_packets
+from greenroom.season.germination import germination
 from greenroom.season.packets import packets
 from tests.season.told import Told
 
@@ -72,6 +78,7 @@ def test_a_packet_shows_its_kind_species_age_and_what_is_left(model):
         "0",
         "40",
         "85 %",
+        "–",
     ]
     assert cells == expected
 
@@ -143,3 +150,70 @@ def test_twenty_thousand_packets_sort_at_once(qapp, guide):
     model.show_rows(rows_of(told.season, guide, TODAY))
     model.sort(column("Lot"), Qt.SortOrder.DescendingOrder)
     assert model.index(0, column("Lot")).data() == "9999"
+
+
+# what is expected up
+
+
+@pytest.fixture
+def told(guide):
+    made = Told()
+    made.do(add_packets(made.season, ENTRIES, TODAY))
+    return made
+
+
+@pytest.fixture
+def expecting(told, guide, qapp):
+    """A model that knows what is expected of every packet."""
+    made = PacketModel(expect=lambda key: germination(told.season, key, TODAY))
+    made.show_rows(rows_of(told.season, guide, TODAY))
+    return made
+
+
+def test_the_range_expected_up_stands_in_words_with_its_bar(expecting, told):
+    """A label of 85 % of last year, counting as 20 seeds: a beta distribution, by scipy's own quantiles."""
+    row = shown(expecting, "Variety").index("Cinder Lantern")
+    index = expecting.index(row, column("Expected up"))
+    packet = next(view for view in packets(told.season) if view.name == "Cinder Lantern")
+    expected = germination(told.season, packet.key, TODAY)
+    low, high = beta.interval(0.9, expected.alpha, expected.beta)
+    assert index.data() == f"{low * 100:.0f}–{high * 100:.0f} %"
+    assert index.data(EXPECTED_ROLE) == expected
+    spoken = index.data(Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken == f"Expected up: {low * 100:.0f} to {high * 100:.0f} percent"
+
+
+def test_a_lot_likely_below_the_law_is_said_to_be(expecting):
+    """Five-year-old superhot seed; 7 CFR 201.31 asks 55 % of pepper."""
+    row = shown(expecting, "Variety").index("Old Ember")
+    spoken = expecting.index(row, column("Expected up")).data(Qt.ItemDataRole.AccessibleTextRole)
+    assert spoken.endswith("more likely than not below the seed law's least")
+
+
+def test_packets_sort_by_what_is_expected_of_them(expecting, told, qtmodeltester):
+    expecting.sort(column("Expected up"), Qt.SortOrder.DescendingOrder)
+    shares = [germination(told.season, expecting.packet_at(row).key, TODAY).share for row in range(5)]
+    assert shares == sorted(shares, reverse=True)
+    qtmodeltester.check(expecting)
+
+
+def test_what_is_expected_is_not_worked_out_before_it_is_asked_for(keeper, shelf, qtbot):
+    made = Expectations(keeper)
+    brass, cinder = packets(shelf)
+    assert made.wanted(brass.key) is None
+    with qtbot.waitSignal(made.found) as found:
+        pass
+    assert found.args == [frozenset([brass.key])]
+    assert made.known(brass.key) == germination(shelf, brass.key, keeper.today)
+    assert made.known(cinder.key) is None
+    made.forget()
+    assert made.known(brass.key) is None
+
+
+def test_the_page_is_made_without_what_is_slow_to_load():
+    """What is expected needs scipy, a quarter of a second: not before the window shows."""
+    code = (
+        "import sys; from greenroom.desk.seed.page import SeedPage; "
+        "assert not {'scipy', 'pyqtgraph', 'pvlib'} & sys.modules.keys()"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)

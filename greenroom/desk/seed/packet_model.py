@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
-from greenroom.desk.seed.packet_rows import COLUMNS, UNKNOWN, PacketRow
+from greenroom.desk.seed.packet_rows import COLUMNS, EXPECTED, UNKNOWN, PacketRow
+from greenroom.desk.seed.range_art import range_words, spoken_words
+from greenroom.desk.seed.range_bar import EXPECTED_ROLE
+from greenroom.season.germination import Expected
 from greenroom.season.packets import folded
 
 Index = QModelIndex | QPersistentModelIndex
@@ -15,12 +18,22 @@ NO_INDEX = QModelIndex()
 ROLE = Qt.ItemDataRole
 ASCENDING = Qt.SortOrder.AscendingOrder
 
+Expect = Callable[[str], Expected | None]
+
+
+def _not_known(_packet: str) -> Expected | None:
+    return None
+
 
 class PacketModel(QAbstractTableModel):
-    """Rows of packets, those that match the filter, in the order asked for; what is not known comes last."""
+    """Rows of packets, those that match the filter, in the order asked for; what is not known comes last.
 
-    def __init__(self, parent: QObject | None = None) -> None:
+    ``expect`` tells what is expected of a packet by its key, None while it is not worked out.
+    """
+
+    def __init__(self, parent: QObject | None = None, expect: Expect = _not_known) -> None:
         super().__init__(parent)
+        self._expect = expect
         self._all: list[PacketRow] = []
         self._shown: list[PacketRow] = []
         self._filter: list[str] = []
@@ -50,6 +63,18 @@ class PacketModel(QAbstractTableModel):
         """Return the packet in a row, or None."""
         return self._shown[row] if 0 <= row < len(self._shown) else None
 
+    def take_expected(self, packets: frozenset[str]) -> None:
+        """Show what has been worked out of some packets."""
+        for place, row in enumerate(self._shown):
+            if row.key in packets:
+                index = self.index(place, EXPECTED)
+                self.dataChanged.emit(index, index)
+
+    def sort_again(self) -> None:
+        """Put the rows in order once more, when what they are sorted by has become known."""
+        if self._column == EXPECTED:
+            self._show(self._arranged())
+
     def rowCount(self, parent: Index = NO_INDEX) -> int:
         return 0 if parent.isValid() else len(self._shown)
 
@@ -60,6 +85,8 @@ class PacketModel(QAbstractTableModel):
         if not index.isValid():
             return None
         row, column = self._shown[index.row()], COLUMNS[index.column()]
+        if index.column() == EXPECTED and role in (ROLE.DisplayRole, ROLE.AccessibleTextRole, EXPECTED_ROLE):
+            return self._expected_data(row, role)
         if role == ROLE.DisplayRole:
             return column.show(row)
         if role == ROLE.TextAlignmentRole:
@@ -93,9 +120,21 @@ class PacketModel(QAbstractTableModel):
         self._column, self._order = column, order
         self._show(self._arranged())
 
+    def _expected_data(self, row: PacketRow, role: int) -> Expected | str | None:
+        expected = self._expect(row.key)
+        if role == EXPECTED_ROLE:
+            return expected
+        if role == ROLE.DisplayRole:
+            return range_words(expected) if expected else UNKNOWN
+        return f"{COLUMNS[EXPECTED].title}: {spoken_words(expected) if expected else 'not known'}"
+
+    def _expected_share(self, row: PacketRow) -> float | None:
+        expected = self._expect(row.key)
+        return expected.share if expected else None
+
     def _arranged(self) -> list[PacketRow]:
         rows = [row for row in self._all if all(word in row.words for word in self._filter)]
-        value = COLUMNS[self._column].sort
+        value = self._expected_share if self._column == EXPECTED else COLUMNS[self._column].sort
         known = [row for row in rows if value(row) is not None]
         unknown = [row for row in rows if value(row) is None]
         descending = self._order == Qt.SortOrder.DescendingOrder

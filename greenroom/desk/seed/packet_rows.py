@@ -110,5 +110,13 @@ COLUMNS = (
     Column("Sown", lambda row: _number(row.sown), lambda row: row.sown, "seeds of it sown", number=True),
     Column("Left", lambda row: _number(row.left), lambda row: row.left, "seeds left in it", number=True),
     Column("Germ.", _share, lambda row: row.germination, "germination on the label", number=True),
+    Column(
+        "Expected up",
+        lambda _row: UNKNOWN,
+        lambda _row: None,
+        "share to be expected up, by label, age, tests at home and own sowings; nine times in ten in this "
+        "range",
+    ),
 )
-SPECIES = 2
+EXPECTED = len(COLUMNS) - 1
+"""The column that the model fills, from what is worked out a packet at a time."""

@@ -6,13 +6,16 @@ from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
-from greenroom.desk.look import TARGET_PX
+from greenroom.desk.look import TARGET_PX, Look
 from greenroom.desk.seed.packet_model import PacketModel
-from greenroom.desk.seed.packet_rows import COLUMNS, SPECIES
+from greenroom.desk.seed.packet_rows import COLUMNS, EXPECTED
+from greenroom.desk.seed.range_bar import RangeCell
 
 ROW_PX = TARGET_PX + 2
-WIDE_ENOUGH_FOR_SPECIES = 800
-WIDTHS = {"Species": 150, "Lot": 64, "Packed": 64, "Age": 68}
+WIDE_ENOUGH = {"Species": 1000, "Packed": 860, "Seeds": 860, "Sown": 860}
+"""Columns that are left out of a table narrower than this [px]; the chosen packet shows them anyway."""
+
+WIDTHS = {"Species": 130, "Lot": 60, "Packed": 64, "Age": 68, "Expected up": 168}
 USUAL_WIDTH = 54
 
 
@@ -23,7 +26,7 @@ class PacketTable(QTableView):
     opened = Signal()
     struck = Signal()
 
-    def __init__(self, model: PacketModel) -> None:
+    def __init__(self, model: PacketModel, look: Look) -> None:
         super().__init__()
         self._packets = model
         self._key: str | None = None
@@ -41,6 +44,8 @@ class PacketTable(QTableView):
         self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.verticalHeader().setDefaultSectionSize(ROW_PX)
         self._size_columns()
+        self.setItemDelegateForColumn(EXPECTED, RangeCell(look, self))
+        look.changed.connect(self.viewport().update)
         self.sortByColumn(0, Qt.SortOrder.AscendingOrder)
         self.selectionModel().currentRowChanged.connect(self._on_current)
         model.modelReset.connect(self._take_up_again)
@@ -67,7 +72,9 @@ class PacketTable(QTableView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.setColumnHidden(SPECIES, self.viewport().width() < WIDE_ENOUGH_FOR_SPECIES)
+        width = self.viewport().width()
+        for place, column in enumerate(COLUMNS):
+            self.setColumnHidden(place, width < WIDE_ENOUGH.get(column.title, 0))
 
     def _size_columns(self) -> None:
         head = self.horizontalHeader()

@@ -8,14 +8,17 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import button, column, label, row
+from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.list_import import ListImport
 from greenroom.desk.seed.packet_card import PacketCard
 from greenroom.desk.seed.packet_model import PacketModel
 from greenroom.desk.seed.packet_rows import rows_of
 from greenroom.desk.seed.packet_table import PacketTable
+from greenroom.season.own_sowings import KINDS as OWN_KINDS
 from greenroom.season.state import Touched
 
-KINDS = frozenset(("packet", "variety", "sown"))
+KINDS = frozenset(("packet", "variety", "sown", "germination_test"))
+EXPECTED_KINDS = KINDS | {cls.kind for cls in OWN_KINDS} | {"germination_count"}
 EMPTY = (
     "The seed box is empty. Enter your first packet on the right, or import a seed list from a file; "
     "then sow from it on the next page."
@@ -32,8 +35,9 @@ class SeedPage(Page):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._stale = True
-        self.model = PacketModel(self)
-        self.table = PacketTable(self.model)
+        self.expectations = Expectations(bench.keeper, self)
+        self.model = PacketModel(self, self.expectations.wanted)
+        self.table = PacketTable(self.model, bench.look)
         self.card = PacketCard(bench)
         self.list_import = ListImport(bench)
         self.filter = QLineEdit()
@@ -45,7 +49,8 @@ class SeedPage(Page):
         self._connect()
 
     def take(self, touched: Touched) -> None:
-        if touched.kinds & KINDS:
+        if touched.kinds & EXPECTED_KINDS:
+            self.expectations.forget()
             self._stale = True
             if self.isVisible():
                 self._refresh()
@@ -57,6 +62,9 @@ class SeedPage(Page):
 
     def leave(self) -> None:
         self.card.commit()
+
+    def closing(self) -> None:
+        self.expectations.stop()
 
     def show_import(self) -> None:
         """Show the import of a list in place of the table."""
@@ -103,6 +111,8 @@ class SeedPage(Page):
             self.filter.clear()
 
     def _connect(self) -> None:
+        self.expectations.found.connect(self.model.take_expected)
+        self.expectations.all_found.connect(self.model.sort_again)
         self.filter.textChanged.connect(self._on_filter)
         self.table.current_packet.connect(self._on_current)
         self.table.opened.connect(self.card.form.focus_first)
