@@ -40,6 +40,7 @@ from greenroom.ledger.facts import (
     Variety,
     WeatherRecord,
 )
+from greenroom.season.demo_plot import Pot, plot_facts
 from greenroom.season.demo_weather import weather_days
 from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SPREAD
@@ -158,6 +159,13 @@ class _Telling:
         for told in self._raw["notes"]:
             where = _fields(self._holders[told["holder"]], told["row"], told["column"])
             yield Note(id=self._key(), day=told["day"], text=told["text"], **where)
+        yield from plot_facts(self._raw["plot"], self._key, self._pots())
+
+    def _pots(self) -> dict[str, list[Pot]]:
+        """Return the pots of each rack in which a seedling stands, by the rack's name, in order."""
+        potted = [one.pot for tray in self._seedlings.values() for one in tray if one.pot is not None]
+        racks = [rack["name"] for rack in self._raw["racks"]]
+        return {name: sorted(pot for pot in potted if pot[0] == self._holders[name]) for name in racks}
 
     def _key(self) -> str:
         self._keys += 1

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from greenroom.season.hardening import Standing, going_out, standing
+from greenroom.season.holders import Holder
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of
 from greenroom.season.set_out import set_out_figure
@@ -81,7 +82,7 @@ def _end(season: Season, today: date, stands: list[Standing], harden: date, year
     ready = [stand.ready_on for stand in stands if stand.ready_on is not None]
     end = max(ready, default=max(_usual(season, "set out", year), harden + USUAL_HARDENING))
     hardened = {stand.holder for stand in stands if stand.hardened}
-    waiting = any(season.counts(one.key).living > 0 for one in season.holders() if one.key not in hardened)
+    waiting = any(season.counts(one.key).living > 0 for one in _raised(season) if one.key not in hardened)
     return max(end, harden + SHORTEST, today + timedelta(days=1) if waiting else end)
 
 
@@ -117,12 +118,17 @@ def _usual(season: Season, stage: str, year: int) -> date:
     return date(year, month + 6 if place_of(season).southern else month, day)
 
 
+def _raised(season: Season) -> list[Holder]:
+    """Return the holders in which plants are raised; what stands in a bed is set out."""
+    return [one for one in season.holders() if one.form != "bed"]
+
+
 def _seed_figure(season: Season) -> str:
     return _many(len(packets(season)), "packet")
 
 
 def _grow_figure(season: Season) -> str:
-    return _many(sum(season.counts(one.key).seedlings for one in season.holders()), "seedling")
+    return _many(sum(season.counts(one.key).seedlings for one in _raised(season)), "seedling")
 
 
 def _harden_figure(stands: list[Standing], *, begun: bool) -> str:

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from greenroom.ledger.facts import HardeningStarted, HolderRetired, PlaceSet
-from greenroom.season import deeds_spots
+from greenroom.season import deeds_plot, deeds_spots
 from greenroom.season.proposal import Proposal
 from greenroom.season.ribbon import ribbon, season_year
 from greenroom.season.spots import SpotKey
@@ -154,3 +154,16 @@ def test_seedlings_on_the_shelf_in_summer_still_wait_for_hardening(hardening):
     assert stages(hardening, today)[3].end == today + timedelta(1)
     hardening.do(Proposal("away", (HolderRetired(day=today, holder="Tray A"),)))
     assert stages(hardening, today)[3].end <= date(2027, 6, 1)
+
+
+def test_what_stands_in_a_bed_is_set_out_and_no_seedling_on_the_shelf(hardening):
+    day = date(2027, 5, 28)
+    hardening.do(deeds_plot.lay_bed(hardening.season, "", 1, 2, deeds_plot.Rectangle(0, 0, 1, 1), day))
+    bed = hardening.season.holders("bed")[0].key
+    cell = spot("Tray A", "A1")
+    hardening.do(deeds_plot.set_out(hardening.season, [cell], SpotKey(bed, 0, 0), day))
+    found = {one.key: one for one in stages(hardening, day)}
+    assert found["grow"].figure == "0 seedlings"
+    assert found["setout"].figure == "1 plant out"
+    later = {one.key: one for one in stages(hardening, day + timedelta(30))}
+    assert later["harden"].end == found["harden"].end

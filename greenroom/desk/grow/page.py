@@ -130,7 +130,7 @@ class GrowPage(Page):
         self._set_widths()
 
     def _in_use(self) -> list[str]:
-        return [one.key for one in self.bench.keeper.season.holders()]
+        return [one.key for one in self.bench.keeper.season.holders() if one.form != "bed"]
 
     def _refresh(self) -> None:
         """Show everything anew, keeping open what is still in use."""

@@ -80,7 +80,9 @@ class StartPanel(InlinePanel):
         return [
             one.key
             for one in season.holders()
-            if hardening_since(season, one.key) is None and season.counts(one.key).living > 0
+            if one.form != "bed"
+            and hardening_since(season, one.key) is None
+            and season.counts(one.key).living > 0
         ]
 
     def open(self) -> None:

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 CENTRE = Qt.AlignmentFlag.AlignCenter
 NUMBERED_PX = 27.0
 LEAST_PLANT_PX, MOST_PLANT_PX = 14.0, 52.0
+PLANT_SHARE = 0.66  # of the room there is, so that the ring of its distance shows round it
 HANDLE_PX = 12.0
 HOURS_PX = 44.0
 SIGNED_PX = 24.0
@@ -66,7 +67,7 @@ def ink_on(look: Look, ground: QColor) -> QColor:
 
 def plant_px(view: PlanView, bed: Bed) -> float:
     """Return how large a plant of a bed is drawn."""
-    room = min(bed.pitch_m) * view.frame.scale * 0.82
+    room = min(bed.pitch_m) * view.frame.scale * PLANT_SHARE
     return max(LEAST_PLANT_PX, min(MOST_PLANT_PX, room))
 
 
