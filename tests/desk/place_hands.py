@@ -17,6 +17,7 @@ def open_page(qtbot, bench, service=None, part="where"):
     made.resize(1024, 614)
     made.show()
     qtbot.waitExposed(made)
+    qtbot.waitUntil(made.isActiveWindow)
     made.entered()
     made.tabs.open_tab(part)
     return made

@@ -82,12 +82,12 @@ class Forecaster(QObject):
         """Call off what is asked, and ask no more by itself."""
         self._timer.stop()
         self._worker.cancel()
-        self.changed.emit()
 
     def cancel(self) -> None:
         """Call off what is asked."""
-        self._worker.cancel()
-        self._tell("Called off; the forecast stays as it was.")
+        if self.asking:
+            self._worker.cancel()
+            self._tell("Called off; the forecast stays as it was.")
 
     def _last(self) -> datetime | None:
         """Return when the forecast of this place was last asked for or got."""

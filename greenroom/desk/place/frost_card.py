@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QDate, QLocale
-from PySide6.QtWidgets import QDateEdit, QGridLayout
+from PySide6.QtWidgets import QGridLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.place.day_field import DayField
 from greenroom.ledger.facts import FrostDatesGiven
 from greenroom.season.deeds_place import give_frost_dates, strike_frost_dates
 from greenroom.season.hardening_words import day_words
 from greenroom.season.place import daily_weather
+from greenroom.season.proposal import Proposal
 
 USUAL = {False: ((5, 15), (10, 1)), True: ((10, 15), (4, 15))}
 """What the fields show before anything is given, north and south: a cool temperate garden, no source."""
@@ -36,7 +37,8 @@ class FrostCard(Card):
         self._bench = bench
         self._shown: tuple[date, ...] = ()
         self.state = label("", "strong", wrap=True)
-        self.last, self.first = _day("Usual last frost of spring"), _day("Usual first frost of autumn")
+        self.last = DayField("Usual last frost of spring")
+        self.first = DayField("Usual first frost of autumn")
         self.keep = button("Keep these dates", self.write, "primary", name="keep-frosts")
         self.strike = button("Strike them out", self.strike_out, name="strike-frosts")
         self.less = label(LESS, "quiet", wrap=True)
@@ -52,7 +54,7 @@ class FrostCard(Card):
         if dates != self._shown:  # what is being changed stays while something else is written
             self._shown = dates
             for field, day in zip((self.last, self.first), dates, strict=True):
-                field.setDate(QDate(day.year, day.month, day.day))
+                field.show_day(day)
         last, first = (day_words(day) for day in dates)
         self.state.setText(GIVEN.format(last=last, first=first) if given else NOT_GIVEN)
         self.strike.setVisible(given is not None)
@@ -60,15 +62,18 @@ class FrostCard(Card):
 
     def write(self) -> None:
         """Write the dates down."""
-        keeper = self._bench.keeper
-        last, first = (_date(field) for field in (self.last, self.first))
-        keeper.do(lambda: give_frost_dates(keeper.season, last, first, keeper.today))
+        self._bench.keeper.do(self._proposal)
 
     def strike_out(self) -> None:
         """Strike the dates out."""
         keeper = self._bench.keeper
         if keeper.do(lambda: strike_frost_dates(keeper.season)):
             self.keep.setFocus()
+
+    def _proposal(self) -> Proposal:
+        keeper = self._bench.keeper
+        last, first = (field.in_year(keeper.today.year) for field in (self.last, self.first))
+        return give_frost_dates(keeper.season, last, first, keeper.today)
 
     def _lay_out(self) -> None:
         grid = QGridLayout()
@@ -86,16 +91,3 @@ class FrostCard(Card):
         self.body.addLayout(grid)
         self.body.addLayout(row(self.keep, self.strike, None))
         self.body.addWidget(self.less)
-
-
-def _day(name: str) -> QDateEdit:
-    made = QDateEdit()
-    made.setLocale(QLocale(QLocale.Language.English))
-    made.setDisplayFormat("d MMMM")
-    made.setAccessibleName(name)
-    return made
-
-
-def _date(field: QDateEdit) -> date:
-    shown = field.date()
-    return date(shown.year(), shown.month(), shown.day())

@@ -57,11 +57,9 @@ class HistoryCard(Card):
         return self._worker.running
 
     def refresh(self) -> None:
-        """Show what can be done as things stand; years on their way are called off with the word."""
+        """Show what can be done as things stand."""
         keeper = self._bench.keeper
         allowed = online_allowed(keeper.season)
-        if self.fetching and not allowed:
-            self.stop()
         self.fetch.setEnabled(allowed and keeper.place.known and not self.fetching)
         self.aside.setText("" if allowed and keeper.place.known else NO_PLACE if allowed else OFF)
 

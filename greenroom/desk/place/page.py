@@ -18,6 +18,7 @@ from greenroom.desk.place.service_tab import ServiceTab
 from greenroom.desk.place.tabs import Part, Tab, Tabs
 from greenroom.desk.place.where_tab import WhereTab
 from greenroom.exchange.weather_service import WeatherService
+from greenroom.season.place import online_allowed
 from greenroom.season.state import Touched
 
 # Which kinds of fact each part shows.
@@ -53,7 +54,7 @@ class PlacePage(Page):
     def __init__(self, bench: Bench, service: WeatherService | None = None) -> None:
         super().__init__(bench)
         self._stale: set[str] = set()
-        self._minute = -1
+        self._minute: datetime | None = None
         self._door = ServiceDoor(service)
         self.forecaster = Forecaster(bench.keeper, self._door, self)
         self.where = WhereTab(bench)
@@ -80,12 +81,15 @@ class PlacePage(Page):
 
     def take(self, touched: Touched) -> None:
         self._stale.update(key for key, kinds in KINDS.items() if touched.kinds & kinds)
+        if "online_choice" in touched.kinds and not online_allowed(self.bench.keeper.season):
+            self._call_off()
         if self.isVisible():
             self._refresh()
 
     def tick(self, now: datetime) -> None:
-        if now.minute != self._minute:
-            self._minute = now.minute
+        minute = now.replace(second=0, microsecond=0)
+        if minute != self._minute:
+            self._minute = minute
             self._stale.update(AGING)
             if self.isVisible():
                 self._refresh()
@@ -107,6 +111,13 @@ class PlacePage(Page):
         if key in self._stale:
             self._stale.discard(key)
             self.tabs.part(key).refresh()
+
+    def _call_off(self) -> None:
+        """Stop what is being asked: the grower's word on it was taken back."""
+        self.forecaster.cancel()
+        service = self.tabs.made.get("service")
+        if service is not None:
+            service.closing()
 
     def _make_record(self) -> RecordTab:
         made = RecordTab(self.bench, self._door)

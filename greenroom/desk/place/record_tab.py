@@ -135,5 +135,7 @@ class RecordTab(Part):
         layout.setSpacing(GAP + 4)
         for part in (self.card, self.import_card, self.short):
             layout.addWidget(part)
+        for card in self.figures.values():
+            card.setParent(self)  # one that is shown without a parent would be a window of its own
         layout.addLayout(self._grid)
         layout.addStretch(1)

@@ -20,7 +20,6 @@ class ServiceTab(Part):
 
     def __init__(self, bench: Bench, door: ServiceDoor, forecaster: Forecaster) -> None:
         super().__init__()
-        self._forecaster = forecaster
         self.consent = ConsentCard(bench, door)
         self.history = HistoryCard(bench, door)
         self.forecast = ForecastCard(bench, door, forecaster)
