@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from greenroom.agronomy.hardening import DayWeather
 from greenroom.agronomy.sun_minutes import noon_light
+from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks
 from greenroom.season.counted import CLOCK
+from greenroom.season.hardening_why import LIMITS_FROM, verdict_words
 from greenroom.season.hardening_words import (
     day_words,
     gust_words,
     many,
+    rain_words,
     temperature_words,
     time_words,
     whole_minutes,
 )
 from greenroom.season.outing_windows import LEAST_LIGHT, MODERATE_RAIN_MM_H, DayWindows, Part, Window
 from greenroom.season.place import Place
+from greenroom.season.ramp_rules import RampRules
 from greenroom.season.schedules import SHADE, envelope
 from greenroom.season.why import Why
 
@@ -42,6 +47,8 @@ AIR_FROM = (
     "Beltrami County Master Gardeners, Minnesota: 180 to 240 minutes of shade, and 60 to 120 more a day.",
     "University of Maryland Extension 2023: shade and shelter first.",
 )
+GUST_M_S, RAIN_MM = 7.0, 5.0
+"""Gusts and rain that ask for shelter, as `greenroom.agronomy.hardening.verdict` has them."""
 PART_WORDS = {
     Part.MORNING: "in the morning",
     Part.AFTERNOON: "late in the afternoon",
@@ -84,6 +91,24 @@ def window_why(found: DayWindows, place: Place) -> Why:
     )
     figure = f"Out {day_words(found.day)}: {window_words(found.best, place)}"
     return Why(figure, rule, tuple(inputs), (*HOURS_FROM, *CURVE_FROM, *LIGHT_FROM))
+
+
+def hold_why(planned: PlannedBoth, weather: DayWeather, rules: RampRules, place: Place) -> Why:
+    """Return why a day's weather lets a holder out, asks for shelter, or holds it, by its crop's limits."""
+    limits = rules.limits
+    inputs = (
+        ("warmest of the day", temperature_words(weather.tmax, place)),
+        ("strongest gust", gust_words(weather.gust, place)),
+        ("rain of the day", rain_words(weather.rain, place)),
+        ("limits", "the grower's own" if rules.chosen else "of the crop, by the guide"),
+    )
+    rule = (
+        f"Hold if the day does not reach {temperature_words(limits.cold_c, place)}, gusts reach "
+        f"{gust_words(limits.gust_m_s, place)}, or {rain_words(limits.rain_mm, place)} of rain fall. "
+        f"Sheltered, out of the wind and under cover, from gusts of {gust_words(GUST_M_S, place)} or "
+        f"{rain_words(RAIN_MM, place)} of rain. What is not known holds nothing back."
+    )
+    return Why(verdict_words((planned.verdict, planned.reasons)), rule, inputs, LIMITS_FROM)
 
 
 def counted_why(stand: TwoClocks, place: Place) -> Why:

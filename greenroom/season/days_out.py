@@ -1,0 +1,95 @@
+"""Today and the days ahead of one holder: what each asks of both clocks, and when to go out for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from greenroom.agronomy.two_clocks import PlannedBoth
+from greenroom.ledger.facts import Forecast, PlaceSet, SkySeen, WeatherRecord, YardSun
+from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks
+from greenroom.season.hardening import forecast_from
+from greenroom.season.outing_windows import DayWindows, day_windows
+from greenroom.season.state import Season
+
+WEATHER = (Forecast, WeatherRecord, SkySeen, YardSun, PlaceSet)
+
+
+@dataclass(frozen=True, slots=True)
+class DayOut:
+    """One day ahead: its plan, its hours, and whether it belongs in a sheltered spot.
+
+    On a day the plan holds, ``windows`` are asked for the minutes its step would have had: where the
+    forecast tells hours, there may be some between the showers or before the wind.
+    """
+
+    planned: PlannedBoth
+    windows: DayWindows
+    sheltered: bool
+
+    @property
+    def date(self) -> date:
+        """The day."""
+        return self.planned.date
+
+    @property
+    def held(self) -> bool:
+        """Whether the day as a whole keeps it in."""
+        return self.planned.verdict == "hold"
+
+    @property
+    def gap(self) -> bool:
+        """Whether a day that is held has hours that would do all the same."""
+        best = self.windows.best
+        return self.held and self.windows.by_hour and best is not None and best.whole
+
+
+def days_out(season: Season, stand: TwoClocks, now: datetime) -> list[DayOut]:
+    """Return today, as far as it is still open, and each day the forecast reaches, in order."""
+    known = forecast_from(season, stand.today)
+    return [
+        DayOut(planned, _windows(season, stand, planned, now), _sheltered(stand, planned))
+        for planned in stand.ahead
+        if planned.date == stand.today or planned.date in known
+    ]
+
+
+def _windows(season: Season, stand: TwoClocks, planned: PlannedBoth, now: datetime) -> DayWindows:
+    limits, by, holder = stand.rules.limits, stand.by, stand.holder
+    if planned.date == stand.today:
+        sun, outdoors = _left_today(stand, planned)
+        return day_windows(season, stand.today, sun, limits, by=by, outdoors=outdoors, holder=holder, now=now)
+    sun, outdoors = _asked(stand, planned)
+    name = f"windows of {planned.date}: {sun}, {outdoors}, {limits}, {by}, {holder}"
+    return season.memo(
+        name,
+        WEATHER,
+        lambda: day_windows(season, planned.date, sun, limits, by=by, outdoors=outdoors, holder=holder),
+    )
+
+
+def _left_today(stand: TwoClocks, planned: PlannedBoth) -> tuple[float, float]:
+    """Return the minutes of sun, and those outdoors, that today still asks for; none on a day of rest."""
+    if stand.resting:
+        return 0.0, 0.0
+    sun, outdoors = _asked(stand, planned)
+    sun = stand.sun.left if planned.sun_minutes or planned.verdict == "hold" else 0.0
+    return sun, max(sun, outdoors - stand.counted.outdoors)
+
+
+def _asked(stand: TwoClocks, planned: PlannedBoth) -> tuple[float, float]:
+    """Return the minutes of a day's steps, held or not."""
+    if planned.verdict != "hold":
+        return planned.sun_minutes, planned.air_minutes
+    sun = _dose(stand.sun.ramp.on(planned.date).doses, planned.sun_step)
+    return sun, max(sun, _dose(stand.outdoor_ramp.doses, planned.air_step))
+
+
+def _dose(doses: tuple[int, ...], step: int) -> int:
+    return doses[min(step, len(doses) - 1)]
+
+
+def _sheltered(stand: TwoClocks, planned: PlannedBoth) -> bool:
+    """Whether the weather asks for shelter, or a tender holder is on its first steps outdoors."""
+    tender = stand.rules.tender and planned.air_step < SHELTERED_STEPS
+    return planned.verdict == "sheltered" or (tender and planned.verdict != "hold")
