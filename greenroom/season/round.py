@@ -1,44 +1,97 @@
-"""The round: today's jobs, grouped by where one stands, each with its reason."""
+"""The round: today's jobs, grouped by where one stands, each with its reason; and the week at a look."""
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
-from greenroom.season.crops import crop_of
-from greenroom.season.hardening import Standing, going_out, standing
-from greenroom.season.hardening_words import MONTHS, many, time_words, whole_minutes
+from greenroom.ledger.facts import JobPutOff, JobStruck
+from greenroom.season.hardening_words import MONTHS, day_words, many
 from greenroom.season.holders import Holder
-from greenroom.season.lots import due_days
-from greenroom.season.packets import packet_view, variety_name
-from greenroom.season.place import place_of
-from greenroom.season.spots import Spot
-from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
+from greenroom.season.jobs.desk import desk_jobs, sow_rows
+from greenroom.season.jobs.done import Done, done_today
+from greenroom.season.jobs.door import door_jobs, standings
+from greenroom.season.jobs.feed import feed_jobs
+from greenroom.season.jobs.harvest import harvest_jobs
+from greenroom.season.jobs.job import DOOR, SHELF, WHERE, Job, Walk
+from greenroom.season.jobs.nights import night_jobs
+from greenroom.season.jobs.plot import plot_jobs
+from greenroom.season.jobs.shelf import lamp_jobs, look_jobs
+from greenroom.season.jobs.trays import tray_jobs
+from greenroom.season.jobs.water import water_jobs
 from greenroom.season.state import Season
 
-SHELF, DOOR = "At the shelf", "At the door"
-LEAVES_A_SET = 2  # true leaves come in pairs in peppers, tomatoes and most dicots
+__all__ = ["DOOR", "SHELF", "DayAhead", "Done", "Job", "Round", "round_of", "round_text", "the_round", "week"]
+
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+DAYS_AHEAD = 7
 
 
 @dataclass(frozen=True, slots=True)
-class Job:
-    """One thing to do today: where, what, and the reason."""
+class Round:
+    """The round of a day: what is to be done, what was done, and what was put off or struck out."""
 
-    where: str
-    what: str
-    reason: str
+    today: date
+    jobs: tuple[Job, ...]
+    done: tuple[Done, ...]
+    put_off: tuple[tuple[Job, date], ...]
+    struck: tuple[Job, ...]
+
+    @property
+    def empty(self) -> bool:
+        """Whether there is nothing to tell."""
+        return not (self.jobs or self.done or self.put_off or self.struck)
+
+
+@dataclass(frozen=True, slots=True)
+class DayAhead:
+    """What one of the coming days brings, a line each."""
+
+    day: date
+    lines: tuple[str, ...]
+
+
+def the_round(season: Season, today: date, now: datetime) -> Round:
+    """Return the round of a day.
+
+    A job leaves it by itself as soon as what it rests on is no longer so, however that came about; one
+    that was not done stays. The urgent come first where one stands.
+    """
+    walk = Walk.of(season, today, now)
+    struck = {fact.job for fact in season.facts(JobStruck)}
+    until = {fact.job: fact.until for fact in season.facts(JobPutOff)}
+    found = [_since(job, today) for job in _jobs(walk)]
+    kept = [job for job in found if job.key not in struck]
+    return Round(
+        today,
+        tuple(_in_order(job for job in kept if until.get(job.key, today) <= today)),
+        tuple(done_today(walk)),
+        tuple((job, until[job.key]) for job in kept if until.get(job.key, today) > today),
+        tuple(job for job in found if job.key in struck),
+    )
 
 
 def round_of(season: Season, today: date, now: datetime) -> list[Job]:
-    """Return today's jobs."""
-    trays = season.holders("tray")
-    return [
-        *(job for tray in trays for job in _tray_jobs(season, tray, today)),
-        *_door_jobs(season, today, now),
-    ]
+    """Return today's jobs, in the order in which they are walked."""
+    return list(the_round(season, today, now).jobs)
+
+
+def week(season: Season, today: date, now: datetime) -> list[DayAhead]:
+    """Return what each of the next seven days brings that today does not, if all goes as planned."""
+    walk = Walk.of(season, today, now)
+    ahead = [today + timedelta(days=number) for number in range(1, DAYS_AHEAD + 1)]
+    lines: dict[date, list[str]] = {day: [] for day in ahead}
+    _add_outings(walk, lines)
+    _add_sowings(walk, lines)
+    seen = {job.key for job in _foreseen(walk)} | {fact.job for fact in season.facts(JobStruck)}
+    for number, day in enumerate(ahead, start=1):
+        for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box)):
+            if job.key not in seen:
+                seen.add(job.key)
+                lines[day].append(job.what)
+    _add_put_off(walk, lines)
+    return [DayAhead(day, tuple(lines[day])) for day in ahead]
 
 
 def round_text(jobs: list[Job], today: date) -> str:
@@ -51,81 +104,74 @@ def round_text(jobs: list[Job], today: date) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _tray_jobs(season: Season, tray: Holder, today: date) -> Iterator[Job]:
-    advice = resow_advice(season, tray.key, today)
-    yield from (_resow_job(tray, one) for one in advice if one.worth_it)
-    yield from _look_jobs(season, tray, [one for one in advice if not one.worth_it])
-    yield from _pot_up_jobs(season, tray)
+def _jobs(walk: Walk) -> Iterator[Job]:
+    season = walk.season
+    for tray in season.holders("tray"):
+        yield from _of_tray(walk, tray)
+    for made in season.holders():
+        yield from water_jobs(walk, made)
+    yield from feed_jobs(walk)
+    yield from lamp_jobs(walk)
+    yield from night_jobs(walk)
+    yield from look_jobs(walk)
+    yield from door_jobs(walk)
+    yield from plot_jobs(walk)
+    yield from harvest_jobs(walk)
+    yield from desk_jobs(walk)
 
 
-def _resow_job(tray: Holder, one: Resow) -> Job:
-    cells = many(len(one.cells), "cell")
-    reason = f"{cells} bare on day {one.day}; the odds of each are {chance_words(one.each)} at best"
-    return Job(SHELF, f"Sow {one.seeds} more {one.name} in {tray.name}", reason)
+def _of_tray(walk: Walk, tray: Holder) -> tuple[Job, ...]:
+    """Return the jobs of a tray, kept until something is written of it or the seed box."""
+    name = ("tray jobs", walk.today, walk.box)
+    return walk.season.holder_memo(tray.key, name, lambda: tuple(tray_jobs(walk, tray)))
 
 
-def _look_jobs(season: Season, tray: Holder, advice: list[Resow]) -> Iterator[Job]:
-    """Yield a job for each lot that is due to come up about now."""
-    for one in advice:
-        pace = expected_pace(season, tray.key, one.packet)
-        if pace is not None and pace.early / 2 <= one.day <= due_days(pace.days, tabled_spread(pace)):
-            reason = (
-                f"day {one.day}, {many(len(one.cells), 'cell')} bare; "
-                f"half are expected up by day {one.expected_days:.0f}"
-            )
-            yield Job(SHELF, f"Look for {one.name} in {tray.name}", reason)
+def _foreseen(walk: Walk) -> Iterator[Job]:
+    """Yield the jobs of a day to come that need no look at it: not those of trays, nor at the door."""
+    for made in walk.season.holders():
+        yield from water_jobs(walk, made)
+    yield from feed_jobs(walk)
+    yield from night_jobs(walk)
+    yield from look_jobs(walk)
+    yield from (job for job in plot_jobs(walk) if not job.key.startswith("set out"))
+    yield from harvest_jobs(walk)
 
 
-def _pot_up_jobs(season: Season, tray: Holder) -> Iterator[Job]:
-    """Yield a job if seedlings of a tray have outgrown their cells."""
-    ready: Counter[str] = Counter()
-    least = 0
-    for spot in season.spots(tray.key):
-        leaves = _leaves_to_pot_up(season, spot)
-        if spot.up > 0 and leaves is not None and spot.leaves >= leaves:
-            ready[variety_name(season, spot.packet)] += spot.up
-            least = min(least or leaves, leaves)
-    if ready:
-        lots = ", ".join(f"{number} {name}" for name, number in ready.items())
-        yield Job(SHELF, f"Pot up from {tray.name}", f"{lots} with {least} true leaves or more")
+def _add_outings(walk: Walk, lines: dict[date, list[str]]) -> None:
+    for stand in standings(walk):
+        name = walk.season.holder(stand.holder).name
+        for plan in stand.ahead:
+            if plan.date in lines and plan.verdict == "hold":
+                lines[plan.date].append(f"{name} in: {'; '.join(plan.reasons)}")
+            elif plan.date in lines and plan.minutes > 0:
+                lines[plan.date].append(f"{name} out, {plan.minutes} min")
+        ready = stand.ready_on
+        if ready in lines and ready is not None and not stand.hardened:
+            lines[ready].append(f"{name} ready")
 
 
-def _leaves_to_pot_up(season: Season, spot: Spot) -> int | None:
-    view = packet_view(season, spot.packet) if spot.packet else None
-    crop = crop_of(season.guide, view.crop) if view else None
-    sets = crop.pot_up_leaf_sets if crop else None
-    return None if sets is None else round(LEAVES_A_SET * sets.value.low)
+def _add_sowings(walk: Walk, lines: dict[date, list[str]]) -> None:
+    for row in sow_rows(walk):
+        if row.on in lines:
+            lines[row.on].append(f"Sow {row.name}")
 
 
-def _door_jobs(season: Season, today: date, now: datetime) -> list[Job]:
-    stands = [stand for key in going_out(season) if (stand := standing(season, key, today, now)) is not None]
-    jobs = [_door_job(season, stand, now) for stand in stands]
-    return [job for job in jobs if job is not None]
+def _add_put_off(walk: Walk, lines: dict[date, list[str]]) -> None:
+    later = the_round(walk.season, walk.today, walk.now).put_off
+    for job, until in later:
+        if until in lines:
+            lines[until].append(job.what)
 
 
-def _door_job(season: Season, stand: Standing, now: datetime) -> Job | None:
-    name = season.holder(stand.holder).name
-    done = f"{whole_minutes(stand.minutes.sun)} of {stand.limit} minutes of sun done"
-    if stand.outing is not None:
-        return Job(DOOR, _bring_in(season, stand, name, now), done)
-    if stand.hardened or stand.settled is not None or stand.today in stand.held:
-        return None
-    if stand.resting:
-        return Job(DOOR, f"Keep {name} in", "a day of rest after leaf scorch")
-    plan = next((day for day in stand.ahead if day.date == stand.today), None)
-    if plan is not None and plan.verdict == "hold":
-        return Job(DOOR, f"Keep {name} in", "; ".join(plan.reasons))
-    if stand.minutes.outdoors > 0:
-        return Job(DOOR, f"Send {name} out again", done)
-    where = "out, sheltered" if plan is not None and plan.verdict == "sheltered" else "out"
-    reasons = [f"{stand.limit} minutes of sun, step {stand.step + 1} of {stand.ramp.outings}"]
-    return Job(DOOR, f"Send {name} {where}", "; ".join([*reasons, *(plan.reasons if plan else ())]))
+def _since(job: Job, today: date) -> Job:
+    """Return a job that waits since an earlier day with that day in its reason."""
+    if job.due is None or job.due >= today:
+        return job
+    days = (today - job.due).days
+    words = "due yesterday" if days == 1 else f"due since {day_words(job.due)}, {many(days, 'day')}"
+    return replace(job, reason=f"{job.reason}; {words}")
 
 
-def _bring_in(season: Season, stand: Standing, name: str, now: datetime) -> str:
-    left = stand.limit - stand.minutes.sun
-    if stand.outing is not None and stand.outing.light != "sun":
-        return f"Bring {name} into the sun, or in" if left > 0 else f"Bring {name} in"
-    if left <= 0:
-        return f"Bring {name} in now"
-    return f"Bring {name} in at {time_words(now + timedelta(minutes=left), place_of(season))}"
+def _in_order(jobs: Iterable[Job]) -> list[Job]:
+    """Return jobs by where one stands, the urgent first; else as they came."""
+    return sorted(jobs, key=lambda job: (WHERE.index(job.where), job.urgency))

@@ -1,0 +1,1 @@
+"""The jobs of the round: each module knows one kind of work and when it is due."""

@@ -1,0 +1,205 @@
+"""What was done today, by whatever page it was done, so that it can be looked over and taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from greenroom.ledger import Entry
+from greenroom.ledger.facts import (
+    BasinEmptied,
+    CoolNight,
+    Covered,
+    Fact,
+    Fed,
+    Finding,
+    Flowered,
+    GerminationCount,
+    GerminationTest,
+    HardeningStarted,
+    Held,
+    LampsSet,
+    LookedOver,
+    Lost,
+    MixFelt,
+    Moved,
+    Mulched,
+    OutingEnded,
+    OutingStarted,
+    Picked,
+    Pruned,
+    SeedSaved,
+    SoilFelt,
+    Sown,
+    SpotFact,
+    Sprouted,
+    Staked,
+    Watered,
+    Weighed,
+)
+from greenroom.season.care_words import care_words
+from greenroom.season.coherence import coherent
+from greenroom.season.deeds_round import take_back
+from greenroom.season.hardening_words import many, time_words
+from greenroom.season.home_tests import home_test
+from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, Walk
+from greenroom.season.packets import variety_name
+from greenroom.season.proposal import Proposal
+from greenroom.season.spots import keys_of
+
+TOLD = (
+    BasinEmptied,
+    CoolNight,
+    Covered,
+    Fed,
+    Finding,
+    Flowered,
+    GerminationCount,
+    GerminationTest,
+    HardeningStarted,
+    Held,
+    LampsSet,
+    LookedOver,
+    Lost,
+    MixFelt,
+    Moved,
+    Mulched,
+    OutingEnded,
+    OutingStarted,
+    Picked,
+    Pruned,
+    SeedSaved,
+    SoilFelt,
+    Sown,
+    Sprouted,
+    Staked,
+    Watered,
+    Weighed,
+)
+AT_THE_DOOR = (HardeningStarted, Held, OutingStarted, OutingEnded)
+AT_THE_DESK = (GerminationCount, GerminationTest)
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """One thing done today: where, to what, in words; ``entries`` are what it wrote."""
+
+    where: str
+    what: str
+    words: str
+    entries: tuple[Entry, ...]
+
+    @property
+    def act(self) -> int:
+        """The number of the act that wrote it."""
+        return self.entries[-1].act
+
+
+def done_today(walk: Walk) -> list[Done]:
+    """Return what was done today: marks of one kind in one holder together, the rest act by act."""
+    groups: dict[tuple[int | None, str, str], list[Entry]] = {}
+    for entry in [*walk.season.on_day(walk.today), *_tonight(walk)]:
+        if isinstance(entry.fact, TOLD):
+            act = None if isinstance(entry.fact, SpotFact) else entry.act
+            key = (act, entry.fact.kind, _subject(entry.fact))
+            groups.setdefault(key, []).append(entry)
+    return [_done(walk, entries) for entries in groups.values()]
+
+
+def take_done_back(walk: Walk, done: Done) -> Proposal:
+    """Strike out what one thing done today wrote.
+
+    Raises
+    ------
+    RefusedError
+        If something later rests on it.
+    """
+    proposal = take_back(f"{done.what}, {done.words}", [entry.fact.id for entry in done.entries])
+    keys = [key for entry in done.entries if isinstance(entry.fact, SpotFact) for key in keys_of(entry.fact)]
+    return coherent(walk.season, proposal, keys)
+
+
+def _tonight(walk: Walk) -> list[Entry]:
+    """Return the cool nights that were set today: they are filed under tomorrow."""
+    tomorrow = date.fromordinal(walk.today.toordinal() + 1)
+    return [entry for entry in walk.season.on_day(tomorrow) if isinstance(entry.fact, CoolNight)]
+
+
+def _subject(fact: Fact) -> str:
+    """Return what a fact is about: where seedlings went, else its holder, else its variety."""
+    if isinstance(fact, Moved):
+        return fact.to_holder
+    holder = getattr(fact, "holder", None)
+    return str(holder if holder is not None else getattr(fact, "variety", ""))
+
+
+def _done(walk: Walk, entries: Sequence[Entry]) -> Done:
+    fact = entries[0].fact
+    return Done(_where(walk, fact), _what(walk, fact), _words(walk, entries), tuple(entries))
+
+
+def _where(walk: Walk, fact: Fact) -> str:
+    if isinstance(fact, AT_THE_DOOR):
+        return DOOR
+    if isinstance(fact, AT_THE_DESK):
+        return DESK
+    if isinstance(fact, SoilFelt | Picked | SeedSaved):
+        return PLOT
+    return PLOT if _form(walk, _subject(fact)) == "bed" else SHELF
+
+
+def _what(walk: Walk, fact: Fact) -> str:
+    if isinstance(fact, GerminationTest):
+        return variety_name(walk.season, fact.packet)
+    if isinstance(fact, GerminationCount):
+        test = home_test(walk.season, fact.test)
+        return variety_name(walk.season, test.packet) if test is not None else "a test"
+    if isinstance(fact, LampsSet):
+        return fact.place
+    return _name(walk, _subject(fact))
+
+
+def _words(walk: Walk, entries: Sequence[Entry]) -> str:
+    """Return what was done, with how often where one act did it to several spots."""
+    facts = [entry.fact for entry in entries]
+    first, number = facts[0], len(facts)
+    match first:
+        case Sown():
+            seeds = sum(fact.seeds for fact in facts if isinstance(fact, Sown))
+            return f"sown, {many(seeds, 'seed')} in {many(number, 'cell')}"
+        case Sprouted():
+            return f"{sum(fact.count for fact in facts if isinstance(fact, Sprouted))} up"
+        case Lost():
+            lost = sum(fact.count for fact in facts if isinstance(fact, Lost))
+            return f"{lost} {'thinned' if first.cause == 'thinned' else 'lost'}"
+        case Moved():
+            return f"{number} moved in"
+        case OutingStarted():
+            return f"went out into the {first.light} at {time_words(first.at, walk.place)}"
+        case OutingEnded():
+            return f"came in at {time_words(first.at, walk.place)}"
+        case GerminationTest():
+            return f"test begun, {many(first.seeds, 'seed')}"
+        case GerminationCount():
+            return f"test counted, {first.count} more"
+        case HardeningStarted():
+            return "hardening begun"
+        case Held():
+            return "kept in"
+    words = care_words(walk.season, first) or first.words
+    return words if number == 1 else f"{words}, {many(number, 'plant')}"
+
+
+def _name(walk: Walk, key: str) -> str:
+    try:
+        return walk.season.holder(key).name
+    except KeyError:
+        return "The garden"
+
+
+def _form(walk: Walk, key: str) -> str:
+    try:
+        return walk.season.holder(key).form
+    except KeyError:
+        return "bed"

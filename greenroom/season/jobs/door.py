@@ -1,0 +1,164 @@
+"""Jobs at the door: begin hardening, out, in, kept in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from greenroom.ledger.facts import FrostDatesGiven
+from greenroom.season.deeds_harden import come_in, go_out, keep_in, start_hardening
+from greenroom.season.hardening import Standing, going_out, hardening_since, standing
+from greenroom.season.hardening_why import minutes_why
+from greenroom.season.hardening_words import day_words, many, time_words, whole_minutes
+from greenroom.season.holders import Holder
+from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
+from greenroom.season.jobs.trays import crop_in, days_there
+from greenroom.season.wants import rules_of
+from greenroom.season.why import Why
+
+LEAST_DAYS_UP = 28
+"""What came up less than four weeks ago is too young for the sun: common practice, no source."""
+
+
+def door_jobs(walk: Walk) -> Iterator[Job]:
+    """Yield the jobs at the door."""
+    for stand in standings(walk):
+        job = _door_job(walk, stand)
+        if job is not None:
+            yield job
+    yield from _start_jobs(walk)
+
+
+def standings(walk: Walk) -> list[Standing]:
+    """Return how each holder that is being hardened stands."""
+    found = (standing(walk.season, key, walk.today, walk.now) for key in going_out(walk.season))
+    return [stand for stand in found if stand is not None]
+
+
+def _door_job(walk: Walk, stand: Standing) -> Job | None:
+    name = walk.season.holder(stand.holder).name
+    done = f"{whole_minutes(stand.minutes.sun)} of {stand.limit} minutes of sun done"
+    if stand.outing is not None:
+        return _come_in_job(walk, stand, name, done)
+    if stand.hardened or stand.settled is not None or stand.today in stand.held:
+        return None
+    if stand.resting:
+        return _keep_in_job(walk, stand, name, "a day of rest after leaf scorch")
+    plan = next((day for day in stand.ahead if day.date == stand.today), None)
+    if plan is not None and plan.verdict == "hold":
+        return _keep_in_job(walk, stand, name, "; ".join(plan.reasons))
+    if stand.minutes.outdoors > 0:
+        return _go_out_job(walk, stand, f"Send {name} out again", done)
+    where = "out, sheltered" if plan is not None and plan.verdict == "sheltered" else "out"
+    reasons = [f"{stand.limit} minutes of sun, step {stand.step + 1} of {stand.ramp.outings}"]
+    reason = "; ".join([*reasons, *(plan.reasons if plan else ())])
+    return _go_out_job(walk, stand, f"Send {name} {where}", reason)
+
+
+def _go_out_job(walk: Walk, stand: Standing, what: str, reason: str) -> Job:
+    return Job(
+        DOOR,
+        what,
+        reason,
+        key=f"out {stand.holder}",
+        button="Going out",
+        page="harden",
+        why=minutes_why(stand),
+        doing=lambda _value: go_out(walk.season, stand.holder, walk.now),
+    )
+
+
+def _keep_in_job(walk: Walk, stand: Standing, name: str, reason: str) -> Job:
+    return Job(
+        DOOR,
+        f"Keep {name} in",
+        reason,
+        key=f"keep in {stand.holder}",
+        button="Kept in",
+        page="harden",
+        why=minutes_why(stand),
+        doing=lambda _value: keep_in(walk.season, stand.holder, walk.today, reason),
+    )
+
+
+def _come_in_job(walk: Walk, stand: Standing, name: str, done: str) -> Job:
+    over = stand.limit - stand.minutes.sun <= 0
+    return Job(
+        DOOR,
+        _bring_in(walk, stand, name),
+        done,
+        key=f"in {stand.holder}",
+        urgency=Urgency.NOW if over else Urgency.TODAY,
+        button="Back in",
+        page="harden",
+        why=minutes_why(stand),
+        doing=lambda _value: come_in(walk.season, stand.holder, walk.now),
+    )
+
+
+def _bring_in(walk: Walk, stand: Standing, name: str) -> str:
+    left = stand.limit - stand.minutes.sun
+    if stand.outing is not None and stand.outing.light != "sun":
+        return f"Bring {name} into the sun, or in" if left > 0 else f"Bring {name} in"
+    if left <= 0:
+        return f"Bring {name} in now"
+    return f"Bring {name} in at {time_words(walk.now + timedelta(minutes=left), walk.place)}"
+
+
+def _start_jobs(walk: Walk) -> Iterator[Job]:
+    """Yield a job for each holder whose ramp is to begin so that it is ready when the frosts are over."""
+    given = walk.season.latest(FrostDatesGiven)
+    if given is None:
+        return
+    last = _in_season(given.last, walk.today)
+    days = rules_of(walk.season).hardening_days
+    first = last - timedelta(days=days)
+    if not first <= walk.today <= last + timedelta(days=60):
+        return
+    for made in (*walk.season.holders("tray"), *walk.season.holders("rack")):
+        if hardening_since(walk.season, made.key) is None and _grown(walk, made):
+            yield _start_job(walk, made, first, last, days)
+
+
+def _start_job(walk: Walk, made: Holder, first: date, last: date, days: int) -> Job:
+    why = Why(
+        f"Begin hardening {made.name}",
+        f"Hardening takes {many(days, 'day')} by the rules of the plan; begun now, it ends when frosts "
+        "usually do. What is under four weeks old waits.",
+        (
+            ("usual last frost", day_words(last)),
+            ("days of hardening", str(days)),
+            ("living plants", str(walk.season.counts(made.key).living)),
+        ),
+        ("The grower's own frost dates.", CUSTOM),
+    )
+    return Job(
+        DOOR,
+        f"Begin hardening {made.name}",
+        f"frosts usually end {day_words(last)}; the ramp takes {many(days, 'day')}",
+        key=f"start hardening {made.key}",
+        urgency=Urgency.THIS_WEEK,
+        button="Begun",
+        page="harden",
+        due=first,
+        why=why,
+        doing=lambda _value: start_hardening(walk.season, made.key, walk.today),
+    )
+
+
+def _grown(walk: Walk, made: Holder) -> bool:
+    """Whether what lives in a holder is old enough, and a crop of the guide that is hardened at all."""
+    living = [spot for spot in walk.season.spots(made.key) if spot.up > 0]
+    ages = [
+        (walk.today - spot.first_up).days if spot.first_up else days_there(spot, walk.today)
+        for spot in living
+    ]
+    crop = crop_in(walk.season, living[0]) if living else None
+    return crop is not None and crop.harden_outings is not None and min(ages) >= LEAST_DAYS_UP
+
+
+def _in_season(day: date, today: date) -> date:
+    """Return a day of any year as the one of this season: the nearest to today."""
+    years = (today.year - 1, today.year, today.year + 1)
+    found = [date(year, day.month, min(day.day, 28) if day.month == 2 else day.day) for year in years]
+    return min(found, key=lambda one: abs((one - today).days))

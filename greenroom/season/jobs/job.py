@@ -1,0 +1,104 @@
+"""What a job is: where one stands, what is to be done, why, and what doing it writes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from enum import IntEnum
+
+from greenroom.ledger.facts import GerminationCount, GerminationTest, Packet, Variety
+from greenroom.season.place import Place, place_of
+from greenroom.season.proposal import Proposal
+from greenroom.season.state import Season
+from greenroom.season.why import Why
+
+SHELF, DOOR, PLOT, DESK = "At the shelf", "At the door", "In the plot", "At the desk"
+WHERE = (SHELF, DOOR, PLOT, DESK)
+BOX = (Packet, Variety, GerminationTest, GerminationCount)
+CUSTOM = "Common practice, no source."
+
+
+class Urgency(IntEnum):
+    """How soon a job wants doing."""
+
+    NOW = 0
+    TODAY = 1
+    THIS_WEEK = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A number that doing a job needs: what it is, the value proposed, and what is allowed."""
+
+    words: str
+    value: float
+    least: float
+    most: float
+    unit: str = ""
+    decimals: int = 0
+
+
+Doing = Callable[[float], Proposal]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One thing to do.
+
+    ``key`` stays the same for as long as the job is the same one. ``doing`` writes what doing it means,
+    with the number asked for in ``ask`` if there is one; None where it needs hands on a page, which
+    ``page`` names. ``button`` says what was done, in a word or two. ``due`` is the first day it was to be
+    done, if that can be told.
+    """
+
+    where: str
+    what: str
+    reason: str
+    key: str = ""
+    urgency: Urgency = Urgency.TODAY
+    button: str = "Done"
+    page: str = ""
+    due: date | None = None
+    ask: Ask | None = None
+    why: Why | None = field(default=None, compare=False)
+    doing: Doing | None = field(default=None, compare=False, repr=False)
+
+    def done(self, value: float | None = None) -> Proposal:
+        """Return what doing it writes; ``value`` stands for the number proposed if it differs."""
+        if self.doing is None:
+            return Proposal(f"{self.what} needs hands")
+        proposed = self.ask.value if self.ask is not None else 0.0
+        return self.doing(proposed if value is None else value)
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """What the jobs are worked out from: the season, the day, the moment.
+
+    ``box`` is the number of the latest word on what is in the seed box: what is kept for a holder is
+    worked out anew when that changes.
+    """
+
+    season: Season
+    today: date
+    now: datetime
+    box: tuple[int, int] = (0, 0)
+
+    @classmethod
+    def of(cls, season: Season, today: date, now: datetime) -> Walk:
+        """Return the walk of a day."""
+        numbers = [number for kind in BOX for number, _ in season.numbered(kind)]
+        return cls(season, today, now, (len(numbers), max(numbers, default=0)))
+
+    @property
+    def place(self) -> Place:
+        """The place."""
+        return place_of(self.season)
+
+
+def names_of(names: list[str]) -> str:
+    """Return names in a row, the longer ones counted: "Tray A, Tray B and 3 more"."""
+    if len(names) <= 3:
+        return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else names[0]
+    return f"{', '.join(names[:2])} and {len(names) - 2} more"

@@ -1,0 +1,252 @@
+"""Jobs in the plot: set out, cover, stake, mulch, lower leaves off."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from datetime import date, timedelta
+
+from greenroom.ledger.facts import Covered, Mulched, Pruned, SoilFelt, Staked
+from greenroom.season.crops import cite
+from greenroom.season.deeds_plants import cover, mulch, prune, stake
+from greenroom.season.hardening_words import many, temperature_words
+from greenroom.season.holders import Holder
+from greenroom.season.jobs.door import standings
+from greenroom.season.jobs.job import CUSTOM, PLOT, Job, Urgency, Walk, names_of
+from greenroom.season.jobs.trays import crop_in
+from greenroom.season.place import weather_days
+from greenroom.season.set_out import Gate, gates
+from greenroom.season.spots import Spot
+from greenroom.season.why import Why
+
+ONE_DAY = timedelta(days=1)
+COVER_C = 7.2
+"""45 °F: University of Maryland Extension 2023 brings hardening trays in below it; what cannot come in is
+covered."""
+MARGIN_C = 2.0
+"""Leaves under a clear sky grow up to 2 °C colder than the forecast's air."""
+TALL_CM = 60
+WARM_SOIL_C = 18.0
+MULCH_AFTER_DAYS = 21
+LEAVES_OFF_DAYS = (21, 42)
+"""Days after setting out at which lower leaves come off, the first and the second time."""
+LEAFY_GROUPS = ("peppers", "tomatoes", "nightshades")
+MARYLAND = "University of Maryland Extension 2023: hardening plants come in below 45 °F (7.2 °C)."
+FROST = "National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights."
+
+
+def plot_jobs(walk: Walk) -> Iterator[Job]:
+    """Yield the jobs in the plot."""
+    yield from _set_out(walk)
+    yield from _cover(walk)
+    for bed in walk.season.holders("bed"):
+        living = [spot for spot in walk.season.spots(bed.key) if spot.up > 0]
+        if living:
+            yield from _stake(walk, bed, living)
+            yield from _mulch(walk, bed, living)
+            yield from _leaves_off(walk, bed, living)
+
+
+def _set_out(walk: Walk) -> Iterator[Job]:
+    """Yield a job for each holder whose gate to the plot is open."""
+    hardened = [stand for stand in standings(walk) if stand.hardened]
+    for gate in gates(walk.season, hardened, walk.today, walk.now):
+        if gate.open:
+            yield _set_out_job(gate)
+
+
+def _set_out_job(gate: Gate) -> Job:
+    plants = many(gate.plants, "plant")
+    nights, soil, _ = gate.checks
+    reasons = [check.words.rstrip(".") for check in (nights, soil) if check.state == "open"]
+    sources = [source for check in gate.checks if check.why is not None for source in check.why.sources]
+    why = Why(
+        f"Set out {gate.name}",
+        "Nights, soil and hardening, each by what the plant that asks for most needs; soil that was not "
+        "measured holds nothing back.",
+        tuple((check.name, check.words) for check in gate.checks),
+        tuple(dict.fromkeys(sources)),
+    )
+    return Job(
+        PLOT,
+        f"Set out {gate.name}",
+        "; ".join([f"{plants} hardened off", *(_small(reason) for reason in reasons)]),
+        key=f"set out {gate.holder}",
+        urgency=Urgency.THIS_WEEK,
+        button="To the plot",
+        page="setout",
+        why=why,
+    )
+
+
+def _small(words: str) -> str:
+    return f"{words[:1].lower()}{words[1:]}"
+
+
+def _cover(walk: Walk) -> Iterator[Job]:
+    """Yield one job for all beds that are to be covered tonight."""
+    coming = weather_days(walk.season).get(walk.today + ONE_DAY)
+    if coming is None or coming.tmin_c is None:
+        return
+    low = coming.tmin_c
+    covered = {
+        fact.holder
+        for fact in walk.season.facts(Covered)
+        if fact.day == walk.today
+        or (fact.until is not None and fact.day < walk.today and fact.until > walk.now)
+    }
+    cold = [
+        bed
+        for bed in walk.season.holders("bed")
+        if bed.key not in covered and (limit := _limit(walk, bed)) is not None and low < limit
+    ]
+    if cold:
+        yield _cover_job(walk, cold, low)
+
+
+def _cover_job(walk: Walk, cold: Sequence[Holder], low: float) -> Job:
+    plants = sum(walk.season.counts(bed.key).living for bed in cold)
+    names, words = names_of([bed.name for bed in cold]), temperature_words(low, walk.place)
+    act, margin = temperature_words(COVER_C, walk.place), temperature_words(MARGIN_C, walk.place)
+    why = Why(
+        f"Cover {names} tonight",
+        f"Plants that chill are covered when a night goes below {act}, and any plant within two degrees of "
+        "the frost it bears. On before the sun sets, off in the morning.",
+        (("coldest of the night", words), ("plants out", str(plants)), ("frost can form up to", margin)),
+        (MARYLAND, FROST),
+    )
+    keys = [bed.key for bed in cold]
+    return Job(
+        PLOT,
+        f"Cover {names} tonight",
+        f"low {words}; {many(plants, 'plant')} out",
+        key=f"cover {walk.today.isoformat()}",
+        urgency=Urgency.NOW,
+        button="Covered",
+        due=walk.today,
+        why=why,
+        doing=lambda _value: cover(walk.season, keys, walk.today),
+    )
+
+
+def _still_covered(walk: Walk, fact: Covered) -> bool:
+    until_later = fact.until is not None and fact.day < walk.today and fact.until > walk.now
+    return fact.day == walk.today or until_later
+
+
+def _limit(walk: Walk, bed: Holder) -> float | None:
+    """Return the night below which a bed is covered [°C], by the tenderest plant in it."""
+    crops = [crop_in(walk.season, spot) for spot in walk.season.spots(bed.key) if spot.up > 0]
+    limits = [COVER_C for crop in crops if crop is not None and crop.chill_c is not None]
+    limits += [
+        crop.frost_floor_c.value + MARGIN_C
+        for crop in crops
+        if crop is not None and crop.frost_floor_c is not None
+    ]
+    return max(limits, default=None)
+
+
+def _stake(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
+    staked = {(fact.row, fact.column) for fact in walk.season.facts(Staked) if fact.holder == bed.key}
+    tall = [
+        crop
+        for spot in living
+        if (spot.key.row, spot.key.column) not in staked
+        and (crop := crop_in(walk.season, spot)) is not None
+        and crop.height_cm is not None
+        and crop.height_cm.value.high >= TALL_CM
+    ]
+    if (None, None) in staked or not tall:
+        return
+    height = max((crop.height_cm.value.high for crop in tall if crop.height_cm is not None), default=0)
+    why = Why(
+        f"Stake {bed.name}",
+        f"Plants that grow to {TALL_CM} cm or more break under fruit and wind; a stake set when the plant is "
+        "set out spares its roots later.",
+        (("plants", str(len(tall))), ("grows to", f"{height:g} cm")),
+        (*dict.fromkeys(cite(crop.height_cm) for crop in tall if crop.height_cm is not None), CUSTOM),
+    )
+    yield Job(
+        PLOT,
+        f"Stake {bed.name}",
+        f"{many(len(tall), 'plant')} that grow up to {height:g} cm, none staked",
+        key=f"stake {bed.key}",
+        urgency=Urgency.THIS_WEEK,
+        button="Staked",
+        why=why,
+        doing=lambda _value: stake(walk.season, bed.key, walk.today),
+    )
+
+
+def _mulch(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
+    if any(fact.holder == bed.key for fact in walk.season.facts(Mulched)):
+        return
+    soil = [fact for fact in walk.season.facts(SoilFelt) if fact.holder in (None, bed.key)]
+    warm = soil[-1].celsius if soil and soil[-1].celsius >= WARM_SOIL_C else None
+    out = _first_out(living)
+    days = (walk.today - out).days if out is not None else 0
+    if warm is None and days < MULCH_AFTER_DAYS:
+        return
+    known = temperature_words(warm, walk.place)
+    reason = f"{many(days, 'day')} since setting out" if warm is None else f"the soil is at {known}"
+    why = Why(
+        f"Mulch {bed.name}",
+        f"Once the soil is warm, at {temperature_words(WARM_SOIL_C, walk.place)} or three weeks after "
+        "setting out, mulch keeps it moist; laid on cold soil it keeps it cold.",
+        (("soil", known), ("days since setting out", str(days))),
+        ("Extension services: organic mulch goes on after the soil has warmed.", CUSTOM),
+    )
+    yield Job(
+        PLOT,
+        f"Mulch {bed.name}",
+        f"{reason}; it keeps the soil moist",
+        key=f"mulch {bed.key}",
+        urgency=Urgency.THIS_WEEK,
+        button="Mulched",
+        why=why,
+        doing=lambda _value: mulch(walk.season, bed.key, walk.today),
+    )
+
+
+def _leaves_off(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
+    """Yield a job three weeks after setting out, and once more after six."""
+    done: dict[tuple[int, int], list[date]] = defaultdict(list)
+    for fact in walk.season.facts(Pruned):
+        if fact.holder == bed.key and fact.what == "lower leaves":
+            done[fact.row, fact.column].append(fact.day)
+    ready = [spot for spot in living if _wants_leaves_off(walk, spot, done[spot.key.row, spot.key.column])]
+    if not ready:
+        return
+    out = min(spot.arrived for spot in ready if spot.arrived is not None)
+    days = (walk.today - out).days
+    why = Why(
+        f"Lower leaves off in {bed.name}",
+        "Leaves that touch the soil carry splashed spores up: they come off once or twice, three and six "
+        "weeks after setting out, never more than a third of the leaves at once.",
+        (("plants", str(len(ready))), ("days since setting out", str(days))),
+        ("Extension text: up to a third of the leaves at once; no trial was found.", CUSTOM),
+    )
+    keys = [spot.key for spot in ready]
+    yield Job(
+        PLOT,
+        f"Lower leaves off in {bed.name}",
+        f"{many(len(ready), 'plant')}, {many(days, 'day')} since setting out; what touches the soil",
+        key=f"lower leaves {bed.key}",
+        urgency=Urgency.THIS_WEEK,
+        button="Taken off",
+        why=why,
+        doing=lambda _value: prune(walk.season, keys, walk.today, "lower leaves"),
+    )
+
+
+def _wants_leaves_off(walk: Walk, spot: Spot, done: Sequence[date]) -> bool:
+    crop = crop_in(walk.season, spot)
+    if spot.arrived is None or len(done) >= len(LEAVES_OFF_DAYS) or crop is None:
+        return False
+    days = (walk.today - spot.arrived).days
+    rested = not done or (walk.today - max(done)).days >= LEAVES_OFF_DAYS[0]
+    return crop.group in LEAFY_GROUPS and days >= LEAVES_OFF_DAYS[len(done)] and rested
+
+
+def _first_out(living: Sequence[Spot]) -> date | None:
+    return min((spot.arrived for spot in living if spot.arrived is not None), default=None)

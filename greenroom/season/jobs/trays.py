@@ -1,0 +1,177 @@
+"""Jobs in trays: look for what comes up, sow again, thin, pot up."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date
+
+from greenroom.guide import Crop
+from greenroom.ledger.facts import LookedOver, Lost
+from greenroom.season.coherence import coherent
+from greenroom.season.crops import cite, crop_of
+from greenroom.season.deeds_care import look_over
+from greenroom.season.deeds_resow import sow_again
+from greenroom.season.hardening_words import many
+from greenroom.season.holders import Holder
+from greenroom.season.jobs.job import CUSTOM, SHELF, Job, Urgency, Walk
+from greenroom.season.lots import due_days
+from greenroom.season.packets import packet_view, variety_name
+from greenroom.season.proposal import Proposal
+from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot
+from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
+from greenroom.season.state import Season
+from greenroom.season.why import Why
+
+LEAVES_A_SET = 2  # true leaves come in pairs in peppers, tomatoes and most dicots
+THIN_AFTER_DAYS = 10
+POT_UP_AFTER_DAYS = 35
+"""Days in the cell after which roots have filled it, leaves counted or not: common practice, no source."""
+
+
+def tray_jobs(walk: Walk, tray: Holder) -> Iterator[Job]:
+    """Yield the jobs of one tray."""
+    advice = resow_advice(walk.season, tray.key, walk.today)
+    yield from (_resow(walk, tray, one) for one in advice if one.worth_it)
+    yield from _look(walk, tray, [one for one in advice if not one.worth_it])
+    yield from _thin(walk, tray)
+    yield from _pot_up(walk, tray)
+
+
+def crop_in(season: Season, spot: Spot) -> Crop | None:
+    """Return the guide's entry for what stands in a spot."""
+    view = packet_view(season, spot.packet) if spot.packet else None
+    return crop_of(season.guide, view.crop) if view else None
+
+
+def _resow(walk: Walk, tray: Holder, one: Resow) -> Job:
+    cells = many(len(one.cells), "cell")
+    return Job(
+        SHELF,
+        f"Sow {one.seeds} more {one.name} in {tray.name}",
+        f"{cells} bare on day {one.day}; the odds of each are {chance_words(one.each)} at best",
+        key=f"resow {tray.key} {one.packet}",
+        button="Sown",
+        why=one.why,
+        doing=lambda _value: sow_again(walk.season, one, walk.today),
+    )
+
+
+def _look(walk: Walk, tray: Holder, advice: list[Resow]) -> Iterator[Job]:
+    """Yield a job for each lot that is due to come up about now, unless it was looked for today."""
+    facts = (entry.fact for entry in walk.season.holder_facts(tray.key))
+    if any(isinstance(fact, LookedOver) and fact.day == walk.today for fact in facts):
+        return
+    for one in advice:
+        pace = expected_pace(walk.season, tray.key, one.packet)
+        if pace is None or not pace.early / 2 <= one.day <= due_days(pace.days, tabled_spread(pace)):
+            continue
+        bare = many(len(one.cells), "cell")
+        yield Job(
+            SHELF,
+            f"Look for {one.name} in {tray.name}",
+            f"day {one.day}, {bare} bare; half are expected up by day {one.expected_days:.0f}",
+            key=f"look {tray.key} {one.packet}",
+            button="Looked",
+            page="grow",
+            why=one.why,
+            doing=lambda _value: look_over(walk.season, [tray.key], walk.today),
+        )
+
+
+def _thin(walk: Walk, tray: Holder) -> Iterator[Job]:
+    crowded = [
+        spot for spot in walk.season.spots(tray.key) if spot.up > 1 and _to_be_thinned(spot, walk.today)
+    ]
+    if not crowded:
+        return
+    extra = sum(spot.up - 1 for spot in crowded)
+    why = Why(
+        f"Thin {many(len(crowded), 'cell')} of {tray.name}",
+        "Where more than one came up, the strongest stays once the first true leaves show, or ten days "
+        "after it came up. Seedlings may be pricked out instead, on the Grow page.",
+        (("cells with more than one", str(len(crowded))), ("seedlings too many", str(extra))),
+        (CUSTOM,),
+    )
+    yield Job(
+        SHELF,
+        f"Thin {tray.name}",
+        f"{many(len(crowded), 'cell')} with more than one seedling, {extra} too many",
+        key=f"thin {tray.key}",
+        urgency=Urgency.THIS_WEEK,
+        button="Thinned",
+        page="grow",
+        why=why,
+        doing=lambda _value: thin(walk.season, tray, walk.today),
+    )
+
+
+def thin(season: Season, tray: Holder, day: date) -> Proposal:
+    """Leave one seedling in each cell that has more."""
+    facts = tuple(
+        Lost(
+            day=day,
+            holder=tray.key,
+            row=spot.key.row,
+            column=spot.key.column,
+            cause="thinned",
+            count=spot.up - 1,
+        )
+        for spot in season.spots(tray.key)
+        if spot.up > 1
+    )
+    return coherent(season, Proposal(f"thinned {tray.name}", facts))
+
+
+def _to_be_thinned(spot: Spot, today: date) -> bool:
+    old = spot.first_up is not None and (today - spot.first_up).days >= THIN_AFTER_DAYS
+    return spot.leaves >= FIRST_TRUE_LEAVES or old
+
+
+def _pot_up(walk: Walk, tray: Holder) -> Iterator[Job]:
+    """Yield a job if seedlings of a tray have outgrown their cells."""
+    ready: Counter[str] = Counter()
+    least, longest, sources = 0, 0, dict[str, None]()
+    for spot in walk.season.spots(tray.key):
+        crop = crop_in(walk.season, spot) if spot.up > 0 else None
+        if crop is None or crop.pot_up_leaf_sets is None:
+            continue
+        leaves = round(LEAVES_A_SET * crop.pot_up_leaf_sets.value.low)
+        days = days_there(spot, walk.today)
+        if spot.leaves >= leaves or days >= POT_UP_AFTER_DAYS:
+            ready[variety_name(walk.season, spot.packet)] += spot.up
+            least, longest = min(least or leaves, leaves), max(longest, days)
+            sources[cite(crop.pot_up_leaf_sets)] = None
+    if ready:
+        yield _pot_up_job(tray, ready, least, longest, tuple(sources))
+
+
+def _pot_up_job(tray: Holder, ready: Counter[str], least: int, longest: int, sources: tuple[str, ...]) -> Job:
+    lots = ", ".join(f"{number} {name}" for name, number in ready.most_common(3))
+    more = f" and {len(ready) - 3} more lots" if len(ready) > 3 else ""
+    why = Why(
+        f"Pot up {ready.total()} from {tray.name}",
+        f"Seedlings are potted up at {least} true leaves, or after {POT_UP_AFTER_DAYS} days in the cell, "
+        "when roots have filled it whatever was counted.",
+        (
+            ("seedlings", str(ready.total())),
+            ("longest in the cell", many(longest, "day")),
+        ),
+        (*sources, CUSTOM),
+    )
+    return Job(
+        SHELF,
+        f"Pot up from {tray.name}",
+        f"{lots}{more} with {least} true leaves, or {many(longest, 'day')} in the cell",
+        key=f"pot up {tray.key}",
+        urgency=Urgency.THIS_WEEK,
+        button="To the pots",
+        page="grow",
+        why=why,
+    )
+
+
+def days_there(spot: Spot, today: date) -> int:
+    """Return how many days a seedling has stood in its spot."""
+    since = spot.arrived or spot.first_up
+    return max(0, (today - since).days) if since is not None else 0

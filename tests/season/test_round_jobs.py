@@ -1,0 +1,384 @@
+"""Each job of the round comes with its reason, is done by what it writes, and goes away by itself."""
+
+from datetime import UTC, date, datetime, timedelta
+
+import pytest
+
+from greenroom.ledger.facts import (
+    FrostDatesGiven,
+    GerminationTest,
+    HardeningStarted,
+    LampMeasured,
+    Packet,
+    PlaceSet,
+    Variety,
+    Wanted,
+    WeatherDay,
+    WeatherRecord,
+)
+from greenroom.season import deeds_care, deeds_plants, deeds_plot, deeds_round, deeds_spots, deeds_tests
+from greenroom.season.deeds_care import Feed
+from greenroom.season.deeds_plan import choose_sowing
+from greenroom.season.deeds_plot import Rectangle
+from greenroom.season.jobs.done import done_today, take_done_back
+from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, WHERE, Urgency, Walk
+from greenroom.season.proposal import Proposal
+from greenroom.season.round import round_of, the_round, week
+from greenroom.season.spots import SpotKey
+from greenroom.season.wants import rules_of
+from tests.season.told import SOWN_ON, Told
+
+UP_ON = SOWN_ON + timedelta(8)
+CELLS = [SpotKey("Tray A", 0, column) for column in range(6)]
+OUT_ON = date(2027, 5, 24)
+BLUE = Feed("blue feed", 15, 5, 15, 100)
+
+
+def at(day, hour=9):
+    return datetime(day.year, day.month, day.day, hour, tzinfo=UTC)
+
+
+def jobs(told, day):
+    return round_of(told.season, day, at(day))
+
+
+def job(told, day, start):
+    found = [one for one in jobs(told, day) if one.what.startswith(start)]
+    return found[0] if found else None
+
+
+def make(told, day, start, value=None):
+    told.do(job(told, day, start).done(value))
+
+
+def weather(told, day, **known):
+    told.do(Proposal("w", (WeatherRecord(day=day, source="a file", days=(WeatherDay(day, **known),)),)))
+
+
+@pytest.fixture
+def told():
+    """Six annuums up in a tray on shelf 1, on UTC in the north."""
+    told = Told()
+    place = PlaceSet(day=SOWN_ON, name="Ridge Lane", latitude=46.0, longitude=0.0, zone="UTC")
+    told.do(Proposal("set the place", (place,)))
+    told.packet("Brass Bell", seeds=8)
+    told.holder("Tray A", rows=1, columns=6, mix_c=25.0)
+    told.do(deeds_spots.sow(told.season, "p-Brass Bell", CELLS, SOWN_ON))
+    told.do(deeds_spots.mark_up(told.season, CELLS, UP_ON))
+    return told
+
+
+@pytest.fixture
+def out(told):
+    """The six set out into a bed of six on 24 May; they show eight leaves."""
+    told.do(deeds_spots.set_leaves(told.season, CELLS, OUT_ON - timedelta(1), 8))
+    told.do(deeds_plot.lay_bed(told.season, "South bed", 1, 6, Rectangle(0, 0, 3, 1), SOWN_ON))
+    told.do(deeds_plot.set_out(told.season, CELLS, SpotKey(bed(told), 0, 0), OUT_ON))
+    return told
+
+
+def bed(told):
+    return told.season.holders("bed")[0].key
+
+
+def test_no_job_is_without_reason_why_and_key(out):
+    for days in range(0, 120, 7):
+        found = jobs(out, OUT_ON + timedelta(days))
+        assert len({one.key for one in found}) == len(found)
+        for one in found:
+            assert one.reason
+            assert one.key
+            assert one.where in WHERE
+            assert one.why is not None
+            assert one.why.rule
+            assert one.doing is not None or one.page
+
+
+def test_everything_that_can_be_done_at_once_goes_away_when_it_is_done(out):
+    for days in (0, 21, 50, 90):
+        day = OUT_ON + timedelta(days)
+        for one in jobs(out, day):
+            if one.doing is not None:
+                out.do(one.done())
+                assert one.key not in {left.key for left in jobs(out, day)}, one.what
+
+
+def test_nobody_who_never_told_of_water_is_asked_to_water(told):
+    assert job(told, UP_ON + timedelta(40), "Water") is None
+
+
+def test_a_mix_felt_dry_wants_water_and_watering_by_any_page_ends_it(told):
+    day = UP_ON + timedelta(10)
+    told.do(deeds_care.feel_mix(told.season, "Tray A", day, "dry"))
+    assert job(told, day, "Water Tray A").reason == "felt dry today"
+    told.do(deeds_care.water(told.season, "Tray A", day))
+    assert job(told, day, "Water Tray A") is None
+
+
+def test_a_tray_is_watered_when_half_its_water_is_gone(told):
+    """Held falls from 1 to 0.8 in a day, so to half after ln 0.5 / ln 0.8 = 3.1 days: by hand."""
+    season, day = told.season, UP_ON + timedelta(10)
+    told.do(deeds_care.weigh(season, "Tray A", day - timedelta(3), 1000, "dry"))
+    told.do(deeds_care.weigh(season, "Tray A", day, 2000, "wet"))
+    told.do(deeds_care.weigh(season, "Tray A", day + timedelta(1), 1800))
+    assert job(told, day + timedelta(2), "Water Tray A") is None
+    due = job(told, day + timedelta(3), "Water Tray A")
+    assert "200 g lighter than soaked" in due.reason
+    assert due.due == day + timedelta(3)
+
+
+def test_without_a_scale_its_own_rhythm_counts(told):
+    for days in (0, 4, 8, 12):
+        told.do(deeds_care.water(told.season, "Tray A", UP_ON + timedelta(days), "above"))
+    assert job(told, UP_ON + timedelta(15), "Water") is None
+    due = job(told, UP_ON + timedelta(16), "Water Tray A from above")
+    assert due.reason == "4 days since the last; its own rhythm is 4 days"
+    late = job(told, UP_ON + timedelta(18), "Water Tray A")
+    assert late.urgency is Urgency.NOW
+    assert late.reason.endswith("due since 5 April, 2 days")
+
+
+def test_a_basin_is_emptied_after_watering_from_below_and_forgotten_in_two_days(told):
+    told.do(deeds_care.water(told.season, "Tray A", UP_ON, "below"))
+    assert job(told, UP_ON, "Empty the basin of Tray A")
+    assert "yesterday" in job(told, UP_ON + timedelta(1), "Empty").reason
+    assert job(told, UP_ON + timedelta(2), "Empty") is None
+    make(told, UP_ON, "Empty")
+    assert job(told, UP_ON + timedelta(1), "Empty") is None
+
+
+def test_feed_begins_with_the_first_true_leaves_and_follows_the_stage(told):
+    """50 ppm N for seedlings, 100 growing away: the guide (common, of extension plug schedules)."""
+    day = UP_ON + timedelta(12)
+    assert job(told, day, "Feed") is None
+    told.do(deeds_spots.set_leaves(told.season, CELLS, day, 2))
+    assert job(told, day, "Feed Tray A, 50 ppm N").reason == "young seedlings, not fed yet"
+    make(told, day, "Feed Tray A", 0.4)
+    (fed,) = (entry.fact for entry in told.season.holder_facts("Tray A") if entry.fact.kind == "fed")
+    assert (fed.ppm_n, fed.litres) == (50, 0.4)
+    assert job(told, day + timedelta(6), "Feed") is None
+    told.do(deeds_spots.set_leaves(told.season, CELLS, day + timedelta(7), 4))
+    assert job(told, day + timedelta(7), "Feed Tray A, 100 ppm N")
+
+
+def test_hardening_plants_are_not_fed(told):
+    """None while hardening: the guide."""
+    told.do(deeds_spots.set_leaves(told.season, CELLS, UP_ON + timedelta(20), 4))
+    assert job(told, UP_ON + timedelta(20), "Feed")
+    told.do(Proposal("h", (HardeningStarted(day=UP_ON + timedelta(20), holder="Tray A"),)))
+    assert job(told, UP_ON + timedelta(20), "Feed") is None
+
+
+def test_the_feed_is_shifted_to_potash_at_the_first_flower(out):
+    day = OUT_ON + timedelta(20)
+    out.do(deeds_care.feed(out.season, bed(out), day, BLUE, 2))
+    assert job(out, day, "Feed") is None
+    out.do(deeds_plants.mark_flower(out.season, [SpotKey(bed(out), 0, 0)], day))
+    assert job(out, day, "Shift the feed of South bed to potash")
+    make(out, day, "Shift")
+    assert job(out, day, "Shift") is None
+    latest = [entry.fact for entry in out.season.holder_facts(bed(out)) if entry.fact.kind == "fed"][-1]
+    assert latest.k2o_percent > latest.n_percent
+
+
+def test_lamps_go_on_when_seedlings_are_up_and_stay_set(told):
+    """16 hours, the longest the guide gives seedlings."""
+    assert job(told, UP_ON, "Lamps on over shelf 1").ask.value == 16
+    make(told, UP_ON, "Lamps on", 15)
+    assert job(told, UP_ON, "Lamps") is None
+
+
+def test_weak_lamps_burn_longer(told):
+    """200 µmol for 10 h is 7.2 mol; 13 mol needs 18 h, more than lamps are lengthened to: arithmetic."""
+    measured = LampMeasured(day=UP_ON, place="shelf 1", ppfd=200, lamp="white led", hours=10)
+    told.do(Proposal("measured", (measured,)))
+    asked = job(told, UP_ON, "Lamps over shelf 1")
+    assert asked.ask.value == 16
+    assert "7.2 mol a day" in asked.reason
+    make(told, UP_ON, "Lamps over shelf 1")
+    assert job(told, UP_ON, "Lamps") is None
+
+
+def test_cool_nights_come_twice_a_week_from_the_third_leaf(told):
+    day = UP_ON + timedelta(30)
+    assert job(told, day, "Cool night") is None
+    told.do(deeds_spots.set_leaves(told.season, CELLS, day, 4))
+    assert "the first of two" in job(told, day, "Cool night for Tray A").reason
+    make(told, day, "Cool night")
+    offered = [n for n in range(1, 9) if job(told, day + timedelta(n), "Cool night")]
+    assert offered == [3, 4, 5, 6, 7, 8]
+    make(told, day + timedelta(3), "Cool night")
+    assert [n for n in range(3, 9) if job(told, day + timedelta(n), "Cool night")] == [7, 8]
+
+
+def test_cells_with_two_are_thinned_to_one(told):
+    more = [SpotKey("Tray A", 0, 0)]
+    told.do(Proposal("two", deeds_spots.mark_lost(told.season, more, UP_ON).record))
+    told.do(deeds_spots.sow(told.season, "p-Brass Bell", more, UP_ON, seeds=2))
+    told.do(deeds_spots.mark_up(told.season, more, UP_ON + timedelta(9), count=2))
+    assert job(told, UP_ON + timedelta(18), "Thin") is None
+    day = UP_ON + timedelta(19)
+    assert job(told, day, "Thin Tray A").reason == "1 cell with more than one seedling, 1 too many"
+    make(told, day, "Thin")
+    assert told.season.spot(more[0]).up == 1
+
+
+def test_plants_are_looked_over_every_week_and_oftener_where_something_was_found(told):
+    day = UP_ON + timedelta(7)
+    assert job(told, day - timedelta(1), "Look over") is None
+    make(told, day, "Look over Tray A")
+    assert job(told, day + timedelta(6), "Look over") is None
+    assert job(told, day + timedelta(7), "Look over")
+    told.do(deeds_care.find(told.season, "Tray A", day, "aphids"))
+    assert job(told, day + timedelta(4), "Look over")
+
+
+def test_hardening_begins_so_that_it_ends_with_the_frosts(told):
+    frosts = FrostDatesGiven(day=SOWN_ON, last=date(2000, 5, 20), first=date(2000, 10, 5))
+    told.do(Proposal("frosts", (frosts,)))
+    days = [day for day in range(1, 21) if job(told, date(2027, 5, day), "Begin hardening")]
+    assert 20 - days[0] == rules_of(told.season).hardening_days
+    make(told, date(2027, 5, 20), "Begin hardening Tray A")
+    assert job(told, date(2027, 5, 20), "Begin") is None
+
+
+def test_a_bed_is_covered_before_a_cold_night(out):
+    """Below 45 °F (7.2 °C): University of Maryland Extension 2023."""
+    day = OUT_ON + timedelta(3)
+    weather(out, day + timedelta(1), tmin_c=7.3, tmax_c=19.0)
+    assert job(out, day, "Cover") is None
+    weather(out, day + timedelta(1), tmin_c=6.0, tmax_c=19.0)
+    cold = job(out, day, "Cover South bed tonight")
+    assert (cold.reason, cold.urgency, cold.where) == ("low 6 °C; 6 plants out", Urgency.NOW, PLOT)
+    make(out, day, "Cover")
+    assert job(out, day, "Cover") is None
+
+
+def test_what_was_set_out_is_staked_mulched_and_cleaned_in_time(out):
+    assert job(out, OUT_ON, "Stake South bed")
+    assert job(out, OUT_ON, "Mulch") is None
+    out.do(deeds_plants.feel_soil(out.season, 19, at(OUT_ON)))
+    assert "soil is at 19 °C" in job(out, OUT_ON, "Mulch").reason
+    assert [n for n in range(19, 23) if job(out, OUT_ON + timedelta(n), "Lower leaves")] == [21, 22]
+    make(out, OUT_ON + timedelta(21), "Lower leaves")
+    assert job(out, OUT_ON + timedelta(41), "Lower leaves") is None
+    make(out, OUT_ON + timedelta(42), "Lower leaves")
+    assert job(out, OUT_ON + timedelta(70), "Lower leaves") is None
+
+
+def test_fruit_is_looked_for_when_it_is_due_and_again_after_five_days(out):
+    """An annuum: 74 days from setting out at the earliest, the guide."""
+    first = OUT_ON + timedelta(74)
+    assert job(out, first - timedelta(1), "Pick") is None
+    make(out, first, "Pick Brass Bell in South bed", 4)
+    assert job(out, first + timedelta(4), "Pick") is None
+    assert job(out, first + timedelta(5), "Pick")
+
+
+def test_a_first_flower_tells_the_picking_better_than_the_setting_out(out):
+    """41 days from flower to ripe at the earliest: the guide, from Colombian studies."""
+    flower = OUT_ON + timedelta(20)
+    everywhere = [SpotKey(bed(out), 0, column) for column in range(6)]
+    out.do(deeds_plants.mark_flower(out.season, everywhere, flower))
+    assert job(out, flower + timedelta(40), "Pick") is None
+    assert job(out, flower + timedelta(41), "Pick")
+
+
+def test_seed_is_saved_of_what_runs_out(out):
+    day = OUT_ON + timedelta(80)
+    assert job(out, day, "Save seed") is None
+    out.do(deeds_plants.pick(out.season, "v-Brass Bell", day, 3, holder=bed(out)))
+    assert job(out, day, "Save seed of Brass Bell").reason == "2 seeds left; ripe fruit picked 12 August"
+    make(out, day, "Save seed", 60)
+    assert job(out, day, "Save seed") is None
+
+
+def test_what_is_planned_is_sown_and_old_seed_tested_before():
+    """Pepper seed keeps two years: the guide, lists after Knott's Handbook."""
+    told, day = Told(), date(2027, 2, 20)
+    facts = (
+        Variety(day=day, variety="v", name="Old Ember", crop="capsicum-annuum"),
+        Packet(day=day, packet="p", variety="v", packed=2022, seeds=60),
+        Wanted(day=day, variety="v", year=2027, plants=4),
+    )
+    told.do(Proposal("box", facts))
+    told.do(choose_sowing(told.season, "v", 2027, date(2027, 3, 1), day))
+    told.holder("Tray A", rows=1, columns=8, mix_c=25.0)
+    test = job(told, day, "Test Old Ember")
+    assert (test.where, test.ask.value) == (DESK, 10)
+    assert job(told, day, "Sow Old Ember") is None
+    make(told, day, "Test")
+    assert job(told, day, "Test") is None
+    sow_on = date(2027, 3, 12)
+    assert "4 plants wanted" in job(told, sow_on, "Sow Old Ember").reason
+    told.do(deeds_spots.sow(told.season, "p", CELLS, sow_on))
+    assert job(told, sow_on, "Sow Old Ember") is None
+
+
+def test_a_running_test_is_counted_when_its_counts_are_due(told):
+    """First count after 6 days, the last after 14: 7 CFR 201.58, Table 2, pepper."""
+    test = GerminationTest(day=UP_ON, test="t", packet="p-Brass Bell", seeds=10)
+    told.do(Proposal("test", (test,)))
+    assert [n for n in range(4, 8) if job(told, UP_ON + timedelta(n), "Count")] == [6, 7]
+    make(told, UP_ON + timedelta(6), "Count the test of Brass Bell", 5)
+    assert job(told, UP_ON + timedelta(13), "Count") is None
+    assert job(told, UP_ON + timedelta(14), "Count")
+    told.do(deeds_tests.count_test(told.season, "t", UP_ON + timedelta(14), 5))
+    assert job(told, UP_ON + timedelta(14), "Count") is None
+
+
+def test_a_job_put_off_comes_back_on_its_day_and_one_struck_out_does_not(told):
+    day = UP_ON
+    lamps = job(told, day, "Lamps on")
+    told.do(deeds_round.put_off(lamps.key, lamps.what, day, day + timedelta(2)))
+    assert job(told, day + timedelta(1), "Lamps") is None
+    assert the_round(told.season, day, at(day)).put_off[0][1] == day + timedelta(2)
+    assert lamps.what in week(told.season, day, at(day))[1].lines
+    assert job(told, day + timedelta(2), "Lamps on")
+    told.do(deeds_round.strike_out(told.season, lamps.key, lamps.what, day))
+    assert job(told, day + timedelta(200), "Lamps") is None
+    told.do(deeds_round.bring_back(told.season, lamps.key, lamps.what))
+    assert job(told, day, "Lamps on")
+
+
+def test_what_was_done_today_is_told_by_whatever_page_and_can_be_taken_back(told):
+    day = UP_ON + timedelta(10)
+    told.do(deeds_care.water(told.season, "Tray A", day))
+    told.do(deeds_spots.mark_lost(told.season, CELLS[:2], day, "damping-off"))
+    walk = Walk.of(told.season, day, at(day))
+    assert [(one.where, one.what, one.words) for one in done_today(walk)] == [
+        (SHELF, "Tray A", "watered from below"),
+        (SHELF, "Tray A", "2 lost"),
+    ]
+    told.do(take_done_back(walk, done_today(walk)[1]))
+    told.do(take_done_back(walk, done_today(walk)[0]))
+    assert done_today(walk) == []
+    assert told.season.spot(CELLS[0]).up == 1
+
+
+def test_the_cool_night_of_tonight_counts_as_done_today(told):
+    day = UP_ON + timedelta(30)
+    told.do(deeds_care.cool_night(told.season, "Tray A", day + timedelta(1), 16))
+    (done,) = done_today(Walk.of(told.season, day, at(day)))
+    assert done.words == "cool night, down to 16 °C"
+
+
+def test_the_week_tells_each_job_once_on_its_first_day(told):
+    day = UP_ON + timedelta(4)
+    told.do(Proposal("h", (HardeningStarted(day=day, holder="Tray A"),)))
+    ahead = week(told.season, day, at(day))
+    assert [one.day for one in ahead] == [day + timedelta(n) for n in range(1, 8)]
+    looks = [(one.day, line) for one in ahead for line in one.lines if line.startswith("Look over")]
+    assert looks == [(UP_ON + timedelta(7), "Look over Tray A")]
+    outings = [line for one in ahead for line in one.lines if line.startswith("Tray A out")]
+    assert len(outings) == 7
+
+
+def test_urgent_jobs_stand_first_where_one_stands(out):
+    day = OUT_ON + timedelta(21)
+    weather(out, day + timedelta(1), tmin_c=3.0, tmax_c=15.0)
+    plot = [one for one in jobs(out, day) if one.where == PLOT]
+    assert plot[0].what == "Cover South bed tonight"
+    assert [one.where for one in jobs(out, day)] == sorted(
+        (one.where for one in jobs(out, day)), key=(SHELF, DOOR, PLOT, DESK).index
+    )
