@@ -33,12 +33,12 @@ class TopBar(QWidget):
         self.weather.setAlignment(Qt.AlignmentFlag.AlignRight)
         self._lay_out()
 
-    def refresh(self) -> None:
-        """Show the season as it stands."""
+    def refresh(self, *, brief: bool = False) -> None:
+        """Show the season as it stands; ``brief`` leaves open what takes a while to work out."""
         keeper = self._bench.keeper
         today = keeper.today
         self.season.setText(f"Season {season_year(keeper.season, today)}")
-        self.ribbon.show_season(ribbon(keeper.season, today, keeper.now), today)
+        self.ribbon.show_season(ribbon(keeper.season, today, keeper.now, brief=brief), today)
         self.weather.setText(self._weather_words(today))
 
     def set_current(self, key: str) -> None:

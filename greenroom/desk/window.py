@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent
+from PySide6.QtGui import QAction, QCloseEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
@@ -47,7 +47,7 @@ class Window(QMainWindow):
         self._assemble()
         self._make_actions()
         self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
-        self._settle.timeout.connect(self.top.refresh)
+        self._settle.timeout.connect(lambda: self.top.refresh())
         self._ticker = QTimer(self, interval=TICK_MS)
         self._ticker.timeout.connect(self.tick)
         self._ticker.start()
@@ -56,7 +56,7 @@ class Window(QMainWindow):
         bench.keeper.refused.connect(self.messages.say)
         bench.keeper.did.connect(self.messages.did)
         bench.look.changed.connect(self.dress)
-        self.top.refresh()
+        self.top.refresh(brief=True)
 
     @property
     def current(self) -> str:
@@ -110,6 +110,10 @@ class Window(QMainWindow):
         if minute != self._minute:
             self._minute = minute
             self.top.refresh()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._settle.start()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         for page in self.pages.values():

@@ -38,8 +38,12 @@ class RibbonStage:
     end: date
 
 
-def ribbon(season: Season, today: date, now: datetime) -> list[RibbonStage]:
-    """Return the stages that have a page, in order, without gaps between them."""
+def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -> list[RibbonStage]:
+    """Return the stages that have a page, in order, without gaps between them.
+
+    ``brief`` leaves the figure of setting out open: it rests on the guide and on years of weather,
+    for which the first sight of the window need not wait.
+    """
     stands = [stand for key in going_out(season) if (stand := standing(season, key, today, now)) is not None]
     starts = _starts(season, today, stands)
     figures = {
@@ -47,7 +51,7 @@ def ribbon(season: Season, today: date, now: datetime) -> list[RibbonStage]:
         "sow": f"{_many(len(_sowing_days(season, today)), 'tray')} sown",
         "grow": _grow_figure(season),
         "harden": _harden_figure(stands, begun=today >= starts[3]),
-        "setout": set_out_figure(season, stands, today, now),
+        "setout": "" if brief else set_out_figure(season, stands, today, now),
     }
     titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden", "setout": "Set out"}
     keys = list(titles)

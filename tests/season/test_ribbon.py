@@ -167,3 +167,10 @@ def test_what_stands_in_a_bed_is_set_out_and_no_seedling_on_the_shelf(hardening)
     assert found["setout"].figure == "1 plant out"
     later = {one.key: one for one in stages(hardening, day + timedelta(30))}
     assert later["harden"].end == found["harden"].end
+
+
+def test_a_brief_ribbon_says_all_but_what_takes_a_while(hardening):
+    day = date(2027, 5, 28)
+    whole, brief = (ribbon(hardening.season, day, noon(day), brief=short) for short in (False, True))
+    assert brief[:-1] == whole[:-1]
+    assert (whole[-1].figure, brief[-1].figure) == ("none yet", "")

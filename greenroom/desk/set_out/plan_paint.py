@@ -95,7 +95,7 @@ def _paint_sun(view: PlanView, painter: QPainter) -> None:
         return
     hours, most = sun.of(view.state.half), sun.most.of(view.state.half)
     taken = [frame.polygon(thing.corners) for thing in view.state.things]
-    taken += [QPolygonF(_flag_rect(view, thing)) for thing in view.state.things]
+    taken += [QPolygonF(_flag_rect(view, thing)) for thing in view.state.things if _on_plan(view, thing)]
     side = sun.side_m * frame.scale
     painter.setFont(font(SMALL_PX))
     for row in range(sun.rows):
@@ -249,6 +249,11 @@ def _arrow(painter: QPainter, foot: QPointF, look: Look) -> None:
     painter.drawText(QRectF(foot.x() - 22, foot.y() - 9, 16, 18), CENTRE, "N")
 
 
+def _on_plan(view: PlanView, thing: Thing) -> bool:
+    bounds = view.frame.polygon(thing.corners).boundingRect()
+    return bounds.adjusted(-1, -1, 1, 1).intersects(view.frame.rect)
+
+
 def _flag_words(thing: Thing) -> str:
     if isinstance(thing, Shade):
         return f"{thing.name} {thing.height_m:g} m"
@@ -271,8 +276,7 @@ def _flag_rect(view: PlanView, thing: Thing) -> QRectF:
 
 def _paint_flag(view: PlanView, painter: QPainter, thing: Thing) -> None:
     """Name a thing on a small plate, so that it can be read on any ground."""
-    bounds = view.frame.polygon(thing.corners).boundingRect()
-    if not bounds.adjusted(-1, -1, 1, 1).intersects(view.frame.rect):
+    if not _on_plan(view, thing):
         return
     look, plate = view.bench.look, _flag_rect(view, thing)
     painter.setPen(Qt.PenStyle.NoPen)
