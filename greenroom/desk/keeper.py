@@ -6,17 +6,21 @@ import logging
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date, datetime
 from itertools import count
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.clock import Clock
 from greenroom.desk.instance import Instance
 from greenroom.desk.worker import Worker
-from greenroom.ledger import BadFactError, Change, Entry, Ledger, LedgerError
+from greenroom.ledger import BadFactError, Change, Entry, LedgerError
 from greenroom.ledger.facts import Fact
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season, Touched
+
+if TYPE_CHECKING:
+    from greenroom.ledger import Ledger
 
 log = logging.getLogger(__name__)
 
@@ -38,33 +42,36 @@ class Keeper(QObject):
     sentence, when nothing was changed. ``did`` carries the name of the act.
 
     ``to_write`` are acts, each a name and its facts, for a ledger that holds nothing yet. The season
-    is made from them at once; the ledger takes them in when it is first asked for, or by ``write_up``.
+    is made from them at once; such a ledger is opened, and takes them in, when it is first asked for,
+    or by ``write_up``.
     """
 
     changed = Signal(object)
     refused = Signal(str)
     did = Signal(str)
 
-    def __init__(self, ledger: Ledger, clock: Clock, to_write: Acts = ()) -> None:
+    def __init__(self, ledger: Ledger | Callable[[], Ledger], clock: Clock, to_write: Acts = ()) -> None:
         super().__init__()
         self._ledger = ledger
         self._to_write = tuple(to_write)
         self.clock = clock
         self.lock: Instance | None = None
         self._writings: list[Writing] = []
-        self.season = Season(_numbered(self._to_write) if to_write else ledger.entries())
+        self.season = Season(_numbered(self._to_write) if to_write else self.ledger.entries())
 
     @property
     def ledger(self) -> Ledger:
         """The ledger, with everything in it that the season holds."""
-        self.write_up()
+        if callable(self._ledger):
+            self._ledger = self._ledger()
+        acts, self._to_write = self._to_write, ()
+        for name, facts in acts:
+            self._ledger.record(*facts, name=name)
         return self._ledger
 
     def write_up(self) -> None:
         """Write what the keeper was given to write; from then on this does nothing."""
-        acts, self._to_write = self._to_write, ()
-        for name, facts in acts:
-            self._ledger.record(*facts, name=name)
+        _ = self.ledger  # asking for it opens it and writes
 
     @property
     def place(self) -> Place:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -13,10 +14,13 @@ from greenroom.desk.clock import Clock, at_local, standing_at, system_now
 from greenroom.desk.instance import Instance
 from greenroom.desk.keeper import Keeper
 from greenroom.guide.folder import resources_folder
-from greenroom.ledger import Ledger, LedgerError
+from greenroom.ledger import LedgerError
 from greenroom.season.demo import demo_acts, demo_facts, read_demo
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
+
+if TYPE_CHECKING:
+    from greenroom.ledger import Ledger
 
 IN_MEMORY = "sqlite://"
 DEMO_SEED = 20270514
@@ -32,6 +36,8 @@ def own_ledger(ledger: str, *, today: date | None = None, still: bool = False) -
     LedgerError, InUseError
         With one sentence, if it cannot be opened.
     """
+    from greenroom.ledger import Ledger
+
     file = file_of(ledger)
     lock = None if still or file is None else _lock(file)
     try:
@@ -56,8 +62,14 @@ def demo_ledger(*, today: date | None = None, still: bool = False) -> Iterator[K
     clock = standing_at(moment) if still else Clock(shift=moment - system_now())
     facts = demo_facts(demo, moment, np.random.default_rng(DEMO_SEED))
     acts = demo_acts(facts, moment.astimezone(demo.zone).date())
-    with Ledger.open(IN_MEMORY, clock=clock.now, who="demo") as ledger:
-        yield Keeper(ledger, clock, acts)
+    with ExitStack() as stack:
+
+        def open_ledger() -> Ledger:
+            from greenroom.ledger import Ledger
+
+            return stack.enter_context(Ledger.open(IN_MEMORY, clock=clock.now, who="demo"))
+
+        yield Keeper(open_ledger, clock, acts)
 
 
 def file_of(ledger: str) -> Path | None:
