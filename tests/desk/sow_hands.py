@@ -13,6 +13,14 @@ NO_BUTTON = Qt.MouseButton.NoButton
 
 
 def open_page(qtbot, bench, size=(1440, 814)):
+    """Show the page as the window does, with the trays in front, and return their part of it."""
+    whole = open_whole(qtbot, bench, size)
+    whole.show_view("trays")
+    whole.filling.whole = whole
+    return whole.filling
+
+
+def open_whole(qtbot, bench, size=(1440, 814)):
     """Show the page as the window does, and hear of changes as the window lets it."""
     page = SowPage(bench)
     qtbot.addWidget(page, before_close_func=lambda page: page.leave())

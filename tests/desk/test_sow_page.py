@@ -390,9 +390,9 @@ def test_the_list_keeps_to_qts_rules_for_models(page, qtmodeltester, keeper):
 @pytest.mark.parametrize("size", [(1024, 614), (1440, 814)])
 def test_the_page_fits_the_window(qtbot, bench, shelf, size):
     page = open_page(qtbot, bench, size)
-    assert (page.width(), page.height()) == size
+    assert (page.whole.width(), page.whole.height()) == size
     page._open_new()
-    assert (page.width(), page.height()) == size
+    assert (page.whole.width(), page.whole.height()) == size
     assert page.new.minimumSizeHint().width() <= page.side.width()
 
 

@@ -1,0 +1,265 @@
+"""Trays laid out from the plan: looked over, altered by hand, then sown in one act."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from PySide6.QtCore import QDate, QPoint, Qt, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDateEdit,
+    QFrame,
+    QGridLayout,
+    QMenu,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from greenroom.agronomy.containers import tray
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.desk.parts import Card, button, label, restyle, row
+from greenroom.desk.sow.layout_canvas import LayoutCanvas, Where
+from greenroom.desk.sow.plan_desk import PlanDesk
+from greenroom.desk.sow.tray_words import COUNTS
+from greenroom.season.deeds_fill import batches_of, empty_trays, sow_filled
+from greenroom.season.fill_trays import Cell, FilledTray, Tray, fill_trays, moved
+from greenroom.season.hardening_words import day_words, many
+from greenroom.season.proposal import RefusedError
+from greenroom.season.wants import sowing_span
+
+USUAL_COUNT = 72
+HINT = (
+    "Drag a block to other cells. With the keys: N goes to the next, arrows move it, Delete leaves it out; "
+    "its menu takes it to another tray."
+)
+ALIKE = (
+    "Kinds share a tray if they like the same warmth and come up at about one pace, so that the whole tray "
+    "leaves the mat at once."
+)
+
+
+class LayoutView(Page):
+    """``closed`` carries the first tray sown, or nothing where it was left."""
+
+    key = "layout"
+    closed = Signal(str)
+
+    def __init__(self, bench: Bench, desk: PlanDesk) -> None:
+        super().__init__(bench)
+        self._desk = desk
+        self.canvas = LayoutCanvas(bench.look, self.tray_name)
+        self.sizes = QComboBox()
+        self.sizes.setAccessibleName("New trays of")
+        for count in COUNTS:
+            self.sizes.addItem(f"{count} cells", count)
+        self.sizes.setCurrentIndex(COUNTS.index(USUAL_COUNT))
+        self.day_edit = QDateEdit()
+        self.day_edit.setCalendarPopup(True)
+        self.day_edit.setDisplayFormat("d MMM yyyy")
+        self.day_edit.setAccessibleName("Sown on")
+        self.about = label("", wrap=True)
+        self.early = label("", "alert", wrap=True)
+        self.block_words = label("", "strong", wrap=True)
+        self.to_tray = button("Move to another tray", self._open_menu, name="block-menu")
+        self.leave_out = button(
+            "Leave it out", lambda: self._leave_out(self.canvas.current), name="leave-out"
+        )
+        self.anew = button("Lay out anew", self.propose, name="lay-anew")
+        self.sow = button("Sow these", self.sow_all, "primary", name="sow-these")
+        self.back = button("Put aside", lambda: self.closed.emit(""), name="layout-back")
+        self._assemble()
+        self.canvas.moved.connect(self._move)
+        self.canvas.stepped.connect(self._step)
+        self.canvas.emptied.connect(self._leave_out)
+        self.canvas.chosen.connect(self._show_block)
+        self.canvas.menu_asked.connect(lambda _where, point: self._menu(point))
+        self.sizes.activated.connect(lambda _place: self.propose())
+        self.day_edit.dateChanged.connect(lambda _day: self._show_about())
+
+    @property
+    def day(self) -> date:
+        """The day of the sowing."""
+        chosen = self.day_edit.date()
+        return date(chosen.year(), chosen.month(), chosen.day())
+
+    def propose(self) -> bool:
+        """Lay out what is still to be sown; tell why not if that cannot be."""
+        keeper, count = self.bench.keeper, self.sizes.currentData()
+        batches = batches_of(keeper.season, self._desk.plan)
+        if not batches:
+            self.bench.say(f"Nothing of the plan of {self._desk.year} is left to be sown.")
+            return False
+        sheet = tray(count)
+        try:
+            filled = fill_trays(batches, empty_trays(keeper.season), Tray(sheet.rows, sheet.columns))
+        except RefusedError as error:
+            self.bench.say(str(error))
+            return False
+        today = keeper.today
+        self.day_edit.setMaximumDate(QDate(today.year, today.month, today.day))
+        self.day_edit.setDate(QDate(today.year, today.month, today.day))
+        self._show(filled)
+        return True
+
+    def sow_all(self) -> None:
+        """Sow what is laid out."""
+        keeper, trays = self.bench.keeper, self.canvas.trays
+        before = {one.key for one in keeper.season.holders()}
+        used = [one.tray.holder for one in trays if one.blocks and one.tray.holder is not None]
+        if keeper.do(lambda: sow_filled(keeper.season, trays, self.day)):
+            made = [one.key for one in keeper.season.holders() if one.key not in before]
+            self.closed.emit((used or made)[0])
+
+    def tray_name(self, place: int) -> str:
+        """Return the name of a tray with what it likes."""
+        one = self.canvas.trays[place]
+        new = sum(tray.tray.holder is None for tray in self.canvas.trays[: place + 1])
+        name = one.tray.name or f"New tray {new}"
+        low, high = (self._desk.say_c(value) for value in one.best_c)
+        return f"{name}: mix best at {low} to {high}; {many(one.free, 'cell')} free"
+
+    def _show(self, trays: list[FilledTray], current: Where | None = None) -> None:
+        self.canvas.show_trays(trays, current)
+        self._show_about()
+
+    def _show_about(self) -> None:
+        trays = [one for one in self.canvas.trays if one.blocks]
+        cells = sum(len(block.cells) for one in trays for block in one.blocks)
+        seeds = sum(len(block.cells) * block.seeds_a_cell for one in trays for block in one.blocks)
+        self.about.setText(f"{many(seeds, 'seed')} in {many(cells, 'cell')} of {many(len(trays), 'tray')}.")
+        self.sow.setEnabled(cells > 0)
+        self.sow.setText(f"Sow these {cells:,} cells" if cells else "Sow these")
+        span = sowing_span(self.bench.keeper.season, self._desk.year)
+        outside = self.day not in span
+        self.early.setText(
+            f"The season of {self._desk.year} is sown from {day_words(span.first)} {span.first.year} on; "
+            f"sown on {day_words(self.day)} these count for another."
+            if outside
+            else ""
+        )
+        self.early.setVisible(outside)
+
+    def _show_block(self) -> None:
+        where = self.canvas.current
+        for part in (self.block_words, self.to_tray, self.leave_out):
+            part.setVisible(where is not None)
+        if where is not None:
+            block = self.canvas.block(where)
+            self.block_words.setText(f"{block.name}: {many(len(block.cells), 'cell')}, {block.words}")
+            self.to_tray.setEnabled(len(self.canvas.trays) > 1)
+
+    def _move(self, where: Where, to: int, first: Cell) -> bool:
+        try:
+            trays = moved(self.canvas.trays, where, to, first)
+        except RefusedError as error:
+            self.bench.say(str(error))
+            return False
+        self._show(trays, (to, len(trays[to].blocks) - 1))
+        return True
+
+    def _step(self, where: Where, way: Cell) -> None:
+        """Move a block on to the next cells in a direction that take it."""
+        tray_, cells = self.canvas.trays[where[0]].tray, self.canvas.block(where).cells
+        start = cells[0][1] * tray_.rows + cells[0][0]
+        step = way[0] + way[1] * tray_.rows
+        for begin in range(start + step, tray_.size if step > 0 else -1, step):
+            first = (begin % tray_.rows, begin // tray_.rows)
+            if self._fits(where, where[0], first):
+                self._move(where, where[0], first)
+                return
+        self.bench.say(f"There is no room for {self.canvas.block(where).name} that way.")
+
+    def _fits(self, where: Where, to: int, first: Cell) -> bool:
+        try:
+            moved(self.canvas.trays, where, to, first)
+        except RefusedError:
+            return False
+        return True
+
+    def _to_tray(self, where: Where, to: int) -> None:
+        sheet = self.canvas.trays[to].tray
+        cells = [(row_, column) for column in range(sheet.columns) for row_ in range(sheet.rows)]
+        first = next((cell for cell in cells if self._fits(where, to, cell)), None)
+        if first is None:
+            self.bench.say(
+                f"{self.tray_name(to).split(':')[0]} has no room for {self.canvas.block(where).name}."
+            )
+            return
+        self._move(where, to, first)
+
+    def _leave_out(self, where: Where | None) -> None:
+        if where is None:
+            return
+        trays = list(self.canvas.trays)
+        blocks = trays[where[0]].blocks
+        left = (*blocks[: where[1]], *blocks[where[1] + 1 :])
+        trays[where[0]] = replace(trays[where[0]], blocks=left)
+        self._show(trays)
+
+    def _open_menu(self) -> None:
+        self._menu(self.to_tray.mapToGlobal(QPoint(0, self.to_tray.height())))
+
+    def menu(self) -> QMenu | None:
+        """Return what can be done with the block chosen."""
+        where = self.canvas.current
+        if where is None:
+            return None
+        made = QMenu(self)
+        made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for to in range(len(self.canvas.trays)):
+            if to != where[0]:
+                name = self.tray_name(to).split(":")[0]
+                made.addAction(f"To {name}").triggered.connect(
+                    lambda _=False, to=to: self._to_tray(where, to)
+                )
+        made.addAction("Leave it out").triggered.connect(lambda _=False: self._leave_out(where))
+        return made
+
+    def _menu(self, point: QPoint) -> None:
+        if (made := self.menu()) is not None:
+            made.popup(point)
+
+    def _assemble(self) -> None:
+        area = QScrollArea()
+        area.setFrameShape(QFrame.Shape.NoFrame)
+        area.setWidgetResizable(True)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        inside = QWidget()
+        inside.setObjectName("ground")
+        down = QVBoxLayout(inside)
+        down.setContentsMargins(0, 0, 0, 0)
+        down.addWidget(self.canvas)
+        down.addStretch(1)
+        area.setWidget(inside)
+        self.card = Card("Laid out from the plan")
+        self.card.aside.setText("nothing is sown yet")
+        self.card.body.addWidget(area, 1)
+        self.card.body.addWidget(label(HINT, "quiet", wrap=True))
+        side = Card("Sow these trays")
+        side.aside.hide()
+        side.setFixedWidth(300)
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(GAP)
+        grid.setColumnStretch(1, 1)
+        for place, (words, field) in enumerate((("New trays of", self.sizes), ("Sown on", self.day_edit))):
+            caption = label(words, "quiet")
+            caption.setBuddy(field)
+            grid.addWidget(caption, place, 0)
+            grid.addWidget(field, place, 1)
+        side.body.addWidget(self.about)
+        side.body.addLayout(grid)
+        for part in (self.early, self.sow, self.anew, self.back, label(ALIKE, "quiet", wrap=True)):
+            side.body.addWidget(part)
+        for part in (self.block_words, self.to_tray, self.leave_out):
+            side.body.addWidget(part)
+        side.body.addStretch(1)
+        across = row(self.card, side, gap=GAP + 4)
+        across.setStretch(0, 1)
+        across.setContentsMargins(PAGE_MARGIN, GAP, PAGE_MARGIN, PAGE_MARGIN - 4)
+        self.setLayout(across)
+        restyle(self.early, "role", "alert")

@@ -1,0 +1,232 @@
+"""The plan: what is wanted, the odds against the sowing date, the season of each, and what to know of it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QFrame,
+    QPushButton,
+    QScrollArea,
+    QSpinBox,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.desk.parts import Card, button, label, restyle, row
+from greenroom.desk.sow.note_panel import NotePanel
+from greenroom.desk.sow.plan_desk import PlanDesk
+from greenroom.desk.sow.rules_panel import RulesPanel
+from greenroom.desk.sow.strip_card import StripCard
+from greenroom.desk.sow.want_panel import WantPanel
+from greenroom.desk.sow.want_table import WantTable
+from greenroom.season.plan import Basis
+from greenroom.season.state import Touched
+
+if TYPE_CHECKING:
+    from greenroom.desk.sow.odds_chart import OddsChart
+
+WIDE_PX = 1300
+YEARS = 3  # before and after this one
+NOTHING = (
+    "Nothing is on the plan of {year} yet. Choose varieties on the right: how many plants you want of each "
+    "tells how many seeds to sow, and your place's weather tells when."
+)
+PANELS = {"note": "Notes", "want": "Add varieties", "rules": "Rules"}
+
+
+class PlanView(Page):
+    """Puts the parts together; ``lay_out_asked`` asks for trays to be laid out."""
+
+    key = "plan"
+    lay_out_asked = Signal()
+
+    def __init__(self, bench: Bench, desk: PlanDesk) -> None:
+        super().__init__(bench)
+        self.desk = desk
+        self._stale = True
+        self.table = WantTable(desk, bench.look)
+        self.year = QSpinBox()
+        self.year.setRange(desk.year - YEARS, desk.year + YEARS)
+        self.year.setValue(desk.year)
+        self.year.setPrefix("Season ")
+        self.year.setFixedWidth(122)
+        self.year.setAccessibleName("Season planned")
+        self.nothing = label("", "quiet", wrap=True)
+        self.fill = button("Fill the trays", self.lay_out_asked.emit, name="plan-fill")
+        self.strip = StripCard(desk, bench.look)
+        self.note = NotePanel(bench, desk)
+        self.want = WantPanel(bench, desk)
+        self.rules = RulesPanel(bench, desk)
+        self.panels = QStackedWidget()
+        self.tabs = QButtonGroup(self)
+        self.chart: OddsChart | None = None
+        self.chart_card = Card("Odds by sowing date")
+        self.no_chart = label("", "quiet", wrap=True)
+        self.to_place = button("Go to the place", lambda: bench.show_page("place"), name="chart-to-place")
+        self._assemble()
+        self.year.valueChanged.connect(desk.show_year)
+        self.want.done.connect(lambda: self.show_panel("note"))
+        desk.changed.connect(self._on_changed)
+        desk.picked.connect(self._show_aside)
+
+    @property
+    def panel(self) -> str:
+        """Which panel is open: "note", "want" or "rules"."""
+        return list(PANELS)[self.panels.currentIndex()]
+
+    def show_panel(self, key: str) -> None:
+        """Open a panel beside the strip."""
+        self.panels.setCurrentIndex(list(PANELS).index(key))
+        for place, tab in enumerate(self.tabs.buttons()):
+            tab.setChecked(list(PANELS)[place] == key)
+        if key == "note":
+            self.note.refresh()
+
+    def take(self, touched: Touched) -> None:
+        """The desk hears of changes and tells the parts."""
+
+    def entered(self) -> None:
+        if self._stale:
+            self._stale = False
+            self._make_chart()
+            self._refresh()
+            if not self.desk.plan.rows:
+                self.show_panel("want")
+
+    def leave(self) -> None:
+        self.rules.flush()
+        self.desk.keep()
+        self.note.stop()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        wide = self.width() >= WIDE_PX
+        self._table_card.setFixedWidth(590 if wide else 500)
+        self._side.setFixedWidth(352 if wide else 300)
+
+    def _on_changed(self) -> None:
+        if self.isVisible():
+            self._refresh()
+        else:
+            self._stale = True
+
+    def _refresh(self) -> None:
+        plan = self.desk.plan
+        self.year.blockSignals(True)
+        self.year.setValue(plan.year)
+        self.year.blockSignals(False)
+        self.table.refresh()
+        self.strip.strip.refresh()
+        self.note.refresh()
+        self.nothing.setText(NOTHING.format(year=plan.year))
+        some = bool(plan.rows)
+        for part, shown in ((self.nothing, not some), (self.table, some)):
+            part.setVisible(shown)
+        self.fill.setEnabled(any(not one.sown for one in plan.rows))
+        self.strip.setVisible(some)
+        self._spare.setVisible(not some)
+        self._show_chart(some)
+        self._show_aside()
+        short = sum(one.short for one in plan.rows)
+        self._table_card.aside.setText(f"{short} short of {plan.rules.odds * 100:.0f} %" if short else "")
+        restyle(self._table_card.aside, "role", "alert")
+
+    def _show_chart(self, some: bool) -> None:
+        plan = self.desk.plan
+        charted = plan.chart is not None and bool(plan.chart.varieties)
+        words = " ".join(plan.missing)
+        if not some:
+            words = "The odds show here once a variety is on the plan."
+        self.no_chart.setText(words)
+        self.no_chart.setVisible(not charted)
+        self.to_place.setVisible(some and not charted and plan.basis is not Basis.RECORD)
+        if self.chart is not None:
+            self.chart.setVisible(charted)
+            self.chart.draw()
+
+    def _show_aside(self) -> None:
+        chosen, plan = self.desk.row, self.desk.plan
+        if chosen is None or plan.chart is None:
+            self.chart_card.aside.setText("")
+            return
+        self.chart_card.aside.setText(f"shaded: when to sow · dotted: {plan.rules.odds * 100:.0f} % of years")
+        self.table.show_picked()
+
+    def _make_chart(self) -> None:
+        """Make the chart; the library that draws it is not asked for before."""
+        if self.chart is not None:
+            return
+        from greenroom.desk.sow.odds_chart import OddsChart
+
+        self.chart = OddsChart(self.desk, self.bench.look)
+        self.chart.setAccessibleName("Odds of ripe fruit by sowing date")
+        self.chart.setToolTip(
+            "Drag the dashed line, or move it with the arrow keys: Enter keeps, Escape lets go."
+        )
+        self.chart_card.body.insertWidget(1, self.chart, 1)
+
+    def _assemble(self) -> None:
+        self._table_card = Card("What you want")
+        self._table_card.head.addWidget(self.year)
+        self._table_card.head.addWidget(self.fill)
+        self._table_card.body.addWidget(self.nothing)
+        self._table_card.body.addWidget(self.table, 1)
+        self._table_card.body.addStretch(0)
+        self._table_card.body.setContentsMargins(10, 10, 10, 8)
+        self.chart_card.body.addWidget(self.no_chart)
+        self.chart_card.body.addLayout(row(self.to_place, None))
+        self.chart_card.body.addStretch(0)
+        self._side = Card()
+        self._side.aside.hide()
+        self._side.body.addLayout(row(*(self._tab(key, words) for key, words in PANELS.items()), None, gap=4))
+        for part, scrolled in ((self.note, True), (self.want, False), (self.rules, True)):
+            self.panels.addWidget(_scrolled(part) if scrolled else part)
+        self._side.body.addWidget(self.panels, 1)
+        self._spare = QWidget()
+        upper, lower = row(self._table_card, self.chart_card), row(self.strip, self._spare, self._side)
+        for line in (upper, lower):
+            line.setSpacing(GAP + 4)
+        lower.setStretch(0, 1)
+        lower.setStretch(1, 1)
+        upper.setStretch(1, 1)
+        down = QVBoxLayout(self)
+        down.setContentsMargins(PAGE_MARGIN, GAP, PAGE_MARGIN, PAGE_MARGIN - 4)
+        down.setSpacing(GAP + 4)
+        down.addLayout(upper, 1)
+        down.addLayout(lower, 1)
+
+    def _tab(self, key: str, words: str) -> QPushButton:
+        made = QPushButton(words)
+        made.setCheckable(True)
+        made.setChecked(key == "note")
+        made.setAutoDefault(False)
+        made.setProperty("tight", "yes")
+        made.setObjectName(f"panel-{key}")
+        made.clicked.connect(lambda _checked=False: self.show_panel(key))
+        self.tabs.addButton(made)
+        return made
+
+
+def _scrolled(part: QWidget) -> QScrollArea:
+    area = QScrollArea()
+    inside = QWidget()
+    inside.setObjectName("ground")
+    inside.setProperty("role", "plain")
+    down = QVBoxLayout(inside)
+    down.setContentsMargins(0, 0, 0, 0)
+    down.addWidget(part)
+    down.addStretch(1)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setWidgetResizable(True)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setWidget(inside)
+    return area

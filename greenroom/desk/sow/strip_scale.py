@@ -1,0 +1,100 @@
+"""Where the days of the season strip lie, and the stages of one variety on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from greenroom.desk.sow.plan_desk import PlanDesk
+from greenroom.season.plan import PlanRow
+from greenroom.season.pot_up import pot_up_day
+from greenroom.season.replay import Spread
+
+NAME_PX, RIGHT_PX = 138, 16
+MARGIN = timedelta(days=12)
+BEFORE = timedelta(days=21)
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Days from left to right, beside the names."""
+
+    first: date
+    last: date
+    width: int
+
+    @property
+    def day_px(self) -> float:
+        """The width of a day."""
+        room = self.width - NAME_PX - RIGHT_PX
+        return max(0.5, room / max(1, (self.last - self.first).days))
+
+    def x(self, day: date) -> float:
+        """Return where a day begins."""
+        return NAME_PX + (day - self.first).days * self.day_px
+
+    def days(self, pixels: float) -> int:
+        """Return the days a way is long."""
+        return round(pixels / self.day_px)
+
+    def months(self) -> list[date]:
+        """Return the firsts of the months that are shown."""
+        day, found = self.first.replace(day=1), []
+        while day <= self.last:
+            if day >= self.first:
+                found.append(day)
+            day = (day + timedelta(days=32)).replace(day=1)
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class Stages:
+    """The season of one variety; what is not known is None. ``frost`` ends it by the calendar."""
+
+    on: date
+    up: date
+    pot_up: date | None
+    hardens: date | None
+    set_out: date | None
+    ripe: date | None
+    out_spread: Spread | None = None
+    ripe_spread: Spread | None = None
+
+
+def stages_of(desk: PlanDesk, row: PlanRow) -> Stages:
+    """Return the stages of a variety sown on the day tried or planned."""
+    on, needs = desk.day_of(row), row.needs
+    sowing, frosts = desk.sowing_of(row), desk.frosts_of(row)
+    known = sowing or frosts
+    if known is None:
+        return Stages(on, on + timedelta(days=round(needs.days_up)), None, None, None, None)
+    out = sowing.set_out_on if sowing is not None else known.ready if frosts is None else frosts.set_out
+    hardens = max(known.up, out - timedelta(days=needs.hardening_days))
+    pot = pot_up_day(desk.bench.guide, needs.crop, known.up, hardens)
+    if sowing is None:
+        ripe = frosts.ripe if frosts is not None else None
+        return Stages(on, known.up, pot, hardens, out, ripe)
+    ripe = max(sowing.ripe.usual, out) if sowing.ripe is not None else None
+    return Stages(on, known.up, pot, hardens, out, ripe, sowing.set_out, sowing.ripe)
+
+
+def scale_of(desk: PlanDesk, width: int) -> Scale:
+    """Return the scale on which the whole season of every variety has room."""
+    rows, plan = desk.plan.rows, desk.plan
+    days: list[date] = []
+    for row in rows:
+        stages = stages_of(desk, row)
+        days += [
+            one for one in (stages.on - MARGIN, stages.up, stages.set_out, stages.ripe) if one is not None
+        ]
+        if row.window is not None:
+            days.append(row.window.first - BEFORE)
+        if stages.ripe_spread is not None:
+            days.append(stages.ripe_spread.late)
+        if row.frosts is not None:
+            days.append(row.frosts.end)
+    if plan.frost is not None:
+        days.append(plan.frost.late)
+    if not days:
+        days = [date(plan.year, 1, 1), date(plan.year, 12, 1)]
+    return Scale(min(days), max(days) + MARGIN, width)
