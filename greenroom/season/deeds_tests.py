@@ -55,6 +55,35 @@ def count_test(season: Season, test: str, day: date, count: int) -> Proposal:
     return Proposal(words, (fact,))
 
 
+def count_day(season: Season, test: str, day: date, count: int) -> Proposal:
+    """Write how many seeds of a test germinated on one day, in place of what was counted that day before."""
+    found = _test(season, test)
+    old = _counts_of(season, test, day)
+    before = sum(fact.count for fact in old)
+    if old and before == count:
+        return Proposal(f"{count} germinated of {variety_name(season, found.packet)}, as before")
+    left = found.seeds - sum(fact.count for fact in _counts_of(season, test)) + before
+    if old and not 0 <= count <= left:
+        raise RefusedError(
+            f"{count} germinated on {day_words(day)} is refused: of {many(found.seeds, 'seed')} of "
+            f"{variety_name(season, found.packet)} {left} are left for that day, so 0 to {left} is allowed."
+        )
+    if not old:
+        return count_test(season, test, day, count)
+    words = f"counted {count} germinated of {variety_name(season, found.packet)} on {day_words(day)}"
+    fact = GerminationCount(day=day, test=test, count=count)
+    return Proposal(words, (fact,), strike=tuple(one.id for one in old))
+
+
+def clear_day(season: Season, test: str, day: date) -> Proposal:
+    """Strike out what was counted of a test on one day, as if it had not been looked at."""
+    name = variety_name(season, _test(season, test).packet)
+    old = _counts_of(season, test, day)
+    return Proposal(
+        f"struck out the count of {name} on {day_words(day)}", strike=tuple(one.id for one in old)
+    )
+
+
 def strike_count(season: Season, test: str, count: str) -> Proposal:
     """Strike one count of a test out; ``count`` is the id of the fact."""
     found = _test(season, test)
@@ -76,3 +105,8 @@ def _test(season: Season, key: str) -> HomeTest:
     if found is None:
         raise RefusedError("That germination test is not in the ledger any more.")
     return found
+
+
+def _counts_of(season: Season, test: str, day: date | None = None) -> list[GerminationCount]:
+    """Return the counts of a test, or only those of one day."""
+    return [fact for fact in season.facts(GerminationCount) if fact.test == test and day in (None, fact.day)]
