@@ -229,6 +229,7 @@ def test_thirty_seven_real_years_come_in_with_progress_and_give_frost_dates(
     assert shares == sorted(shares) or shares[1:] == sorted(shares[1:])
     assert tab.card.holds.text() == "37 years, 1982 to 2018 · 13,514 days · no day missing"
     frost = tab.figures["last"]
+    qtbot.waitUntil(frost.isVisible, timeout=3000)
     assert "10 May in half, 26 May in nine of ten (of 37 years)" in frost.summary.text()
     QTest.mouseClick(frost.why, LEFT)
     assert bench.explained[-1].figure == "Frost until about 10 May, again from 28 September"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QSizePolicy, QStackedWidget
 
@@ -20,17 +20,18 @@ if TYPE_CHECKING:
     from greenroom.desk.place.heat_chart import HeatChart
     from greenroom.desk.place.year_chart import YearChart
 
-COALESCE_MS = 40
 CHART_PX = 190
 
 
 class FigureCard(Card):
-    """Draws a little after the last change, and only while it is seen."""
+    """Draws only while it is seen, and only when it is its turn: ``waiting`` asks for one."""
+
+    waiting = Signal()
 
     def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
         super().__init__(" ")
         self._bench = bench
-        self._stale = False
+        self.stale = False
         self.figure: Figure | None = None
         self.chart: YearChart | HeatChart | None = None
         self.aside.hide()
@@ -49,8 +50,6 @@ class FigureCard(Card):
             self.body.addWidget(part)
         self.body.addStretch(1)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self._timer = QTimer(self, singleShot=True, interval=COALESCE_MS)
-        self._timer.timeout.connect(self._draw)
 
     @property
     def as_table(self) -> bool:
@@ -64,34 +63,33 @@ class FigureCard(Card):
         self.summary.setText(figure.summary)
         self.key.show_figure(figure)
         self.table.setAccessibleName(f"{figure.title}, as a table")
-        self.table.show_rows(figure.header, figure.rows)
+        if self.as_table:
+            self.table.show_rows(figure.header, figure.rows)
         self.turn.setAccessibleName(f"{figure.title}: {'chart' if self.as_table else 'table'}")
         self.why.setAccessibleName(f"why: {figure.title}")
         self.setAccessibleName(figure.title)
         self.setAccessibleDescription(figure.summary)
-        self._stale = True
+        self.stale = True
         if self.isVisible():
-            self._timer.start()
+            self.waiting.emit()
 
     def turn_over(self) -> None:
         """Show the table in place of the chart, or the chart again."""
         if self.chart is None or self.figure is None:
             return
+        if not self.as_table:
+            self.table.show_rows(self.figure.header, self.figure.rows)
         self.views.setCurrentWidget(self.chart if self.as_table else self.table)
         self.turn.setText("Chart" if self.as_table else "Table")
         self.turn.setAccessibleName(f"{self.figure.title}: {'chart' if self.as_table else 'table'}")
         self.key.setVisible(not self.as_table)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
-        if self._stale:
-            self._timer.start()
-
-    def _draw(self) -> None:
+    def draw(self) -> None:
+        """Draw the chart as the figure stands."""
         figure = self.figure
         if figure is None:
             return
-        self._stale = False
+        self.stale = False
         if self.chart is None:
             self.chart = _chart_of(self._bench, figure)
             self.views.addWidget(self.chart)
@@ -100,6 +98,11 @@ class FigureCard(Card):
             self.chart.show_figure(figure)  # type: ignore[arg-type] # a card keeps to one kind of figure
         self.chart.setAccessibleName(figure.title)
         self.chart.setAccessibleDescription(figure.summary)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self.stale:
+            self.waiting.emit()
 
 
 def _chart_of(bench: Bench, figure: Figure) -> YearChart | HeatChart:

@@ -29,7 +29,7 @@ CHECK_MATCH = "Each column is taken for what the chooser over it says; choose an
 CHOOSE_ORDER = "choose how they are written"
 NEEDED = ("tmin", "tmax")
 ROWS_SHOWN = 4
-COLUMN_PX = 180
+COLUMN_PX = 170
 
 
 class PlainPanel(QWidget):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QVBoxLayout
 
@@ -28,6 +28,7 @@ from greenroom.season.why import Why
 
 KEYS = ("last", "first", "length", "warm", "heat")
 WIDE_PX = 1300
+BETWEEN_MS = 25
 TOO_SHORT = (
     "Frosts, warm nights and heat are told once the record holds most of a half year: a spring, an autumn, "
     "or a whole year for heat."
@@ -52,33 +53,58 @@ class RecordTab(Part):
         self.figures = {key: FigureCard(bench, self._why(key)) for key in KEYS}
         self.short = label(TOO_SHORT, "quiet", wrap=True)
         self._columns = 0
+        self._unmade = True
+        self._drawer = QTimer(self, interval=BETWEEN_MS)
+        self._drawer.timeout.connect(self._draw_next)
         self._lay_out()
         self.card.wanted.connect(self._on_wanted)
         self.refresh()
 
     def refresh(self) -> None:
-        """Show the record as it stands."""
+        """Show what the record holds as it stands; its figures follow one by one."""
         keeper = self._bench.keeper
         season = keeper.season
         summary = record_summary(season)
         self._page = record_page(season, season_year(season, keeper.today)) if summary else None
         self.card.show_record(summary, self._page, self._credit())
         self.import_card.setVisible(summary is None or not self.import_card.isHidden())
-        made = figures(self._page, keeper.place, rules_of(season)) if self._page else {}
-        for key, card in self.figures.items():
-            card.setVisible(key in made)
-            if key in made:
-                card.show_figure(made[key])
-        self.short.setVisible(summary is not None and not made)
-        self._arrange(force=True)
+        self._unmade = True
+        if self._page is None:
+            self._make_figures()
+        else:
+            self._drawer.start()
 
     def closing(self) -> None:
-        """Stop what is being read."""
+        """Stop what is being read and drawn."""
         self.importing.stop()
+        self._drawer.stop()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._arrange()
+
+    def _make_figures(self) -> None:
+        """Put the figures into words; what is not known is left out."""
+        self._unmade = False
+        keeper = self._bench.keeper
+        made = figures(self._page, keeper.place, rules_of(keeper.season)) if self._page else {}
+        for key, card in self.figures.items():
+            card.setVisible(key in made)
+            if key in made:
+                card.show_figure(made[key])
+        self.short.setVisible(self._page is not None and not made)
+        self._arrange(force=True)
+
+    def _draw_next(self) -> None:
+        """Make the figures, or draw one chart: what the grower does meanwhile waits for one step at most."""
+        if self._unmade:
+            self._make_figures()
+            return
+        waiting = [card for card in self.figures.values() if card.stale and card.isVisible()]
+        if waiting:
+            waiting[0].draw()
+        else:
+            self._drawer.stop()
 
     def _on_wanted(self, part: str) -> None:
         if part != "import":
@@ -133,9 +159,12 @@ class RecordTab(Part):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP + 4)
+        self.short.hide()
         for part in (self.card, self.import_card, self.short):
             layout.addWidget(part)
         for card in self.figures.values():
+            card.waiting.connect(self._drawer.start)
             card.setParent(self)  # one that is shown without a parent would be a window of its own
+            card.hide()
         layout.addLayout(self._grid)
         layout.addStretch(1)
