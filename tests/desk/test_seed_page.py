@@ -67,6 +67,7 @@ def names_shown(page):
 def choose(page, name):
     page.table.setFocus()
     page.table.selectRow(names_shown(page).index(name))
+    page.panel.open_tab("packet")
 
 
 # adding

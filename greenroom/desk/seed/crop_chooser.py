@@ -68,3 +68,4 @@ class CropChooser(QComboBox):
         self._foreign = key if place < 0 else None
         self.setCurrentIndex(max(place, 0))
         self.setEditText(self.words_of(key))
+        self.words.setCursorPosition(0)

@@ -1,14 +1,14 @@
-"""The sheet beside the table: a new packet, or the chosen one, corrected where it stands."""
+"""The fields beside the table: a new packet, or the chosen one, corrected where it stands."""
 
 from __future__ import annotations
 
 from datetime import date
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QSizePolicy
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.parts import WhyLink, button, column, label, row
+from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.crop_words import keeping_why, past_keeping
 from greenroom.desk.seed.form_values import UnfitError
 from greenroom.desk.seed.packet_form import PacketForm
@@ -17,31 +17,28 @@ from greenroom.season.deeds_shelf import add_packets, correct_packet, remove_pac
 from greenroom.season.packets import PacketView, SeedEntry, already_there, packet_view, packets, varieties
 from greenroom.season.why import Why
 
-NEW, CHOSEN = "A new packet", "The chosen packet"
-WIDTH_PX = 300
 
-
-class PacketCard(Card):
+class PacketCard(Part):
     """Adds a packet, or shows one: a field of it that is changed and left is corrected at once."""
 
     added = Signal(str)
+    shows = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(NEW)
+        super().__init__()
         self._bench = bench
         self._key: str | None = None
-        self.setFixedWidth(WIDTH_PX)
         self.form = PacketForm(bench.guide)
         self.hint = label("", "quiet", wrap=True)
         self.why = WhyLink(bench, self._keeping, "why old?")
         self.add = button("Add to the seed box", self.add_packet, "primary", name="add-packet")
         self.strike = button("Strike out", self.strike_out, name="strike-packet")
         self.another = button("Add another packet", self.begin, name="new-packet")
-        self.body.addWidget(self.form)
-        self.body.addWidget(self.hint)
-        self.body.addLayout(row(self.why, None))
-        self.body.addLayout(row(self.add, self.another, self.strike, None))
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Maximum)
+        layout = column(self.form, self.hint)
+        layout.addLayout(row(self.why, None))
+        layout.addLayout(row(self.add, self.another, self.strike, None))
+        layout.addStretch(1)
+        self.setLayout(layout)
         self.form.edited.connect(self._on_edited)
         self.form.typed.connect(self._show_hint)
         self.form.known_chosen.connect(self._take_over)
@@ -103,11 +100,11 @@ class PacketCard(Card):
     def _show(self, key: str | None, entry: SeedEntry) -> None:
         self._key = key
         self.form.show_entry(entry)
-        self.title.setText(CHOSEN if key else NEW)
         self.add.setVisible(key is None)
         self.another.setVisible(key is not None)
         self.strike.setVisible(key is not None)
         self._show_hint()
+        self.shows.emit()
 
     def _on_edited(self) -> None:
         key, keeper = self._key, self._bench.keeper

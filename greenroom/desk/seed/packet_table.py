@@ -12,7 +12,7 @@ from greenroom.desk.seed.packet_rows import COLUMNS, EXPECTED
 from greenroom.desk.seed.range_bar import RangeCell
 
 ROW_PX = TARGET_PX + 2
-WIDE_ENOUGH = {"Species": 1000, "Packed": 860, "Seeds": 860, "Sown": 860}
+WIDE_ENOUGH = {"Species": 1000, "Packed": 860, "Seeds": 860, "Sown": 860, "Germ.": 660}
 """Columns that are left out of a table narrower than this [px]; the chosen packet shows them anyway."""
 
 WIDTHS = {"Species": 130, "Lot": 60, "Packed": 64, "Age": 68, "Expected up": 168}

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QLineEdit, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
@@ -10,8 +13,8 @@ from greenroom.desk.page import Page
 from greenroom.desk.parts import button, column, label, row
 from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.list_import import ListImport
-from greenroom.desk.seed.packet_card import PacketCard
 from greenroom.desk.seed.packet_model import PacketModel
+from greenroom.desk.seed.packet_panel import PacketPanel
 from greenroom.desk.seed.packet_rows import rows_of
 from greenroom.desk.seed.packet_table import PacketTable
 from greenroom.season.own_sowings import KINDS as OWN_KINDS
@@ -19,12 +22,14 @@ from greenroom.season.state import Touched
 
 KINDS = frozenset(("packet", "variety", "sown", "germination_test"))
 EXPECTED_KINDS = KINDS | {cls.kind for cls in OWN_KINDS} | {"germination_count"}
+PANEL_KINDS = EXPECTED_KINDS | {"wanted", "plan_rules", "units_set", "place_set"}
 EMPTY = (
     "The seed box is empty. Enter your first packet on the right, or import a seed list from a file; "
     "then sow from it on the next page."
 )
 NONE_MATCH = "No packet matches the filter."
 FILTER_PX = 200
+WIDE_PX, WIDE_PANEL_PX, PANEL_PX = 1300, 420, 348
 
 
 class SeedPage(Page):
@@ -35,10 +40,12 @@ class SeedPage(Page):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._stale = True
+        self._day = bench.keeper.today
         self.expectations = Expectations(bench.keeper, self)
         self.model = PacketModel(self, self.expectations.wanted)
         self.table = PacketTable(self.model, bench.look)
-        self.card = PacketCard(bench)
+        self.panel = PacketPanel(bench, self.expectations)
+        self.card = self.panel.card
         self.list_import = ListImport(bench)
         self.filter = QLineEdit()
         self.summary = label("", "quiet")
@@ -52,8 +59,8 @@ class SeedPage(Page):
         if touched.kinds & EXPECTED_KINDS:
             self.expectations.forget()
             self._stale = True
-            if self.isVisible():
-                self._refresh()
+        if self.isVisible() and touched.kinds & PANEL_KINDS:
+            self._refresh()
 
     def entered(self) -> None:
         self._refresh()
@@ -61,14 +68,22 @@ class SeedPage(Page):
             self.card.form.focus_first()
 
     def leave(self) -> None:
-        self.card.commit()
+        self.panel.commit()
+
+    def tick(self, _now: datetime) -> None:
+        if self.bench.keeper.today != self._day:
+            self._grow_older()
 
     def closing(self) -> None:
         self.expectations.stop()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.panel.setFixedWidth(WIDE_PANEL_PX if self.width() >= WIDE_PX else PANEL_PX)
+
     def show_import(self) -> None:
         """Show the import of a list in place of the table."""
-        self.card.commit()
+        self.panel.commit()
         self.views.setCurrentIndex(1)
         self.open_import.setEnabled(False)
         self.list_import.file.path.setFocus()
@@ -85,8 +100,16 @@ class SeedPage(Page):
         if self._stale:
             self._stale = False
             self.model.show_rows(rows_of(keeper.season, self.bench.guide, keeper.today))
-        self.card.refresh()
+        self.panel.refresh()
         self._show_summary()
+
+    def _grow_older(self) -> None:
+        """Take notice of another day: seed is a day older, and a test nearer its end."""
+        self._day = self.bench.keeper.today
+        self.expectations.forget()
+        self._stale = True
+        if self.isVisible():
+            self._refresh()
 
     def _show_summary(self) -> None:
         rows = self.model.rows
@@ -115,7 +138,7 @@ class SeedPage(Page):
         self.expectations.all_found.connect(self.model.sort_again)
         self.filter.textChanged.connect(self._on_filter)
         self.table.current_packet.connect(self._on_current)
-        self.table.opened.connect(self.card.form.focus_first)
+        self.table.opened.connect(self.panel.open_fields)
         self.table.struck.connect(self.card.strike_out)
         self.card.added.connect(self._on_added)
         self.card.another.clicked.connect(lambda _checked=False: self.table.choose(None))
@@ -137,10 +160,9 @@ class SeedPage(Page):
         sheet.setLayout(inside)
         self.empty.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN, 0)
         box = QWidget()
-        side = column(self.card, None)
         layout = row(gap=GAP + 4)
         layout.addWidget(sheet, 1)
-        layout.addLayout(side)
+        layout.addWidget(self.panel)
         box.setLayout(layout)
         self.views.addWidget(box)
         self.views.addWidget(self.list_import)
