@@ -40,6 +40,7 @@ from greenroom.ledger.facts import (
     Variety,
     WeatherRecord,
 )
+from greenroom.season.demo_plan import plan_facts
 from greenroom.season.demo_plot import Pot, plot_facts
 from greenroom.season.demo_weather import weather_days
 from greenroom.season.hardening_words import day_words
@@ -137,6 +138,7 @@ class _Telling:
         self._random = random
         self._keys = 0
         self._packets: dict[str, str] = {}
+        self._varieties: dict[str, str] = {}
         self._holders: dict[str, str] = {}
         self._seedlings: dict[str, list[_Seedling]] = {}
 
@@ -160,6 +162,7 @@ class _Telling:
             where = _fields(self._holders[told["holder"]], told["row"], told["column"])
             yield Note(id=self._key(), day=told["day"], text=told["text"], **where)
         yield from plot_facts(self._raw["plot"], self._key, self._pots())
+        yield from plan_facts(self._raw["plans"], self._raw["lights"], self._key, self._varieties)
 
     def _pots(self) -> dict[str, list[Pot]]:
         """Return the pots of each rack in which a seedling stands, by the rack's name, in order."""
@@ -181,7 +184,7 @@ class _Telling:
 
     def _packet(self, name: str, known: Mapping[str, Any], day: date) -> Iterator[Fact]:
         variety, packet = self._key(), self._key()
-        self._packets[name] = packet
+        self._packets[name], self._varieties[name] = packet, variety
         yield Variety(
             id=self._key(),
             day=day,
