@@ -22,6 +22,7 @@ from greenroom.desk.harden.standings import Standings
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.ledger.facts import (
+    Forecast,
     HardeningStarted,
     Held,
     HolderMade,
@@ -41,7 +42,9 @@ from greenroom.season.hardening_why import ready_why
 from greenroom.season.state import Touched
 from greenroom.season.why import Why
 
-OF_ALL = frozenset(fact.kind for fact in (PlaceSet, UnitsSet, WeatherRecord, HolderMade, HolderRetired))
+OF_ALL = frozenset(
+    fact.kind for fact in (PlaceSet, UnitsSet, WeatherRecord, Forecast, HolderMade, HolderRetired)
+)
 OF_ONE = frozenset(
     fact.kind for fact in (HardeningStarted, OutingStarted, OutingSwitched, OutingEnded, SetbackSeen, Held)
 )
