@@ -20,6 +20,7 @@ def page_makers() -> Mapping[str, MakePage]:
         "grow": _grow,
         "harden": _harden,
         "setout": _set_out,
+        "round": _round,
         "place": _place,
         "first": _first,
     }
@@ -58,6 +59,12 @@ def _set_out(bench: Bench) -> Page:
     from greenroom.desk.set_out.page import SetOutPage
 
     return SetOutPage(bench)
+
+
+def _round(bench: Bench) -> Page:
+    from greenroom.desk.round.page import RoundPage
+
+    return RoundPage(bench)
 
 
 def _place(bench: Bench) -> Page:

@@ -42,6 +42,7 @@ WINDOW = (
     Shortcut("page 3", "Grow on", ("Ctrl+3",)),
     Shortcut("page 4", "Harden", ("Ctrl+4",)),
     Shortcut("page 5", "Set out", ("Ctrl+5",)),
+    Shortcut("round", "The round", ("Ctrl+0",)),
     Shortcut("place", "The place", ("Ctrl+9",)),
 )
 
@@ -69,3 +70,12 @@ PLAN = (
     Shortcut("plan drop", "Let go of what is in hand or chosen", ("Escape",)),
 )
 """Keys of the plan of the plot; they count only while it has the focus."""
+
+ROUND = (
+    Shortcut("round move", "Go from job to job", ("Up", "Down")),
+    Shortcut("round done", "The job is done", ("Enter", "Space")),
+    Shortcut("round later", "Put it off until tomorrow", ("L",)),
+    Shortcut("round why", "Why?", ("W",)),
+    Shortcut("round never", "Never again", ("Delete",)),
+)
+"""Keys of the round; they count only while a job has the focus."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import fields
+from pathlib import Path
 
 from greenroom.desk.look import BODY_PX, CARD_TITLE_PX, PAGE_TITLE_PX, RADIUS, Palette
+from greenroom.guide.folder import resources_folder
 
 SHEET = f"""
 * {{ font-size: {BODY_PX}px; color: @ink; }}
@@ -23,6 +25,12 @@ QLabel[role="alert"] {{ color: @clay_text; font-weight: 600; }}
 QFrame[role="card"] {{ background: @card; border: 1px solid @edge; border-radius: {RADIUS}px; }}
 QFrame[role="notice"] {{ background: @clay_wash; border: 1px solid @clay; border-radius: {RADIUS}px; }}
 QFrame[role="hint"] {{ background: @leaf_wash; border: none; border-radius: {RADIUS}px; }}
+QFrame[role="job"] {{ background: transparent; border: 2px solid transparent; border-top: 1px solid @line; }}
+QFrame[role="job"][urgent="yes"] {{ background: @clay_wash; border: 2px solid @clay; border-radius: 6px; }}
+QFrame[role="job"]:focus {{ background: @leaf_wash; border: 2px solid @focus; border-radius: 6px; }}
+QFrame[role="job"][urgent="yes"]:focus {{ background: @clay_wash; }}
+QPushButton#job-done[kind=""] {{ border-color: @leaf; }}
+QToolButton#job-more::menu-indicator {{ image: none; width: 0; }}
 QPushButton {{ background: @card; border: 1px solid @edge; border-radius: 6px; padding: 5px 12px;
     min-height: 18px; font-weight: 500; }}
 QPushButton:hover {{ background: @leaf_wash; }}
@@ -67,8 +75,9 @@ QRadioButton::indicator, QCheckBox::indicator {{ width: 14px; height: 14px; bord
 QRadioButton, QCheckBox {{ min-height: 24px; }}
 QRadioButton::indicator {{ border-radius: 8px; }}
 QCheckBox::indicator {{ border-radius: 3px; }}
-QRadioButton::indicator:checked, QCheckBox::indicator:checked {{ width: 6px; height: 6px;
-    border: 5px solid @leaf; background: @on_leaf; }}
+QRadioButton::indicator:checked {{ width: 6px; height: 6px; border: 5px solid @leaf;
+    background: @on_leaf; }}
+QCheckBox::indicator:checked {{ border: 1px solid @leaf; background: @leaf; image: url("!tick"); }}
 QTableView, QListView, QTreeView {{ background: @card; alternate-background-color: @ground;
     border: 2px solid transparent;
     gridline-color: @line; selection-background-color: @leaf_wash; selection-color: @ink; outline: none; }}
@@ -91,9 +100,14 @@ QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::su
 """
 
 
+def _tick() -> str:
+    """Return the file of the tick in a check box, as a style sheet names it."""
+    return Path(str(resources_folder() / "icons" / "tick.svg")).as_posix()
+
+
 def stylesheet(palette: Palette) -> str:
     """Return the style sheet of the whole window for a palette."""
-    sheet = SHEET
+    sheet = SHEET.replace("!tick", _tick())
     for entry in sorted(fields(palette), key=lambda one: -len(one.name)):
         sheet = sheet.replace(f"@{entry.name}", getattr(palette, entry.name))
     return sheet

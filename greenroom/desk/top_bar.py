@@ -9,11 +9,13 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
-from greenroom.desk.parts import button, label
+from greenroom.desk.parts import button, label, row
 from greenroom.desk.ribbon_view import RibbonView
 from greenroom.desk.units import temperature
+from greenroom.season.hardening_words import many
 from greenroom.season.place import weather_days
 from greenroom.season.ribbon import ribbon, season_year
+from greenroom.season.round import the_round
 
 
 class TopBar(QWidget):
@@ -27,6 +29,8 @@ class TopBar(QWidget):
         self.season = label("", "quiet")
         self.ribbon = RibbonView(bench.look)
         self.ribbon.chosen.connect(lambda key: bench.show_page(key))
+        self.round: QPushButton = button("The round", lambda: bench.show_page("round"), name="go-round")
+        self.round.setCheckable(True)
         self.place: QPushButton = button("The place", lambda: bench.show_page("place"), name="go-place")
         self.place.setCheckable(True)
         self.weather = label("", "quiet")
@@ -40,15 +44,25 @@ class TopBar(QWidget):
         self.season.setText(f"Season {season_year(keeper.season, today)}")
         self.ribbon.show_season(ribbon(keeper.season, today, keeper.now, brief=brief), today)
         self.weather.setText(self._weather_words(today))
+        if not brief:
+            self._show_round(today)
 
     def set_current(self, key: str) -> None:
         """Show which page is in front."""
         self.ribbon.set_current(key)
         self.place.setChecked(key == "place")
+        self.round.setChecked(key == "round")
 
     def focus(self, key: str) -> None:
         """Put the keyboard on the way to a page, so that Tab goes on from there."""
         self.ribbon.focus(key)
+
+    def _show_round(self, today: date) -> None:
+        """Show how many things are still to do."""
+        keeper = self._bench.keeper
+        number = len(the_round(keeper.season, today, keeper.now).jobs)
+        self.round.setText(f"The round · {number}" if number else "The round")
+        self.round.setAccessibleName(f"The round, {many(number, 'thing')} to do")
 
     def _weather_words(self, today: date) -> str:
         keeper = self._bench.keeper
@@ -67,7 +81,9 @@ class TopBar(QWidget):
         layout.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)
         layout.setSpacing(2 * GAP)
         left, right = QVBoxLayout(), QVBoxLayout()
-        for side, parts in ((left, (self.name, self.season)), (right, (self.place, self.weather))):
+        doors = QWidget()
+        doors.setLayout(row(self.round, self.place))
+        for side, parts in ((left, (self.name, self.season)), (right, (doors, self.weather))):
             side.setContentsMargins(0, GAP + 2, 0, GAP)
             side.setSpacing(GAP // 2)
             for part in parts:

@@ -148,6 +148,7 @@ class Window(QMainWindow):
             "help": lambda: KeysPanel(self).open_over(self),
             **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
             "place": self._goer("place"),
+            "round": self._goer("round"),
         }
         for shortcut in WINDOW:
             if shortcut.key in acts:

@@ -89,7 +89,7 @@ def week(season: Season, today: date, now: datetime) -> list[DayAhead]:
         for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box)):
             if job.key not in seen:
                 seen.add(job.key)
-                lines[day].append(job.what)
+                lines[day].append(job.what.removesuffix(" tonight"))
     _add_put_off(walk, lines)
     return [DayAhead(day, tuple(lines[day])) for day in ahead]
 

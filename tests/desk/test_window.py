@@ -57,7 +57,7 @@ class Notebook(Page):
         return [one for one in self.heard if one[0] == what]
 
 
-KEYS = ("seed", "sow", "grow", "harden", "setout", "place")
+KEYS = ("seed", "sow", "grow", "harden", "setout", "round", "place")
 
 
 @pytest.fixture
@@ -106,7 +106,15 @@ def test_the_ribbon_shows_which_page_is_in_front(window):
 
 @pytest.mark.parametrize(
     ("digit", "page"),
-    [("1", "seed"), ("2", "sow"), ("3", "grow"), ("4", "harden"), ("5", "setout"), ("9", "place")],
+    [
+        ("1", "seed"),
+        ("2", "sow"),
+        ("3", "grow"),
+        ("4", "harden"),
+        ("5", "setout"),
+        ("0", "round"),
+        ("9", "place"),
+    ],
 )
 def test_every_page_has_its_key(window, digit, page):
     window.show_page("place" if page != "place" else "seed")

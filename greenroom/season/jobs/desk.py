@@ -18,6 +18,8 @@ from greenroom.season.why import Why
 
 TEST_AHEAD = timedelta(days=60)
 """Seed is tested in the two months before it is sown, so that more can still be had."""
+STILL_WORTH_IT = timedelta(days=30)
+"""A month after the last good day the round speaks of it no more."""
 FEW, MANY = 10, 25
 TEST_STAYS = timedelta(days=365)
 
@@ -33,7 +35,8 @@ def sow_rows(walk: Walk) -> list[PlanRow]:
 def desk_jobs(walk: Walk) -> Iterator[Job]:
     """Yield the jobs of seed."""
     for row in sow_rows(walk):
-        if row.on <= walk.today:
+        too_late = row.latest is not None and walk.today > row.latest + STILL_WORTH_IT
+        if row.on <= walk.today and not too_late:
             yield _sow_job(walk, row)
         if walk.today >= row.on - TEST_AHEAD:
             yield from _test_old(walk, row)
@@ -42,8 +45,11 @@ def desk_jobs(walk: Walk) -> Iterator[Job]:
 
 def _sow_job(walk: Walk, row: PlanRow) -> Job:
     packets = row.seeds
-    latest = f", by {day_words(row.latest)} at the latest" if row.latest is not None else ""
     late = row.latest is not None and walk.today > row.latest
+    when = f"{day_words(row.on)} {'chosen' if row.chosen else 'proposed by the plan'}"
+    if row.latest is not None:
+        was = f"the last good day was {day_words(row.latest)}"
+        when = was if late else f"{when}, by {day_words(row.latest)} at the latest"
     need = many(packets.seeds, "seed") if packets is not None else "no packet worth sowing"
     chosen = "chosen" if row.chosen else "proposed by the plan"
     window = f"{day_words(row.window.first)} to {day_words(row.window.last)}" if row.window else "not known"
@@ -56,7 +62,7 @@ def _sow_job(walk: Walk, row: PlanRow) -> Job:
     return Job(
         SHELF,
         f"Sow {row.name}",
-        f"{day_words(row.on)} {chosen}{latest}; {many(row.plants, 'plant')} wanted, {need}",
+        f"{when}; {many(row.plants, 'plant')} wanted, {need}",
         key=f"sow {row.variety} {row.on.year}",
         urgency=Urgency.NOW if late else Urgency.TODAY,
         button="To the trays",

@@ -1,0 +1,1 @@
+"""The round: what to do today, by where one stands."""

@@ -1,0 +1,207 @@
+"""The round: everything to do today, by where one stands, and the week below."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.page import Page
+from greenroom.desk.parts import Card, button, column, label, row
+from greenroom.desk.round.aside_card import AsideCard
+from greenroom.desk.round.job_row import JobRow
+from greenroom.desk.round.place_card import PlaceCard
+from greenroom.desk.round.week_card import WeekCard
+from greenroom.season.deeds_round import bring_back, put_off, strike_out
+from greenroom.season.hardening_words import day_words
+from greenroom.season.jobs.done import Done, take_done_back
+from greenroom.season.jobs.job import WHERE, Job, Walk
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.round import WEEKDAYS, Round, the_round, week
+from greenroom.season.state import Touched
+
+REFRESH_MS = 40
+HINT = "Enter: done   L: later   W: why   Delete: never again"
+
+
+class RoundPage(Page):
+    """Jobs stand in a card for each place; the list scrolls, the week stays."""
+
+    key = "round"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._minute: datetime | None = None
+        self.head = label("The round", "page-title")
+        self.figure = label("", "quiet")
+        self.hint = label(HINT, "quiet")
+        self.aside_button = button("", self._toggle_aside, "link", name="round-put-aside")
+        self.aside = AsideCard()
+        self.aside.brought_back.connect(self._bring_back)
+        self.aside.hide()
+        self.places = {where: self._place_card(where) for where in WHERE}
+        self.nothing = self._nothing_card()
+        self.week = WeekCard(bench.look)
+        self._timer = QTimer(self, singleShot=True, interval=REFRESH_MS)
+        self._timer.timeout.connect(self.refresh)
+        self._lay_out()
+
+    def take(self, touched: Touched) -> None:
+        if self.isVisible() and touched.kinds:
+            self._timer.start()
+
+    def tick(self, now: datetime) -> None:
+        minute = now.replace(second=0, microsecond=0)
+        if self.isVisible() and minute != self._minute:
+            self.refresh()
+
+    def entered(self) -> None:
+        self.refresh()
+        first = next(iter(self.rows()), None)
+        if first is not None:
+            first.setFocus()
+
+    def leave(self) -> None:
+        self._timer.stop()
+
+    def rows(self) -> list[JobRow]:
+        """Return the jobs' rows as they stand, from the top of the page."""
+        return [one for card in self.places.values() for one in card.ordered()]
+
+    def refresh(self) -> None:
+        """Show the round as it is now; the keyboard stays where it was, or goes to what took its place."""
+        keeper = self.bench.keeper
+        self._timer.stop()
+        self._minute = keeper.now.replace(second=0, microsecond=0)
+        before = self._focused()
+        found = the_round(keeper.season, keeper.today, keeper.now)
+        self._show_head(found)
+        for where, card in self.places.items():
+            card.show_round(
+                [job for job in found.jobs if job.where == where],
+                [one for one in found.done if one.where == where],
+            )
+        self.aside.show_round(found)
+        self.nothing.setVisible(not found.jobs)
+        self.week.show_week(week(keeper.season, keeper.today, keeper.now))
+        self._refocus(before)
+
+    def _show_head(self, found: Round) -> None:
+        weekday = WEEKDAYS[found.today.weekday()]
+        done = f", {len(found.done)} done" if found.done else ""
+        self.figure.setText(f"{weekday} {day_words(found.today)} · {len(found.jobs)} to do{done}")
+        hidden = len(found.put_off) + len(found.struck)
+        self.aside_button.setText(f"{hidden} put aside")
+        self.aside_button.setVisible(hidden > 0)
+        if not hidden:
+            self.aside.hide()
+        self.hint.setVisible(bool(found.jobs))
+
+    def _focused(self) -> tuple[int, str] | None:
+        """Return the place and the job of the row that holds the keyboard, or None."""
+        widget = QApplication.focusWidget()
+        for place, one in enumerate(self.rows()):
+            if widget is one or (widget is not None and one.isAncestorOf(widget)):
+                return place, one.job.key
+        return None
+
+    def _refocus(self, before: tuple[int, str] | None) -> None:
+        """Give the keyboard to what took the place of the row that held it, if that is gone."""
+        rows = self.rows()
+        if before is None or not rows or before[1] in {one.job.key for one in rows}:
+            return
+        rows[min(before[0], len(rows) - 1)].setFocus()
+
+    def _do(self, job: Job, value: float) -> None:
+        self.bench.keeper.do(lambda: self._fresh(job).done(value))
+
+    def _fresh(self, job: Job) -> Job:
+        """Return a job as it is at this very moment: what is done at the door is done now."""
+        keeper = self.bench.keeper
+        found = the_round(keeper.season, keeper.today, keeper.now).jobs
+        fresh = next((one for one in found if one.key == job.key), None)
+        if fresh is None:
+            raise RefusedError(f"{job.what}: that is no longer to be done.")
+        return fresh
+
+    def _later(self, job: Job, days: int) -> None:
+        today = self.bench.keeper.today
+        self.bench.keeper.do(lambda: put_off(job.key, job.what, today, today + timedelta(days=days)))
+
+    def _strike(self, job: Job) -> None:
+        keeper = self.bench.keeper
+        keeper.do(lambda: strike_out(keeper.season, job.key, job.what, keeper.today))
+
+    def _bring_back(self, job: Job) -> None:
+        keeper = self.bench.keeper
+        keeper.do(lambda: bring_back(keeper.season, job.key, job.what))
+
+    def _take_back(self, done: Done) -> None:
+        keeper = self.bench.keeper
+
+        def struck() -> Proposal:
+            return take_done_back(Walk.of(keeper.season, keeper.today, keeper.now), done)
+
+        keeper.do(struck)
+
+    def _open(self, job: Job) -> None:
+        self.bench.show_page(job.page)
+
+    def _move(self, at: JobRow, step: int) -> None:
+        rows = self.rows()
+        place = rows.index(at) + step
+        if 0 <= place < len(rows):
+            rows[place].setFocus()
+            self.scroller.ensureWidgetVisible(rows[place])
+
+    def _toggle_aside(self) -> None:
+        self.aside.setVisible(self.aside.isHidden())
+
+    def _place_card(self, where: str) -> PlaceCard:
+        card = PlaceCard(self.bench, where)
+        card.done.connect(self._do)
+        card.opened.connect(self._open)
+        card.later.connect(self._later)
+        card.struck.connect(self._strike)
+        card.moved.connect(self._move)
+        card.taken_back.connect(self._take_back)
+        return card
+
+    def _nothing_card(self) -> Card:
+        card = Card("Nothing to do now")
+        card.setObjectName("round-nothing")
+        words = (
+            "The round fills itself: from what was sown and when it is due, from what was weighed, watered "
+            "and fed, from the plan, the place's weather and what stands at the door. One click writes down "
+            "what you did; what is done on another page goes away by itself."
+        )
+        card.body.addWidget(label(words, "quiet", wrap=True))
+        to_seed = button("To the seed box", lambda: self.bench.show_page("seed"), name="round-to-seed")
+        card.body.addLayout(row(to_seed, None))
+        return card
+
+    def _lay_out(self) -> None:
+        inner = QWidget()
+        inner.setObjectName("ground")
+        listed = QVBoxLayout(inner)
+        listed.setContentsMargins(0, 0, GAP, 0)
+        listed.setSpacing(GAP)
+        for card in (self.aside, self.nothing, *self.places.values()):
+            listed.addWidget(card)
+        listed.addStretch(1)
+        self.scroller = QScrollArea()
+        self.scroller.setWidgetResizable(True)
+        self.scroller.setFrameShape(QFrame.Shape.NoFrame)
+        self.scroller.setFocusPolicy(self.scroller.focusPolicy().NoFocus)
+        self.scroller.setWidget(inner)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(PAGE_MARGIN, GAP + 4, PAGE_MARGIN, GAP + 4)
+        top = row(self.head, self.figure, self.aside_button, None, self.hint, gap=GAP + 4)
+        body = column(gap=GAP)
+        body.addLayout(top)
+        body.addWidget(self.scroller, 1)
+        body.addWidget(self.week)
+        layout.addLayout(body)
