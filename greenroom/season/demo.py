@@ -42,6 +42,7 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.demo_plan import plan_facts
 from greenroom.season.demo_plot import Pot, plot_facts
+from greenroom.season.demo_tests import home_test_facts
 from greenroom.season.demo_weather import weather_days
 from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SPREAD
@@ -162,6 +163,7 @@ class _Telling:
             where = _fields(self._holders[told["holder"]], told["row"], told["column"])
             yield Note(id=self._key(), day=told["day"], text=told["text"], **where)
         yield from plot_facts(self._raw["plot"], self._key, self._pots())
+        yield from home_test_facts(self._raw["tests"], self._key, self._packets)
         yield from plan_facts(self._raw["plans"], self._raw["lights"], self._key, self._varieties)
 
     def _pots(self) -> dict[str, list[Pot]]:

@@ -1,0 +1,54 @@
+"""The demo's germination tests at home: one that is over and one that runs, of packets that held enough."""
+
+from datetime import date, datetime, time
+
+import numpy as np
+import pytest
+
+from greenroom.desk.session import DEMO_SEED
+from greenroom.guide.folder import resources_folder
+from greenroom.ledger import Entry
+from greenroom.season.demo import demo_facts, read_demo
+from greenroom.season.germination import germination
+from greenroom.season.home_tests import home_tests
+from greenroom.season.packets import packets, seeds_tested
+from greenroom.season.state import Season
+from tests.season.told import the_guide
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
+
+
+def season_on(demo, day):
+    moment = datetime.combine(day, time(9, 54), tzinfo=demo.zone)
+    facts = demo_facts(demo, moment, np.random.default_rng(DEMO_SEED))
+    return Season((Entry(number, 1, fact) for number, fact in enumerate(facts, start=1)), the_guide())
+
+
+def test_in_mid_may_one_test_is_over_and_another_runs(demo):
+    season = season_on(demo, demo.day)
+    assert sorted(test.over for test in home_tests(season)) == [False, True]
+    assert all(10 <= test.seeds <= 100 for test in home_tests(season))
+    assert all(0 < test.germinated < test.seeds for test in home_tests(season))
+
+
+def test_a_test_that_is_over_has_its_say_in_what_is_expected(demo):
+    season = season_on(demo, demo.day)
+    over = next(test for test in home_tests(season) if test.over)
+    expected = germination(season, over.packet, demo.day)
+    assert expected.tested.came == over.germinated
+    assert expected.prior.share < expected.share < over.germinated / over.seeds
+
+
+def test_no_test_takes_seeds_that_the_packet_does_not_hold(demo):
+    season = season_on(demo, demo.day)
+    for view in packets(season):
+        assert view.used + seeds_tested(season, view.key) <= view.packet.seeds
+
+
+def test_before_it_is_set_no_test_is_known(demo):
+    assert home_tests(season_on(demo, date(2027, 2, 5))) == ()
+    (test,) = home_tests(season_on(demo, date(2027, 2, 15)))
+    assert (test.germinated, test.over) == (6, False)
