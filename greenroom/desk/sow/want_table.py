@@ -184,6 +184,8 @@ class WantTable(QTableView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key, current = event.key(), self.currentIndex()
         plants = self.wants.index(current.row(), Column.PLANTS)
+        if self.state() == QAbstractItemView.State.EditingState:
+            return  # the key that ends an edit does nothing else
         if key == Qt.Key.Key_Delete and current.isValid():
             self.wants.setData(plants, 0)
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and current.isValid():
