@@ -11,11 +11,11 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.ribbon_view import RibbonView
+from greenroom.desk.round_count import RoundCount
 from greenroom.desk.units import temperature
 from greenroom.season.hardening_words import many
 from greenroom.season.place import weather_days
 from greenroom.season.ribbon import ribbon, season_year
-from greenroom.season.round import the_round
 
 
 class TopBar(QWidget):
@@ -31,6 +31,8 @@ class TopBar(QWidget):
         self.ribbon.chosen.connect(lambda key: bench.show_page(key))
         self.round: QPushButton = button("The round", lambda: bench.show_page("round"), name="go-round")
         self.round.setCheckable(True)
+        self.count = RoundCount(bench.keeper, self)
+        self.count.counted.connect(self._show_count)
         self.place: QPushButton = button("The place", lambda: bench.show_page("place"), name="go-place")
         self.place.setCheckable(True)
         self.weather = label("", "quiet")
@@ -45,7 +47,7 @@ class TopBar(QWidget):
         self.ribbon.show_season(ribbon(keeper.season, today, keeper.now, brief=brief), today)
         self.weather.setText(self._weather_words(today))
         if not brief:
-            self._show_round(today)
+            self.count.start()
 
     def set_current(self, key: str) -> None:
         """Show which page is in front."""
@@ -57,10 +59,12 @@ class TopBar(QWidget):
         """Put the keyboard on the way to a page, so that Tab goes on from there."""
         self.ribbon.focus(key)
 
-    def _show_round(self, today: date) -> None:
+    def stop(self) -> None:
+        """Leave nothing running behind."""
+        self.count.stop()
+
+    def _show_count(self, number: int) -> None:
         """Show how many things are still to do."""
-        keeper = self._bench.keeper
-        number = len(the_round(keeper.season, today, keeper.now).jobs)
         self.round.setText(f"The round · {number}" if number else "The round")
         self.round.setAccessibleName(f"The round, {many(number, 'thing')} to do")
 

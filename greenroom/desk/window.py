@@ -121,6 +121,7 @@ class Window(QMainWindow):
             page.closing()
         self._ticker.stop()
         self._settle.stop()
+        self.top.stop()
         event.accept()
 
     def _assemble(self) -> None:

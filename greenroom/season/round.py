@@ -22,7 +22,19 @@ from greenroom.season.jobs.trays import tray_jobs
 from greenroom.season.jobs.water import water_jobs
 from greenroom.season.state import Season
 
-__all__ = ["DOOR", "SHELF", "DayAhead", "Done", "Job", "Round", "round_of", "round_text", "the_round", "week"]
+__all__ = [
+    "DOOR",
+    "SHELF",
+    "DayAhead",
+    "Done",
+    "Job",
+    "Round",
+    "jobs_of_tray",
+    "round_of",
+    "round_text",
+    "the_round",
+    "week",
+]
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 DAYS_AHEAD = 7
@@ -77,6 +89,12 @@ def round_of(season: Season, today: date, now: datetime) -> list[Job]:
     return list(the_round(season, today, now).jobs)
 
 
+def jobs_of_tray(walk: Walk, tray: Holder) -> tuple[Job, ...]:
+    """Return the jobs of a tray, kept until something is written of it or the seed box."""
+    name = ("tray jobs", walk.today, walk.box)
+    return walk.season.holder_memo(tray.key, name, lambda: tuple(tray_jobs(walk, tray)))
+
+
 def week(season: Season, today: date, now: datetime) -> list[DayAhead]:
     """Return what each of the next seven days brings that today does not, if all goes as planned."""
     walk = Walk.of(season, today, now)
@@ -107,7 +125,7 @@ def round_text(jobs: list[Job], today: date) -> str:
 def _jobs(walk: Walk) -> Iterator[Job]:
     season = walk.season
     for tray in season.holders("tray"):
-        yield from _of_tray(walk, tray)
+        yield from jobs_of_tray(walk, tray)
     for made in season.holders():
         yield from water_jobs(walk, made)
     yield from feed_jobs(walk)
@@ -118,12 +136,6 @@ def _jobs(walk: Walk) -> Iterator[Job]:
     yield from plot_jobs(walk)
     yield from harvest_jobs(walk)
     yield from desk_jobs(walk)
-
-
-def _of_tray(walk: Walk, tray: Holder) -> tuple[Job, ...]:
-    """Return the jobs of a tray, kept until something is written of it or the seed box."""
-    name = ("tray jobs", walk.today, walk.box)
-    return walk.season.holder_memo(tray.key, name, lambda: tuple(tray_jobs(walk, tray)))
 
 
 def _foreseen(walk: Walk) -> Iterator[Job]:

@@ -105,7 +105,7 @@ def _feed_all(walk: Walk, alike: Sequence[_Hunger], what: Feed, litres: float, p
 
 def _hunger(walk: Walk, made: Holder) -> _Hunger | None:
     """Return what a holder is to be fed, or None if nothing in it wants feed by the guide."""
-    known = walk.season.holder_memo(made.key, ("hunger", walk.today, walk.box), lambda: _stage(walk, made))
+    known = walk.season.holder_memo(made.key, ("hunger", walk.box), lambda: _stage(walk, made))
     if known is None:
         return None
     stage, asked, since = known
@@ -127,7 +127,7 @@ def _stage(walk: Walk, made: Holder) -> tuple[str, Cited[Span], date] | None:
     fed = grown or in_pots
     if not fed:
         return None
-    since = min((spot.leaves_on or spot.arrived or walk.today for spot in fed), default=walk.today)
+    since = min(spot.leaves_on or spot.arrived or spot.first_up or date.max for spot in fed)
     crop = next((found for spot in fed if (found := crop_in(season, spot)) is not None), None)
     if crop is None:
         return None

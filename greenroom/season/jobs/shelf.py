@@ -169,9 +169,13 @@ def _every(walk: Walk, made: Holder) -> int:
     return LOOK_OFTENER_DAYS if recent or made.form == "bed" else LOOK_EVERY_DAYS
 
 
+def _first_up(season: Season, holder: str) -> date | None:
+    """Return the day the oldest of what lives in a holder came up."""
+    days = (spot.first_up for spot in season.spots(holder) if spot.up > 0)
+    return min((day for day in days if day is not None), default=None)
+
+
 def _old_enough(walk: Walk, made: Holder) -> bool:
     """Whether plants have stood there for a week: what is just up is looked at every day anyway."""
-    days = [
-        spot.first_up for spot in walk.season.spots(made.key) if spot.up > 0 and spot.first_up is not None
-    ]
-    return bool(days) and (walk.today - min(days)).days >= LOOK_EVERY_DAYS
+    first = walk.season.holder_memo(made.key, "first up", lambda: _first_up(walk.season, made.key))
+    return first is not None and (walk.today - first).days >= LOOK_EVERY_DAYS

@@ -15,6 +15,7 @@ from greenroom.season.deeds_care import empty_basin, water
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, Job, Urgency, Walk
+from greenroom.season.spots import Stage
 from greenroom.season.why import Why
 
 HALF = 0.5
@@ -39,7 +40,8 @@ class Thirst:
 def water_jobs(walk: Walk, made: Holder) -> Iterator[Job]:
     """Yield the jobs of water of one holder; one of which nothing was ever told asks for nothing."""
     entries = walk.season.holder_facts(made.key)
-    if walk.season.counts(made.key).seedlings + _waiting(walk, made):
+    counts = walk.season.counts(made.key)
+    if counts.living or counts.stages.get(Stage.SOWN):
         yield from _water(walk, made, entries)
     yield from _basin(walk, made, entries)
 
@@ -153,10 +155,6 @@ def _basin(walk: Walk, made: Holder, entries: Sequence[Entry]) -> Iterator[Job]:
 def _usual_way(entries: Sequence[Entry]) -> str:
     ways = [entry.fact.how for entry in entries if isinstance(entry.fact, Watered)]
     return ways[-1] if ways else "below"
-
-
-def _waiting(walk: Walk, made: Holder) -> int:
-    return sum(spot.waiting for spot in walk.season.spots(made.key))
 
 
 def _ago(day: date, today: date) -> str:
