@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
@@ -21,13 +21,15 @@ from greenroom.season.hardening_words import (
     gust_words,
     rain_words,
     temperature_words,
+    time_words,
     whole_minutes,
 )
+from greenroom.season.outing_windows import Window
 from greenroom.season.place import Place
 from greenroom.season.why import Why
 
 SHOWN = 7
-WIDTH_PX = 252
+WIDTH_PX = 268
 COLD_NIGHT_C = 10.0
 GLYPH_PX = 16
 
@@ -42,6 +44,7 @@ class DayLine:
     reason: str
     low: str
     cold: bool
+    best: str = ""
 
 
 class VerdictGlyph(QWidget):
@@ -102,15 +105,35 @@ class DaysAhead(Card):
         self.body.addWidget(area, 1)
         self.body.addLayout(row(self.note))
         self.lines: list[DayLine] = []
+        self._days: list[date] = []
+        self._plain: list[DayLine] = []
+        self._best: Mapping[date, Window | None] = {}
 
     def show_plan(self, stand: Standing, forecast: dict[date, DayWeather]) -> None:
         """Show the plan of a holder."""
         place = self._bench.keeper.place
+        self._days = [day.date for day in stand.ahead[:SHOWN]]
         lines = [day_line(day, stand, forecast.get(day.date), place) for day in stand.ahead[:SHOWN]]
         if stand.settled is not None:
+            self._days.insert(0, stand.today)
             lines.insert(0, _today_line(stand.settled, stand.target, forecast.get(stand.today), place))
         self.note.setText(_note(stand, forecast))
         self.note.setVisible(bool(self.note.text()))
+        self._plain = lines
+        self._show_lines()
+
+    def show_best(self, best: Mapping[date, Window | None]) -> None:
+        """Show the best hours of the days for which they are known."""
+        if best != self._best:
+            self._best = best
+            self._show_lines()
+
+    def _show_lines(self) -> None:
+        place = self._bench.keeper.place
+        lines = [
+            replace(line, best=best_words(self._best[day], place)) if day in self._best else line
+            for day, line in zip(self._days, self._plain, strict=True)
+        ]
         if lines != self.lines:
             self.lines = lines
             self._fill()
@@ -122,19 +145,24 @@ class DaysAhead(Card):
                 widget.hide()
                 widget.deleteLater()
         for place, line in enumerate(self.lines):
-            self._add(2 * place, line)
-        self.grid.setRowStretch(2 * len(self.lines), 1)
+            self._add(3 * place, line)
+        for row_number in range(self.grid.rowCount()):
+            self.grid.setRowStretch(row_number, 0)
+        self.grid.setRowStretch(3 * len(self.lines), 1)
 
     def _add(self, at: int, line: DayLine) -> None:
         glyph = VerdictGlyph(self._bench.look, line.verdict)
         self.grid.addWidget(glyph, at, 0, Qt.AlignmentFlag.AlignVCenter)
         reason = label(line.reason.replace("/", "/\u2060"), "quiet", wrap=True)  # km/h stays whole
-        reason.setContentsMargins(0, 0, 0, GAP)
+        (best := label(line.best, wrap=True)).setContentsMargins(0, 0, 0, GAP)
+        reason.setContentsMargins(0, 0, 0, 0 if line.best else GAP)
         self.grid.addWidget(label(f"{line.day}  {line.minutes}", "strong"), at, 1)
         self.grid.addWidget(
             label(line.low, "alert" if line.cold else "quiet"), at, 2, Qt.AlignmentFlag.AlignRight
         )
         self.grid.addWidget(reason, at + 1, 1, 1, 2)
+        if line.best:
+            self.grid.addWidget(best, at + 2, 1, 1, 2)
 
 
 def day_line(planned: Planned, stand: Standing, weather: DayWeather | None, place: Place) -> DayLine:
@@ -176,6 +204,15 @@ def _weather_words(weather: DayWeather | None, place: Place) -> str:
     parts = [] if weather.tmax is None else [f"up to {temperature_words(weather.tmax, place)}"]
     parts += [] if weather.gust is None else [f"gusts {gust_words(weather.gust, place)}"]
     return ", ".join(parts) or "out"
+
+
+def best_words(window: Window | None, place: Place) -> str:
+    """Return the best hours of a day in a few words: best 8:10 to 10:00, morning."""
+    if window is None:
+        return "no hour is fit for sun"
+    kind = "best" if window.whole else "longest"
+    first, last = time_words(window.start, place), time_words(window.end, place)
+    return f"{kind} {first} to {last}, {window.part.value}"
 
 
 def measured(reason: str, weather: DayWeather | None, place: Place) -> str:

@@ -10,9 +10,11 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.harden.arc_hours import ArcHours, warmth_along
 from greenroom.desk.harden.counter_lines import CounterLines, Light, light_words
-from greenroom.desk.harden.days_ahead import measured
+from greenroom.desk.harden.days_ahead import best_words, measured
 from greenroom.desk.harden.door_buttons import DoorButtons
+from greenroom.desk.harden.hours_ahead import HoursAhead
 from greenroom.desk.harden.inline_panel import InlinePanel
 from greenroom.desk.harden.kept_in_panel import KeptInPanel
 from greenroom.desk.harden.outing_panel import OutingPanel
@@ -20,8 +22,10 @@ from greenroom.desk.harden.setback_panel import SetbackPanel
 from greenroom.desk.harden.standings import Standings
 from greenroom.desk.harden.start_panel import StartPanel
 from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
+from greenroom.desk.harden.yard_panel import YardPanel
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
+from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row
+from greenroom.ledger.facts import YardSun
 from greenroom.season.deeds_harden import come_in, go_out, outing_of, switch_light
 from greenroom.season.door import AtDoor, in_words, next_words, state_words
 from greenroom.season.hardening import forecast_from, todays_verdict
@@ -31,6 +35,7 @@ from greenroom.season.outings import Stretch, stretches_on
 from greenroom.season.proposal import Proposal
 from greenroom.season.sun_day import light_on_leaves, sun_day
 from greenroom.season.why import Why
+from greenroom.season.yard_sun import yard_sun
 
 NO_PLACE = "The path of the sun needs your place. Until it is set, times of day are UTC; minutes are right."
 NO_HOLDER = "Nothing is going out yet"
@@ -42,26 +47,35 @@ class OutingCard(Card):
 
     panel_changed = Signal()
 
-    def __init__(self, bench: Bench, standings: Standings) -> None:
+    def __init__(self, bench: Bench, standings: Standings, hours: HoursAhead) -> None:
         super().__init__(NO_HOLDER)
         self._bench = bench
         self._standings = standings
+        self._hours = hours
+        self._shown_hours = ArcHours()
         self._key = ""
         self._sun_of: tuple[object, object] | None = None
         self._sun = sun_day(bench.keeper.place, bench.keeper.today)
         self.lines = CounterLines(bench, self._minutes_why, self._light_why)
-        self.arc = SunArc(bench.look, self.lines)
+        self.best = label("")
+        self.best_part = label("", "quiet")
+        self.best_why = WhyLink(bench, lambda: hours.why(bench.keeper.today))
+        self.best_why.setAccessibleName("why these hours")
+        self.corner = QWidget()
+        self.arc = SunArc(bench.look, self.lines, self.corner)
         self.buttons = DoorButtons()
         self.verdict = label("", wrap=True)
         self.verdict_why = WhyLink(bench, self._verdict_why)
         self.verdict_why.setAccessibleName("why this verdict")
         self.times = button("Enter &times", self._enter_times, "link", name="enter-times")
+        self.step_sun = button("Sun on the ste&p", self._open_yard, "link", name="sun-on-step")
         self.no_place = label(NO_PLACE, "quiet", wrap=True)
         self.to_place = button("Set the &place", lambda: bench.show_page("place"), name="to-place")
         self.setback = SetbackPanel(bench)
         self.kept_in = KeptInPanel(bench)
         self.outing = OutingPanel(bench)
         self.start = StartPanel(bench)
+        self.yard = YardPanel(bench)
         self.stack = QStackedWidget()
         self._before_panel: QPushButton | None = None
         self._assemble()
@@ -95,6 +109,7 @@ class OutingCard(Card):
         self._show_arc(here, stretches, now, light)
         self.buttons.show_for(here)
         self.times.setVisible(self.panel is None)
+        self.step_sun.setVisible(self.panel is None and place.known)
 
     def show_day(self) -> None:
         """Show what holds for the whole day: the weather's verdict, and whether the place is known."""
@@ -115,12 +130,27 @@ class OutingCard(Card):
             self.verdict, "role", "alert" if said[0] == "hold" else "good" if said[0] == "out" else "strong"
         )
 
+    def show_hours(self) -> None:
+        """Show the best hours of today, when the sun is on the step, and how warm it gets."""
+        keeper = self._bench.keeper
+        found = self._hours.of(keeper.today)
+        best = found.best if found else None
+        told = keeper.season.latest(YardSun) is not None and keeper.place.known
+        yard = yard_sun(keeper.season, keeper.today) if told else None
+        self._shown_hours = ArcHours(best, yard, warmth_along(keeper.season, keeper.today))
+        words, _, part = best_words(best, keeper.place).partition(", ")
+        self.best.setText(words)
+        self.best_part.setText(part)
+        self.corner.setVisible(found is not None and keeper.place.known)
+        self.corner.adjustSize()
+
     def show_empty(self) -> None:
         """Show that no holder is on a ramp, and how to begin."""
         self._key = ""
         self.title.setText(NO_HOLDER)
         self.aside.setText("")
         self.times.setVisible(False)
+        self.step_sun.setVisible(False)
         if self.panel is not self.start:
             self.open_start()
         self.start.cancel.setVisible(False)
@@ -154,11 +184,16 @@ class OutingCard(Card):
             line.setStretch(0, 1)
             layout.addLayout(line)
         layout.addWidget(self.arc, 1)
+        corner = column(self.best, gap=0)
+        corner.addLayout(row(self.best_part, self.best_why, None))
+        self.corner.setLayout(corner)
+        self.corner.hide()
         layout.addWidget(self.buttons)
         self.stack.addWidget(door)
-        for panel in (self.setback, self.kept_in, self.outing, self.start):
+        for panel in (self.setback, self.kept_in, self.outing, self.start, self.yard):
             self.stack.addWidget(panel)
             panel.closed.connect(partial(self._closed, panel))
+        self.head.addWidget(self.step_sun)
         self.head.addWidget(self.times)
         self.body.addWidget(self.stack, 1)
         self.buttons.moved.connect(self._move)
@@ -179,6 +214,9 @@ class OutingCard(Card):
 
     def _enter_times(self) -> None:
         self._open(self.outing, lambda: self.outing.open_for(self._key))
+
+    def _open_yard(self) -> None:
+        self._open(self.yard, self.yard.open)
 
     def _closed(self, panel: InlinePanel) -> None:
         """Close a panel that asks for it; what it did may have opened another already."""
@@ -209,7 +247,7 @@ class OutingCard(Card):
         )
         due = here.due.replace(second=0, microsecond=0) if here.due else None
         counter = str(whole_minutes(here.minutes.sun))
-        scene = ArcScene(self._sun, keeper.place, minute, shown, due, counter)
+        scene = ArcScene(self._sun, keeper.place, minute, shown, due, counter, self._shown_hours)
         words = [
             f"{counter} of {here.stand.limit} minutes of sun",
             state_words(here, keeper.place),

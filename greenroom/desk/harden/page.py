@@ -17,6 +17,7 @@ from greenroom.desk.harden.bell import Bell, desktop_bell
 from greenroom.desk.harden.chart_card import ChartCard
 from greenroom.desk.harden.days_ahead import DaysAhead
 from greenroom.desk.harden.going_out import GoingOut, sendable
+from greenroom.desk.harden.hours_ahead import HoursAhead
 from greenroom.desk.harden.outing_card import OutingCard
 from greenroom.desk.harden.standings import Standings
 from greenroom.desk.look import GAP, PAGE_MARGIN
@@ -31,9 +32,12 @@ from greenroom.ledger.facts import (
     OutingStarted,
     OutingSwitched,
     PlaceSet,
+    RampSet,
     SetbackSeen,
+    SkySeen,
     UnitsSet,
     WeatherRecord,
+    YardSun,
 )
 from greenroom.season.deeds_harden import all_in, all_out
 from greenroom.season.door import AtDoor
@@ -43,7 +47,18 @@ from greenroom.season.state import Touched
 from greenroom.season.why import Why
 
 OF_ALL = frozenset(
-    fact.kind for fact in (PlaceSet, UnitsSet, WeatherRecord, Forecast, HolderMade, HolderRetired)
+    fact.kind
+    for fact in (
+        PlaceSet,
+        UnitsSet,
+        WeatherRecord,
+        Forecast,
+        HolderMade,
+        HolderRetired,
+        YardSun,
+        SkySeen,
+        RampSet,
+    )
 )
 OF_ONE = frozenset(
     fact.kind for fact in (HardeningStarted, OutingStarted, OutingSwitched, OutingEnded, SetbackSeen, Held)
@@ -64,7 +79,8 @@ class HardenPage(Page):
         self.alarm = Alarm(desktop_bell() if bell is None else bell, self)
         self.strip = AlarmStrip(self._bring_in, self._snooze)
         self.going = GoingOut(bench)
-        self.card = OutingCard(bench, self.standings)
+        self.hours = HoursAhead(bench, self)
+        self.card = OutingCard(bench, self.standings, self.hours)
         self.days = DaysAhead(bench, self._ready_why)
         self.chart = ChartCard(bench, self._ready_why)
         self._assemble()
@@ -73,6 +89,7 @@ class HardenPage(Page):
     def take(self, touched: Touched) -> None:
         if touched.kinds & OF_ALL:
             self.standings.forget()
+            self.hours.forget()
         else:
             self.standings.forget(touched.holders)
         on_ramp = touched.holders & frozenset(self.standings.keys())
@@ -152,9 +169,11 @@ class HardenPage(Page):
         self.going.start.connect(self.card.open_start)
         self.card.panel_changed.connect(self._panel_changed)
         self.alarm.changed.connect(self._show_due)
+        self.hours.found.connect(self._show_hours)
         application = QCoreApplication.instance()
         if application is not None:
             application.aboutToQuit.connect(self.alarm.stop)
+            application.aboutToQuit.connect(self.hours.stop)
 
     def _place_chart(self) -> None:
         """Show the chart, unless a panel, or the alarm over a low page, needs its room."""
@@ -174,10 +193,22 @@ class HardenPage(Page):
         if here is None:
             return
         self.card.show_holder(here.key)
+        self.hours.want(here.stand, keeper.now)
+        self.card.show_hours()
         self.card.show_now(here, keeper.now)
         self.card.refresh_panel()
         self.days.show_plan(here.stand, forecast_from(keeper.season, keeper.today))
         self.chart.show_stand(here.stand, here.name)
+        self.days.show_best(self.hours.best())
+
+    def _show_hours(self) -> None:
+        """Show the hours of the chosen holder, now that they are worked out."""
+        keeper = self.bench.keeper
+        here = self.standings.now(self.going.current, keeper.now)
+        if here is not None and self.isVisible():
+            self.card.show_hours()
+            self.card.show_now(here, keeper.now)
+            self.days.show_best(self.hours.best())
 
     def _show_counters(self, rows: list[AtDoor], now: datetime) -> None:
         """Show what the passing of seconds changes."""

@@ -10,6 +10,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
+from greenroom.desk.harden.arc_hours import NO_HOURS, ArcHours
 from greenroom.desk.look import COUNTER_PX, SMALL_PX, Look, font
 from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import Stretch
@@ -24,6 +25,9 @@ SIDE_PX = 34
 SMALLEST_COUNTER_PX = 36
 LABEL_ROOM_PX = 46
 COMPASS_ROOM_PX = 30
+BAND_PX = 5
+SHADED_PX = 4
+CORNER_PX = 132
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,19 +40,28 @@ class ArcScene:
     stretches: tuple[Stretch, ...] = ()
     due: datetime | None = None
     counter: str = ""
+    hours: ArcHours = NO_HOURS
 
 
 class SunArc(QWidget):
     """Sun stretches are solid, shade stretches barred, and what is to come to the planned minutes dotted.
 
+    The best hours are edged; where the step lies in shade the path is thin. ``corner`` is laid out at the
+    top left.
+
     ``lines`` is laid out at the foot, under the path; the counter is painted above it, as large as fits.
     """
 
-    def __init__(self, look: Look, lines: QWidget) -> None:
+    def __init__(self, look: Look, lines: QWidget, corner: QWidget | None = None) -> None:
         super().__init__()
         self._look = look
         self._lines = lines
+        self._corner = corner
         self._scene: ArcScene | None = None
+        self._taken: list[QRectF] = []
+        if corner is not None:
+            corner.setParent(self)
+            corner.move(0, 0)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(SIDE_PX, TOP_PX, SIDE_PX, FOOT_PX)
         layout.addStretch(1)
@@ -118,8 +131,8 @@ class SunArc(QWidget):
 
     def _paint_path(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(self._pen("edge", TRACK_PX, Qt.PenCapStyle.RoundCap))
-        painter.drawPath(self._piece(sun.rise or sun.start, sun.fall or sun.end))
+        self._taken = []
+        self._paint_track(painter, scene.hours, sun.rise or sun.start, sun.fall or sun.end)
         top = self.point(sun.noon)
         noon = f"{time_words(sun.noon, scene.place)}, {sun.noon_degrees:.0f}° high"
         self._write(painter, noon, top - QPointF(0, TRACK_PX + 6))
@@ -130,8 +143,36 @@ class SunArc(QWidget):
             painter.drawPath(self._piece(scene.now, scene.due))
         for stretch in scene.stretches:
             self._paint_stretch(painter, stretch, scene.now)
+        self._paint_yard(painter, scene)
         self._paint_labels(painter, scene, top)
+        self._paint_warmth(painter, scene, top)
         self._paint_disc(painter, scene, sun)
+
+    def _paint_track(self, painter: QPainter, hours: ArcHours, rise: datetime, fall: datetime) -> None:
+        """Paint the whole path, thin where the step lies in shade, and the edges of the best hours."""
+        first, last = hours.yard or (rise, fall)
+        if first > rise or last < fall:
+            painter.setPen(self._pen("edge", SHADED_PX, Qt.PenCapStyle.RoundCap))
+            painter.drawPath(self._piece(rise, fall))
+        whole = first <= rise and last >= fall
+        if hours.best is not None:
+            painter.setPen(self._pen("leaf", TRACK_PX + BAND_PX, Qt.PenCapStyle.FlatCap))
+            painter.drawPath(self._piece(hours.best.start, hours.best.end))
+        cap = Qt.PenCapStyle.RoundCap if whole else Qt.PenCapStyle.FlatCap
+        painter.setPen(self._pen("edge", TRACK_PX, cap))
+        painter.drawPath(self._piece(max(first, rise), min(last, fall)))
+        if hours.best is not None:
+            painter.setPen(self._pen("leaf_soft", TRACK_PX, Qt.PenCapStyle.FlatCap))
+            painter.drawPath(self._piece(hours.best.start, hours.best.end))
+
+    def _paint_warmth(self, painter: QPainter, scene: ArcScene, top: QPointF) -> None:
+        """Write the temperature outside the path, where nothing else is written."""
+        for moment, words in scene.hours.warmth:
+            if scene.sun is None or scene.sun.height(moment) <= 0:
+                continue
+            at, away = self.point(moment), TRACK_PX + 12
+            side = -1 if at.x() < top.x() else 1
+            self._write(painter, words, at + QPointF(side * away, -away / 2), only_if_free=True)
 
     def _paint_stretch(self, painter: QPainter, stretch: Stretch, now: datetime) -> None:
         piece = self._piece(stretch.start, stretch.end or now)
@@ -160,6 +201,15 @@ class SunArc(QWidget):
                 away = DISC_PX + 16 if moment == scene.now else TRACK_PX + 14
                 self._write(painter, time_words(moment, scene.place), at + QPointF(side * away, -away / 2))
                 taken.append(at)
+
+    def _paint_yard(self, painter: QPainter, scene: ArcScene) -> None:
+        """Say at the top right when the sun is on the step, if that is not all day."""
+        if scene.hours.yard is None or scene.sun is None:
+            return
+        first, last = (time_words(moment, scene.place) for moment in scene.hours.yard)
+        x = self.width() - CORNER_PX / 2
+        self._write(painter, "sun on the step", QPointF(x, 8))
+        self._write(painter, f"{first} to {last}", QPointF(x, 25))
 
     def _paint_disc(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
         if sun.height(scene.now) <= 0:
@@ -206,14 +256,28 @@ class SunArc(QWidget):
     def _pen(self, colour: str, wide: float, cap: Qt.PenCapStyle) -> QPen:
         return QPen(self._look.colour(colour), wide, Qt.PenStyle.SolidLine, cap, Qt.PenJoinStyle.RoundJoin)
 
-    def _write(self, painter: QPainter, text: str, middle: QPointF) -> None:
+    def _write(self, painter: QPainter, text: str, middle: QPointF, *, only_if_free: bool = False) -> None:
         """Write small text with its middle at a place, inside the widget."""
         made = font(SMALL_PX)
         wide = QFontMetricsF(made).horizontalAdvance(text)
         x = min(max(2.0, middle.x() - wide / 2), self.width() - wide - 2)
+        box = QRectF(x - 3, middle.y() - 9, wide + 6, 18)
+        if only_if_free and not self._free(box):
+            return
+        self._taken.append(box)
         painter.setFont(made)
         painter.setPen(self._look.colour("quiet"))
         painter.drawText(QPointF(x, middle.y() + 4), text)
+
+    def _free(self, box: QRectF) -> bool:
+        """Whether nothing is written in a box yet, and no part of it lies under the corner."""
+        if (
+            self._corner is not None
+            and self._corner.isVisible()
+            and box.intersects(QRectF(self._corner.geometry()))
+        ):
+            return False
+        return not any(box.intersects(other) for other in self._taken)
 
 
 def described(scene: ArcScene, name: str, words: Sequence[str]) -> str:
@@ -224,7 +288,7 @@ def described(scene: ArcScene, name: str, words: Sequence[str]) -> str:
             "now" if stretch.end in (None, scene.now) else time_words(stretch.end or scene.now, scene.place)
         )
         parts.append(f"In {stretch.light} from {time_words(stretch.start, scene.place)} to {until}.")
-    return " ".join([*parts, *_sun_words(scene)])
+    return " ".join([*parts, *_sun_words(scene), *_hours_words(scene)])
 
 
 def _sun_words(scene: ArcScene) -> list[str]:
@@ -237,3 +301,18 @@ def _sun_words(scene: ArcScene) -> list[str]:
     stands = f"stands {height:.0f} degrees high" if height > 0 else "is below the horizon"
     rise, fall = time_words(sun.rise, scene.place), time_words(sun.fall, scene.place)
     return [f"The sun {stands}; it rose at {rise} and sets at {fall}."]
+
+
+def _hours_words(scene: ArcScene) -> list[str]:
+    """Return the best hours, the sun on the step and the warmth in words."""
+    hours, place, said = scene.hours, scene.place, []
+    if hours.best is not None:
+        first, last = (time_words(one, place) for one in (hours.best.start, hours.best.end))
+        said.append(f"The best hours are {first} to {last}.")
+    if hours.yard is not None:
+        first, last = (time_words(one, place) for one in hours.yard)
+        said.append(f"The sun is on the step from {first} to {last}.")
+    if hours.warmth:
+        told = (f"{words} at {time_words(moment, place)}" for moment, words in hours.warmth)
+        said.append(f"Temperature: {', '.join(told)}.")
+    return said
