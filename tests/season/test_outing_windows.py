@@ -195,6 +195,23 @@ def test_the_window_proposed_has_the_gentlest_light_of_its_part(place, minutes):
     assert best.sun_minutes == pytest.approx(mean(best.start) * minutes, rel=0.01)
 
 
+def test_an_hour_of_cloud_in_the_morning_is_gentler_than_an_earlier_one_of_sun():
+    yard = Yard()
+    hourly(yard, cloud=[0.0] * 9 + [1.0] + [0.0] * 16)
+    best = windows(yard, 40).best
+    assert yard.at(FIRST, "9:00") <= best.start < best.end <= yard.at(FIRST, "10:00")
+    assert best.part is Part.MORNING
+    assert best.sun_minutes < windows(Yard(), 40).best.sun_minutes
+
+
+def test_late_in_the_afternoon_the_latest_hours_are_the_gentlest():
+    yard = Yard()
+    hourly(yard, celsius=[8.0] * 10 + [12.0] * 14)
+    found = windows(yard, 155)
+    assert found.best.part is Part.AFTERNOON
+    assert found.best.end > found.sunny[-1].end - timedelta(minutes=5)
+
+
 def test_in_sun_minutes_a_window_is_as_long_as_the_light_makes_it():
     yard = Yard()
     yard.weather({FIRST: {"tmin_c": 12.0}})

@@ -189,6 +189,8 @@ def test_no_year_sees_days_that_are_still_to_come():
     yard.write(WeatherRecord(day=date(2027, 1, 1), source="made up", days=tuple(rows)))
     assert rows[-1].day > START
     assert spread(yard.season).years == (2025, 2026)
+    # Of the year from 1 April 2026 on the 366th day is 1 April 2027 itself: still to come.
+    assert held_years(yard.season, START, 366, USUAL)[1] == (2025,)
 
 
 def test_what_would_have_held_is_laid_out_year_by_year(champion, prairie):
