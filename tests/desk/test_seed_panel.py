@@ -4,13 +4,17 @@ from datetime import date, timedelta
 
 import pytest
 from PySide6.QtCore import QDate, QPoint, Qt
+from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractSpinBox, QComboBox, QScrollBar, QWidget
 from scipy.stats import beta
 
+from greenroom.desk.look import font, load_fonts
 from greenroom.desk.parts import WhyLink
 from greenroom.desk.seed.begin_test import TOO_FEW
 from greenroom.desk.seed.guide_words import guide_facts
 from greenroom.desk.seed.page import SeedPage
+from greenroom.desk.window import Window
 from greenroom.ledger.facts import GerminationCount, GerminationTest, Wanted
 from greenroom.season.deeds_shelf import SeedEntry, correct_packet, set_units
 from greenroom.season.deeds_tests import begin_test, count_test
@@ -418,3 +422,36 @@ def test_a_crop_the_guide_does_not_know_says_where_to_choose_one(page, brass, ke
     shown = part(page, "guide")
     assert "The guide has nothing on this crop" in shown.title.text()
     assert shown.sheet.findChildren(WhyLink) == []
+
+
+# as it looks
+
+
+@pytest.fixture
+def dressed(page, qapp, bench):
+    load_fonts()
+    before = qapp.font()
+    qapp.setFont(font())
+    Window.dress_application(bench.look)
+    yield page
+    qapp.setStyleSheet("")
+    qapp.setFont(before)
+
+
+@pytest.mark.parametrize("tab", ["expect", "tests", "packet", "guide"])
+def test_nothing_is_cut_off_at_the_side_in_the_narrowest_window(dressed, brass, tested, tab):
+    dressed.panel.open_tab(tab)
+    area = dressed.panel.tabs.area(tab)
+    assert area.widget().minimumSizeHint().width() <= area.viewport().width()
+    assert area.widget().width() <= area.viewport().width()
+
+
+def test_everything_the_tab_key_stops_at_on_any_tab_has_a_name_and_can_be_hit(dressed, brass, tested):
+    for tab in ("expect", "tests", "packet", "guide"):
+        dressed.panel.open_tab(tab)
+        for one in dressed.panel.findChildren(QWidget):
+            inner = isinstance(one.parent(), QComboBox | QAbstractSpinBox) or isinstance(one, QScrollBar)
+            if one.focusPolicy() & Qt.FocusPolicy.TabFocus and one.isVisible() and not inner:
+                spoken = QAccessible.queryAccessibleInterface(one).text(QAccessible.Text.Name)
+                assert spoken.strip(), one
+                assert one.height() >= 24, spoken

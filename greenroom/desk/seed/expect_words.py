@@ -16,6 +16,7 @@ from greenroom.season.state import Season
 
 NONE = "–"
 WHOLE = 0.05
+MOST_TRAYS = 6
 Rows = list[tuple[str, str, str]]
 
 
@@ -65,9 +66,12 @@ def law_words(expected: Expected) -> str:
 
 
 def sowing_words(season: Season, packet: str, today: date, say_c: SayC) -> str:
-    """Return what each tray showed, the latest first, a line a tray."""
-    trays = sorted(tray_sowings(season, packet, today), key=lambda tray: _age(tray), reverse=False)
-    return "\n".join(_tray_words(season, tray, today, say_c) for tray in trays if tray.seeds)
+    """Return what each tray showed, the latest first, a line a tray, and how many more there are."""
+    trays = sorted((tray for tray in tray_sowings(season, packet, today) if tray.seeds), key=_age)
+    lines = [_tray_words(season, tray, today, say_c) for tray in trays[:MOST_TRAYS]]
+    if len(trays) > MOST_TRAYS:
+        lines.append(f"and {many(len(trays) - MOST_TRAYS, 'earlier sowing')}")
+    return "\n".join(lines)
 
 
 def days_rows(found: ComingUp, say_c: SayC) -> Rows:

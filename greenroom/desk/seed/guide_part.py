@@ -70,7 +70,7 @@ class GuidePart(Part):
         sheet = QWidget()
         grid = QGridLayout(sheet)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(GAP + 2)
+        grid.setHorizontalSpacing(GAP - 2)
         grid.setVerticalSpacing(0)
         grid.setColumnStretch(1, 1)
         place = 0
