@@ -160,7 +160,7 @@ class LightView(Page):
         caution.aside.hide()
         caution.body.addWidget(label(CAUTION, wrap=True))
         left, middle = QWidget(), QWidget()
-        left.setFixedWidth(300)
+        left.setFixedWidth(272)
         for part, cards in ((left, (form, caution)), (middle, ())):
             down = QVBoxLayout(part)
             down.setContentsMargins(0, 0, 0, 0)

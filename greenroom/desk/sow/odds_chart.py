@@ -57,7 +57,7 @@ STYLES = (
     Style("sun", "ink", Qt.PenStyle.SolidLine),
     Style("link", "link", Qt.PenStyle.DashLine),
     Style("quiet", "quiet", Qt.PenStyle.DashDotLine),
-    Style("soil", "ink", Qt.PenStyle.DashLine),
+    Style("soil_edge", "ink", Qt.PenStyle.DashLine),
 )
 """Names stand at the curves, so that colour alone tells nothing."""
 

@@ -168,6 +168,7 @@ class SeasonStrip(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._rescale()
+        self.shown_row.emit(self._row_rect(self._place_of(self._picked())))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)

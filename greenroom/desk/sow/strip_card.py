@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, QTimer
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QSizePolicy, QWidget
 
@@ -113,4 +113,8 @@ class StripCard(Card):
         self.strip.shown_row.connect(self._see)
 
     def _see(self, rect: QRect) -> None:
+        """Scroll to a row, once what came with it is laid out."""
+        QTimer.singleShot(0, self, lambda: self._scroll_to(rect))
+
+    def _scroll_to(self, rect: QRect) -> None:
         self.scroller.ensureVisible(rect.left(), rect.center().y(), 0, rect.height())
