@@ -234,6 +234,4 @@ def _note(stand: Standing, forecast: dict[date, DayWeather]) -> str:
         return "The ramp is done. Days in running undo it, a step a day."
     if not forecast:
         return "No weather is known for these days; bring a forecast in on The place."
-    if any(known.tmin is not None and known.tmin < COLD_NIGHT_C for known in forecast.values()):
-        return "On cold nights bring them in before dusk."
     return ""

@@ -20,6 +20,7 @@ from greenroom.desk.harden.going_out import GoingOut, sendable
 from greenroom.desk.harden.hours_ahead import HoursAhead
 from greenroom.desk.harden.outing_card import OutingCard
 from greenroom.desk.harden.standings import Standings
+from greenroom.desk.harden.tonight_card import TonightCard
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.ledger.facts import (
@@ -82,6 +83,7 @@ class HardenPage(Page):
         self.hours = HoursAhead(bench, self)
         self.card = OutingCard(bench, self.standings, self.hours)
         self.days = DaysAhead(bench, self._ready_why)
+        self.tonight = TonightCard(bench)
         self.chart = ChartCard(bench, self._ready_why)
         self._assemble()
         self._connect()
@@ -125,6 +127,7 @@ class HardenPage(Page):
     def _show(self, rows: list[AtDoor], now: datetime) -> None:
         self.going.show_now(rows, now)
         self.days.setVisible(bool(rows))
+        self.tonight.setVisible(bool(rows))
         self.card.show_day()
         if rows:
             self._show_chosen()
@@ -136,7 +139,11 @@ class HardenPage(Page):
         upper = QHBoxLayout()
         upper.setSpacing(GAP + 4)
         upper.addWidget(self.card, 1)
-        upper.addWidget(self.days)
+        right = QVBoxLayout()
+        right.setSpacing(GAP + 4)
+        right.addWidget(self.days, 1)
+        right.addWidget(self.tonight)
+        upper.addLayout(right)
         middle = QVBoxLayout()
         middle.setSpacing(GAP + 4)
         middle.addWidget(self.strip)
@@ -174,6 +181,7 @@ class HardenPage(Page):
         if application is not None:
             application.aboutToQuit.connect(self.alarm.stop)
             application.aboutToQuit.connect(self.hours.stop)
+            application.aboutToQuit.connect(self.tonight.stop)
 
     def _place_chart(self) -> None:
         """Show the chart, unless a panel, or the alarm over a low page, needs its room."""
@@ -199,6 +207,7 @@ class HardenPage(Page):
         self.card.refresh_panel()
         self.days.show_plan(here.stand, forecast_from(keeper.season, keeper.today))
         self.chart.show_stand(here.stand, here.name)
+        self.tonight.show_holder(here.key)
         self.days.show_best(self.hours.best())
 
     def _show_hours(self) -> None:
