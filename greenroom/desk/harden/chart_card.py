@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QSizePolicy
+from PySide6.QtWidgets import QPushButton, QSizePolicy
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.bar_art import ChartKey
+from greenroom.desk.harden.ready_view import ReadyView
 from greenroom.desk.parts import Card, WhyLink, label, restyle
 from greenroom.season.door import ready_words
 from greenroom.season.hardening import Standing
@@ -32,16 +33,27 @@ class ChartCard(Card):
         super().__init__("Minutes of sun by day")
         self._bench = bench
         self._days: list[RampDay] = []
+        self._name = ""
         self._stale = False
         self.chart: RampChart | None = None
         self.ready = label("", "good")
         self.ready.setObjectName("ready")
         self.why = WhyLink(bench, why)
         self.why.setAccessibleName("why this ready date")
+        self.when = QPushButton("How sure?")
+        self.when.setObjectName("ready-when")
+        self.when.setProperty("kind", "link")
+        self.when.setCheckable(True)
+        self.when.setAccessibleName("How sure is the ready date?")
+        self.view = ReadyView(bench)
+        self.view.hide()
         self.head.addWidget(self.ready)
         self.head.addWidget(self.why)
+        self.head.addWidget(self.when)
         self._key = ChartKey(bench.look)
         self.body.addWidget(self._key)
+        self.body.addWidget(self.view, 1)
+        self.when.toggled.connect(lambda _on: self._turn())
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumHeight(132)
         self._timer = QTimer(self, singleShot=True, interval=COALESCE_MS)
@@ -49,12 +61,14 @@ class ChartCard(Card):
 
     def show_stand(self, stand: Standing, name: str) -> None:
         """Show the ramp of a holder."""
+        self.view.show_holder(stand.holder)
         days = ramp_days(stand)
         words = ready_words(stand)
-        self.title.setText(f"{name}, minutes of sun by day")
+        self._name = name
+        self._show_title()
         self.ready.setText(words)
         restyle(self.ready, "role", "alert" if stand.days_later > 0 or stand.ready_on is None else "good")
-        self.setAccessibleName(self.title.text())
+        self.setAccessibleName(f"{name}, minutes of sun by day")
         self.setAccessibleDescription(summary(days, words))
         if days != self._days or self.chart is None:
             self._days = days
@@ -69,7 +83,25 @@ class ChartCard(Card):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._key.setVisible(event.size().height() >= ROOM_FOR_KEY_PX)
+        self._show_key()
+
+    def _show_key(self) -> None:
+        self._key.setVisible(self.height() >= ROOM_FOR_KEY_PX and not self.when.isChecked())
+
+    def _show_title(self) -> None:
+        shown = "when ready, by each morning" if self.when.isChecked() else "minutes of sun by day"
+        self.title.setText(f"{self._name}, {shown}")
+
+    def _turn(self) -> None:
+        """Show how sure the ready date is in place of the chart, or the chart again."""
+        asked = self.when.isChecked()
+        self.when.setText("Chart" if asked else "How sure?")
+        self.when.setAccessibleName("Back to the chart" if asked else "How sure is the ready date?")
+        self.view.setVisible(asked)
+        if self.chart is not None:
+            self.chart.setVisible(not asked)
+        self._show_title()
+        self._show_key()
 
     def _draw(self) -> None:
         if self.chart is None:
@@ -77,6 +109,7 @@ class ChartCard(Card):
 
             self.chart = RampChart(self._bench.look)
             self.body.addWidget(self.chart, 1)
+            self.chart.setVisible(not self.when.isChecked())
         self._stale = False
         self.chart.setAccessibleName(self.accessibleName())
         self.chart.setAccessibleDescription(self.accessibleDescription())

@@ -182,6 +182,7 @@ class HardenPage(Page):
             application.aboutToQuit.connect(self.alarm.stop)
             application.aboutToQuit.connect(self.hours.stop)
             application.aboutToQuit.connect(self.tonight.stop)
+            application.aboutToQuit.connect(self.chart.view.stop)
 
     def _place_chart(self) -> None:
         """Show the chart, unless a panel, or the alarm over a low page, needs its room."""
