@@ -83,6 +83,7 @@ def test_without_a_record_the_page_says_what_is_missing(qtbot, bench, keeper, ra
 
 def test_the_chart_comes_back(qtbot, bench, keeper, rack):
     page = asked(qtbot, bench)
+    assert page.minimumSizeHint().width() <= 1024
     qtbot.waitUntil(lambda: page.chart.chart is not None)
     assert not page.chart.chart.isVisible()
     page.chart.when.click()

@@ -28,6 +28,26 @@ class Alarm(QObject):
         self._quiet_until: dict[str, datetime] = {}
         self._rang: datetime | None = None
         self._shown: tuple[str, ...] = ()
+        self._quiet = False
+
+    @property
+    def quiet(self) -> bool:
+        """Whether it shows who is due and does not ring."""
+        return self._quiet
+
+    def set_quiet(self, quiet: bool, now: datetime, found: Sequence[AtDoor]) -> None:
+        """Ring no more, or ring again from now on for those that are due."""
+        self._quiet = quiet
+        if quiet:
+            self._bell.hush()
+        else:
+            self._rang = None
+        self.tick(now, found)
+
+    def snoozed(self, now: datetime, found: Sequence[AtDoor]) -> list[tuple[AtDoor, datetime]]:
+        """Return the holders that were left longer, each with when it is due again."""
+        until = [(here, self._snoozed_until(here, now)) for here in found]
+        return [(here, moment) for here, moment in until if moment is not None]
 
     def tick(self, now: datetime, found: Sequence[AtDoor]) -> None:
         """Ring if a holder is due and the last ringing is some time ago."""
@@ -35,7 +55,11 @@ class Alarm(QObject):
         keys = tuple(here.key for here in due)
         fresh = not set(keys) <= set(self._shown)
         # A clock set back leaves the last ringing in the future; it rings then, too.
-        if due and (fresh or self._rang is None or not timedelta() <= now - self._rang < AGAIN):
+        if (
+            due
+            and not self._quiet
+            and (fresh or self._rang is None or not timedelta() <= now - self._rang < AGAIN)
+        ):
             self._bell.ring(*message(due))
             self._rang = now
         if not due and self._shown:
@@ -59,8 +83,14 @@ class Alarm(QObject):
     def _is_due(self, here: AtDoor, now: datetime) -> bool:
         if not here.over or here.stand.outing is None:
             return False
-        quiet = self._quiet_until.get(here.stand.outing.key)
-        return quiet is None or not timedelta() < quiet - now <= SNOOZE  # a clock set back ends it, too
+        return self._snoozed_until(here, now) is None
+
+    def _snoozed_until(self, here: AtDoor, now: datetime) -> datetime | None:
+        if not here.over or here.stand.outing is None:
+            return None
+        until = self._quiet_until.get(here.stand.outing.key)
+        # a clock set back ends it, too
+        return until if until is not None and timedelta() < until - now <= SNOOZE else None
 
 
 def message(due: Sequence[AtDoor]) -> tuple[str, str]:

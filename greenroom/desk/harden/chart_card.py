@@ -40,13 +40,16 @@ class ChartCard(Card):
         self.ready.setObjectName("ready")
         self.why = WhyLink(bench, why)
         self.why.setAccessibleName("why this ready date")
-        self.when = QPushButton("How sure?")
+        self.when = QPushButton("Odds")
         self.when.setObjectName("ready-when")
         self.when.setProperty("kind", "link")
         self.when.setCheckable(True)
         self.when.setAccessibleName("How sure is the ready date?")
         self.view = ReadyView(bench)
         self.view.hide()
+        self.title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.aside.hide()
+        self.head.setStretch(0, 1)
         self.head.addWidget(self.ready)
         self.head.addWidget(self.why)
         self.head.addWidget(self.when)
@@ -95,7 +98,7 @@ class ChartCard(Card):
     def _turn(self) -> None:
         """Show how sure the ready date is in place of the chart, or the chart again."""
         asked = self.when.isChecked()
-        self.when.setText("Chart" if asked else "How sure?")
+        self.when.setText("Chart" if asked else "Odds")
         self.when.setAccessibleName("Back to the chart" if asked else "How sure is the ready date?")
         self.view.setVisible(asked)
         if self.chart is not None:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt, Signal
-from PySide6.QtWidgets import QFrame, QListView, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QFrame, QListView, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.holder_card import HolderCard
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.season.door import AtDoor, Where, in_words, next_words, ready_words, state_words
-from greenroom.season.hardening_words import whole_minutes
+from greenroom.season.hardening_words import time_words, whole_minutes
 from greenroom.season.place import Place
 
 Index = QModelIndex | QPersistentModelIndex
@@ -76,6 +77,7 @@ class GoingOut(QWidget):
     all_out = Signal()
     all_in = Signal()
     start = Signal()
+    quiet = Signal(bool)
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
@@ -90,6 +92,12 @@ class GoingOut(QWidget):
         self.send_all.setToolTip("Into the sun: all that wait and are not kept in")
         self.bring_all = button("Bring all &in", self.all_in.emit, name="all-in")
         self.begin = button("Start harde&ning", self.start.emit, "link", name="start-hardening")
+        self.hush = QCheckBox("&Quiet: show, do not ring")
+        self.hush.setObjectName("quiet")
+        self.hush.setMinimumHeight(24)
+        self.hush.toggled.connect(self.quiet.emit)
+        self.snoozed = label("", "quiet", wrap=True)
+        self.snoozed.hide()
         self.caution = label(CAUTION, "quiet", wrap=True)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -97,6 +105,8 @@ class GoingOut(QWidget):
         layout.addLayout(row(label("Going out today", "title"), None, self.begin))
         layout.addWidget(self.view, 1)
         layout.addLayout(row(self.send_all, self.bring_all, None))
+        layout.addWidget(self.snoozed)
+        layout.addWidget(self.hush)
         layout.addWidget(self.caution)
         self.view.selectionModel().currentChanged.connect(self._tell)
         bench.look.changed.connect(self.view.viewport().update)
@@ -122,6 +132,13 @@ class GoingOut(QWidget):
             self.choose(key if self.model.row_of(key) >= 0 else rows[0].key)
         self.send_all.setEnabled(bool(sendable(rows)))
         self.bring_all.setEnabled(any(here.out for here in rows))
+
+    def show_snoozed(self, snoozed: Sequence[tuple[AtDoor, datetime]]) -> None:
+        """Show who was left longer, and until when."""
+        place = self._bench.keeper.place
+        words = [f"{here.name} rings again at {time_words(until, place)}" for here, until in snoozed]
+        self.snoozed.setText("; ".join(words))
+        self.snoozed.setVisible(bool(words))
 
     def _tell(self, current: QModelIndex, _before: QModelIndex) -> None:
         if current.isValid():

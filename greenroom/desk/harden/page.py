@@ -126,6 +126,7 @@ class HardenPage(Page):
 
     def _show(self, rows: list[AtDoor], now: datetime) -> None:
         self.going.show_now(rows, now)
+        self.going.show_snoozed(self.alarm.snoozed(now, rows))
         self.days.setVisible(bool(rows))
         self.tonight.setVisible(bool(rows))
         self.card.show_day()
@@ -165,6 +166,7 @@ class HardenPage(Page):
             self.card.buttons,
             self.going.send_all,
             self.going.bring_all,
+            self.going.hush,
         ]
         for before, after in pairwise(order):
             QWidget.setTabOrder(before, after)
@@ -173,6 +175,7 @@ class HardenPage(Page):
         self.going.chosen.connect(lambda _key: self._show_chosen())
         self.going.all_out.connect(self._send_all_out)
         self.going.all_in.connect(self._bring_all_in)
+        self.going.quiet.connect(self._set_quiet)
         self.going.start.connect(self.card.open_start)
         self.card.panel_changed.connect(self._panel_changed)
         self.alarm.changed.connect(self._show_due)
@@ -223,6 +226,7 @@ class HardenPage(Page):
     def _show_counters(self, rows: list[AtDoor], now: datetime) -> None:
         """Show what the passing of seconds changes."""
         self.going.show_now(rows, now)
+        self.going.show_snoozed(self.alarm.snoozed(now, rows))
         here = next((one for one in rows if one.key == self.card.key), None)
         if here is not None and here.out:
             self.card.show_now(here, now)
@@ -240,6 +244,14 @@ class HardenPage(Page):
     def _snooze(self) -> None:
         now = self.bench.keeper.now
         self.alarm.snooze(now, self.standings.all_now(now))
+        self._show_snoozed(now)
+
+    def _set_quiet(self, quiet: bool) -> None:
+        now = self.bench.keeper.now
+        self.alarm.set_quiet(quiet, now, self.standings.all_now(now))
+
+    def _show_snoozed(self, now: datetime) -> None:
+        self.going.show_snoozed(self.alarm.snoozed(now, self.standings.all_now(now)))
 
     def _send_all_out(self) -> None:
         self._with_all(lambda rows: sendable(rows), out=True)
