@@ -8,15 +8,20 @@ from types import MappingProxyType
 
 from PySide6.QtWidgets import QComboBox
 
+from greenroom.agronomy.hardening import Setback
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.harden.moment_field import MomentField
-from greenroom.desk.parts import label
+from greenroom.desk.harden.sign_picture import SignPicture
+from greenroom.desk.parts import WhyLink, label, row
 from greenroom.season.deeds_harden import IN, STAY, setback
 from greenroom.season.door import effect_words
 from greenroom.season.hardening import standing, standing_if
 from greenroom.season.hardening_why import ready_why
+from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.setback_cause import Suspicion, suspect, suspicion_why
+from greenroom.season.why import Why
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +60,7 @@ SIGNS: Mapping[str, Sign] = MappingProxyType(
         ),
     }
 )
+KINDS: tuple[Setback, ...] = ("droop", "wilt", "scorch")
 ADVICE = (
     "Signs as University of Maryland and Iowa State University extension writers describe them; "
     "your local extension service knows your conditions better."
@@ -77,7 +83,16 @@ class SetbackPanel(InlinePanel):
         self.then.setObjectName("then")
         self.then.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         fields = form()
-        fields.addRow(label("Looks like", "strong"), self.looks)
+        self.picture = SignPicture(bench.look)
+        self.likely = label("", wrap=True)
+        self.likely_why = WhyLink(bench, self._why_likely)
+        self.likely_why.setAccessibleName("why this cause")
+        self._suspicion: Suspicion | None = None
+        shown = row(self.looks, self.picture)
+        shown.setStretch(0, 1)
+        fields.addRow(label("Looks like", "strong"), shown)
+        fields.addRow(label("Most likely", "strong"), self.likely)
+        fields.addRow("", left(self.likely_why))
         fields.addRow(label("Do now", "strong"), self.advice)
         fields.addRow("&Seen at", left(self.seen))
         fields.addRow("&Then", left(self.then))
@@ -101,6 +116,7 @@ class SetbackPanel(InlinePanel):
         sign = SIGNS[what]
         self.heading.setText(f"{sign.title[0].upper()}{sign.title[1:]}?")
         self.looks.setText(sign.looks)
+        self.picture.show_sign(what)
         self.advice.setText(sign.now)
         self.confirm.setText(f"&Confirm {sign.title}")
         self.seen.set_moment(keeper.now, keeper.place)
@@ -113,6 +129,7 @@ class SetbackPanel(InlinePanel):
         keeper = self._bench.keeper
         before = standing(keeper.season, self._holder, keeper.today, keeper.now)
         try:
+            self._suppose()
             proposal = self._proposal()
         except RefusedError as error:
             self.foresee([str(error)], sound=False)
@@ -120,6 +137,19 @@ class SetbackPanel(InlinePanel):
         after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
         if before is not None and after is not None:
             self.foresee(effect_words(before, after, self.seen.day()), sound=True, why=ready_why(after))
+
+    def _suppose(self) -> None:
+        """Say what most likely brought it on, by when water was last given."""
+        keeper = self._bench.keeper
+        kind = next(one for one in KINDS if one == self._what)
+        found = suspect(keeper.season, self._holder, kind, self.seen.moment(keeper.place))
+        watered = "no watering written down" if found.watered is None else day_words(found.watered)
+        cause = {"thirst": "thirst", "sun": "the sun", "wind": "the wind"}[found.cause]
+        self._suspicion = found
+        self.likely.setText(f"{cause}; last watered: {watered}. {found.advice}")
+
+    def _why_likely(self) -> Why | None:
+        return suspicion_why(self._suspicion, self._bench.keeper.place) if self._suspicion else None
 
     def _offer(self, wanted: str) -> None:
         """Offer what can be done now: nothing while it is in, no shade while it stands there."""
