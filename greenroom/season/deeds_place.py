@@ -20,8 +20,8 @@ from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
 
-KEPT_DAYS = 10
-"""How long a forecast stays in force: services know the weather of a day for sure about 5 days later."""
+KEPT_DAYS = 45
+"""How long a forecast stays in force: minutes weighed by light ask for the cloud of every day of a ramp."""
 HOURS_KEPT = timedelta(hours=96)
 """How far ahead hours are kept: beyond that no forecast is good to the hour (common practice, no source)."""
 SHORTEST_SEASON_DAYS = 30

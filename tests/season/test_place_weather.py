@@ -141,7 +141,7 @@ def test_the_day_a_forecast_was_taken_is_that_of_the_place(told):
 
 
 def test_a_forecast_replaces_the_one_of_the_same_day_and_those_that_are_old(told):
-    for age in (20, 3, 0):
+    for age in (60, 3, 0):
         hear(told, float(age), NOON - age * DAY)
     hear(told, 6.0, NOON + timedelta(hours=3))
     left = [fact.taken for fact in told.season.facts(Forecast)]

@@ -70,7 +70,7 @@ def _more_light(walk: Walk, light: ShelfLight) -> Job:
         key=f"lamps {folded(light.place)}",
         urgency=Urgency.THIS_WEEK,
         button="Set",
-        page="plan",
+        page="sow",
         ask=Ask("hours a day", hours, 0, 24, "h", 1),
         why=light.why,
         doing=lambda value: set_lamps(light.place, walk.today, value),
