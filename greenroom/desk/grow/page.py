@@ -139,14 +139,19 @@ class GrowPage(Page):
         season, in_use = self.bench.keeper.season, self._in_use()
         trays = [one.key for one in season.holders("tray")] or in_use
         main = self.main_key if self.main_key in in_use else next(iter(trays), None)
-        others = [one.key for one in season.holders("rack") if one.key != main]
-        beside = self.beside_key if self.beside_key in in_use else next(iter(others), None)
+        beside = self.beside_key if self.beside_key in in_use else self._rack_for(main)
         self._open(main, beside)
+
+    def _rack_for(self, main: str | None) -> str | None:
+        """Return the rack to stand beside a holder: the first with a pot free, else the first."""
+        season = self.bench.keeper.season
+        racks = [one.key for one in season.holders("rack") if one.key != main]
+        with_room = (key for key in racks if season.counts(key).living < season.counts(key).spots)
+        return next(with_room, racks[0] if racks else None)
 
     def _open(self, main: str | None, beside: str | None) -> None:
         if beside == main:
-            racks = self.bench.keeper.season.holders("rack")
-            beside = next((one.key for one in racks if one.key != main), None)
+            beside = self._rack_for(main)
         self.main.show_holder(main)
         self.beside.fill(main)
         self.beside.show_holder(beside)
