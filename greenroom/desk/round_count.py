@@ -8,8 +8,6 @@ from PySide6.QtCore import QElapsedTimer, QObject, QTimer, Signal
 
 from greenroom.desk.keeper import Keeper
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import Walk
-from greenroom.season.round import jobs_of_tray, the_round
 
 QUIET_MS = 150
 SLICE_MS = 6
@@ -37,6 +35,10 @@ class RoundCount(QObject):
         self._timer.stop()
 
     def _go_on(self) -> None:
+        # Here, not at the top: the round asks everything there is, and the first window need not wait for it.
+        from greenroom.season.jobs.job import Walk
+        from greenroom.season.round import jobs_of_tray, the_round
+
         keeper = self._keeper
         if self._left is None:
             self._left = iter(keeper.season.holders("tray"))

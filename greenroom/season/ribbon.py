@@ -9,7 +9,6 @@ from greenroom.season.hardening import Standing, going_out, standing
 from greenroom.season.holders import Holder
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of
-from greenroom.season.set_out import set_out_figure
 from greenroom.season.state import Season
 
 SHORTEST = timedelta(days=10)
@@ -51,7 +50,7 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
         "sow": f"{_many(len(_sowing_days(season, today)), 'tray')} sown",
         "grow": _grow_figure(season),
         "harden": _harden_figure(stands, begun=today >= starts[3]),
-        "setout": "" if brief else set_out_figure(season, stands, today, now),
+        "setout": "" if brief else _set_out_figure(season, stands, today, now),
     }
     titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden", "setout": "Set out"}
     keys = list(titles)
@@ -125,6 +124,13 @@ def _usual(season: Season, stage: str, year: int) -> date:
 def _raised(season: Season) -> list[Holder]:
     """Return the holders in which plants are raised; what stands in a bed is set out."""
     return [one for one in season.holders() if one.form != "bed"]
+
+
+def _set_out_figure(season: Season, stands: list[Standing], today: date, now: datetime) -> str:
+    # Here, not at the top: the gate brings the plan and the guide with it, which a brief look leaves out.
+    from greenroom.season.set_out import set_out_figure
+
+    return set_out_figure(season, stands, today, now)
 
 
 def _seed_figure(season: Season) -> str:
