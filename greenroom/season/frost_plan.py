@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.ledger.facts import FrostDatesGiven
-from greenroom.season.plan_needs import HARDY_BELOW_C, TENDER_FLOOR_C, Needs
+from greenroom.season.plan_needs import TENDER_FLOOR_C, Needs
+from greenroom.season.ripening_heat import HARDY_BELOW_C
 from greenroom.season.wants import Span
 
 AFTER_LAST_FROST_DAYS = 14

@@ -28,13 +28,15 @@ from greenroom.season.plan_needs import Needs, needs_of
 from greenroom.season.plan_seeds import SeedNeed, best_packet, seed_need
 from greenroom.season.plan_sown import sown_on
 from greenroom.season.replay import Replay, Spread, replay_of, spread_of
+from greenroom.season.ripe_learning import KINDS as RIPE_KINDS
 from greenroom.season.state import Season
 from greenroom.season.wants import Span, chosen_days, frost_dates, rules_of, sowing_span, wanted
 
-NEEDS_KINDS = (*SOWING_KINDS, HolderRetired, PlanRules, Variety)
-SEED_KINDS = (*NEEDS_KINDS, GerminationTest, GerminationCount, Wanted)
+RAISING_KINDS = (*SOWING_KINDS, HolderRetired, PlanRules, Variety)
+NEEDS_KINDS = (*RAISING_KINDS, *RIPE_KINDS)
+SEED_KINDS = (*RAISING_KINDS, GerminationTest, GerminationCount, Wanted)
 CHART_KINDS = (PlaceSet, WeatherRecord)
-KINDS = (*SEED_KINDS, *CHART_KINDS, FrostDatesGiven, SowingPlanned)
+KINDS = (*SEED_KINDS, *RIPE_KINDS, *CHART_KINDS, FrostDatesGiven, SowingPlanned)
 """The kinds of fact a plan is made of; its parts are kept apart, so that a day chosen leaves the odds."""
 
 CHARTS_KEPT = 4

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from math import ceil
 
@@ -13,6 +13,8 @@ from greenroom.ledger.facts import PlanRules, Variety
 from greenroom.season.crops import crop_of, pace_of
 from greenroom.season.learning import Learned, pace_of_variety
 from greenroom.season.packets import packets_of
+from greenroom.season.ripe_learning import ripe_of_variety
+from greenroom.season.ripening_heat import Heat, heat_of, stated_days
 from greenroom.season.state import Season
 
 USUAL_WEEKS = Span(6, 8)
@@ -27,35 +29,6 @@ USUAL_DAYS_UP = 10.0
 TENDER_FLOOR_C = 10.0
 """The floor the plan's rules start with, that of peppers; hardier and tenderer crops go by their own."""
 
-HARDY_BELOW_C = 5.0
-"""A crop that bears nights this cold grows in the cool: a working rule of this program."""
-
-
-@dataclass(frozen=True, slots=True)
-class Heat:
-    """How heat is counted for a crop: between ``base_c`` and ``cap_c``, and what one stated day is worth.
-
-    ``a_day`` is the heat of a day in the conditions that days to ripe are stated for [°C·d]: one of
-    ``day_c`` by day and ``night_c`` by night.
-    """
-
-    base_c: float
-    cap_c: float
-    day_c: float
-    night_c: float
-
-    @property
-    def a_day(self) -> float:
-        """Degree days of one such day [°C·d]."""
-        return (self.day_c + self.night_c) / 2 - self.base_c
-
-
-WARM = Heat(10.0, 30.0, day_c=27.0, night_c=15.0)
-"""11 °C·d: the warmest day and the coolest night of the best range that FAO gives for peppers."""
-
-COOL = Heat(4.4, 30.0, day_c=20.0, night_c=10.0)
-"""10.6 °C·d above 40 °F: common practice for crops of the cool season, no source."""
-
 
 @dataclass(frozen=True, slots=True)
 class Needs:
@@ -64,7 +37,8 @@ class Needs:
     ``days_up`` is when half of it is up at ``mix_c`` [d], own results brought in; ``best_days`` the
     guide's days at ``best_c``, the warmth it likes best; ``unfit`` says that none is known to come up in
     the mix as it is, so that the best is taken. ``weeks`` run from sowing to setting out, coming up and
-    hardening included. ``days_to_ripe`` run from setting out, None where nobody knows them.
+    hardening included. ``days_to_ripe`` run from setting out as stated, None where nobody states
+    them; ``ripe`` is the heat of that [°C·d] with own picks brought in, None where none were asked for.
     """
 
     variety: str
@@ -86,6 +60,7 @@ class Needs:
     floor_c: float
     killing_c: float
     run_nights: int
+    ripe: Learned | None = None
 
     @property
     def longest_days(self) -> int:
@@ -100,6 +75,8 @@ class Needs:
     @property
     def heat_need(self) -> float | None:
         """Heat from setting out to the first ripe fruit [°C·d], or None."""
+        if self.ripe is not None:
+            return self.ripe.figure
         return None if self.days_to_ripe is None else self.days_to_ripe * self.heat.a_day
 
     @property
@@ -122,7 +99,8 @@ def needs_of(season: Season, variety: Variety, today: date, rules: PlanRules) ->
     """Return what the plan needs to know of a variety, its own results brought in."""
     mix_c = mix_for(season, variety.variety)
     pace = pace_of_variety(season, variety.variety, today)
-    return needs_as(season, variety, mix_c, pace, rules)
+    needs = needs_as(season, variety, mix_c, pace, rules)
+    return replace(needs, ripe=ripe_of_variety(season, variety.variety, today))
 
 
 def needs_as(season: Season, variety: Variety, mix_c: float | None, pace: Learned, rules: PlanRules) -> Needs:
@@ -135,7 +113,6 @@ def needs_as(season: Season, variety: Variety, mix_c: float | None, pace: Learne
     )
     weeks, known = weeks_of(crop)
     days_up = (best if here is None else here) * pace.figure
-    pick = crop.days_to_pick if crop else None
     return Needs(
         variety=variety.variety,
         name=variety.name,
@@ -150,7 +127,7 @@ def needs_as(season: Season, variety: Variety, mix_c: float | None, pace: Learne
         weeks_known=known,
         hardening_days=rules.hardening_days,
         days_to_ready=ready_after(weeks, days_up, best, rules.hardening_days),
-        days_to_ripe=variety.days_to_ripe or (pick.value.middle if pick else None),
+        days_to_ripe=stated_days(variety, crop),
         ripe_on_label=variety.days_to_ripe is not None,
         heat=heat_of(crop),
         floor_c=floor_of(crop, rules),
@@ -177,12 +154,6 @@ def weeks_of(crop: Crop | None) -> tuple[Span, bool]:
     if span.low < span.high:
         return span, True
     return Span(max(0.0, span.low - ABOUT_WEEKS), span.high + ABOUT_WEEKS), True
-
-
-def heat_of(crop: Crop | None) -> Heat:
-    """Return how heat is counted for a crop: in the cool for one that bears cold nights."""
-    night = crop.night_floor_c if crop else None
-    return COOL if night is not None and night.value < HARDY_BELOW_C else WARM
 
 
 def floor_of(crop: Crop | None, rules: PlanRules) -> float:

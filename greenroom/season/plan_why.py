@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from greenroom.season.coming_up import GELMAN
 from greenroom.season.crops import cite, crop_of, crop_words
 from greenroom.season.frost_plan import (
     AFTER_LAST_FROST_DAYS,
@@ -15,8 +16,9 @@ from greenroom.season.germination_why import share_words
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.learning import Learned
 from greenroom.season.plan import Plan, PlanRow
-from greenroom.season.plan_needs import COOL, Needs
+from greenroom.season.plan_needs import Needs
 from greenroom.season.replay import Odds, Spread
+from greenroom.season.ripening_heat import COOL
 from greenroom.season.sprouting import SayC, chance_words, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.wants import Span
@@ -78,6 +80,8 @@ def odds_why(season: Season, plan: Plan, row: PlanRow, say_c: SayC = in_celsius)
         f"{_heat_rule(needs)}"
     )
     sources = [MCMASTER, WILSON, *_raising_sources(season, needs)]
+    if needs.ripe is not None and needs.ripe.own is not None:
+        sources.append(GELMAN)
     if needs.heat is not COOL:
         sources.insert(1, FAO_PEPPER)
     crop = crop_of(season.guide, needs.crop)
@@ -152,6 +156,16 @@ def pace_words(pace: Learned) -> str:
     )
 
 
+def ripe_words(ripe: Learned | None) -> str:
+    """Return what own picks make of the heat to ripe, and of how many plants."""
+    if ripe is None or ripe.own is None:
+        return "none of your own yet"
+    plants = many(ripe.seeds, "plant")
+    return (
+        f"{ripe.own:.0f} °C·d over {plants}; {ripe.figure:.0f} is taken ({ripe.low:.0f} to {ripe.high:.0f})"
+    )
+
+
 def _window_words(window: Span | None) -> str:
     if window is None:
         return "No sowing window can be told"
@@ -174,13 +188,19 @@ def _raising_words(needs: Needs, say_c: SayC) -> list[tuple[str, str]]:
 
 
 def _heat_words(season: Season, needs: Needs, say_c: SayC) -> list[tuple[str, str]]:
-    days = f"{needs.days_to_ripe:.0f} from setting out"
+    if needs.days_to_ripe is None:
+        return []
+    days, over = f"{needs.days_to_ripe:.0f} from setting out", f" over {say_c(needs.heat.base_c)}"
     said = "the packet" if needs.ripe_on_label else f"the guide for {crop_words(season.guide, needs.crop)}"
-    return [
+    told = [
         ("days to ripe", f"{days}, by {said}"),
         ("a stated day is worth", f"{needs.heat.a_day:.1f} °C·d, as at {_day_words(needs, say_c)}"),
-        ("heat to ripe", f"{needs.heat_need:.0f} °C·d over {say_c(needs.heat.base_c)}"),
+        ("heat to ripe", f"{needs.days_to_ripe * needs.heat.a_day:.0f} °C·d{over}"),
+        ("your own picks", ripe_words(needs.ripe)),
     ]
+    if needs.ripe is not None and needs.ripe.own is not None:
+        told.append(("heat to ripe, together", f"{needs.heat_need:.0f} °C·d{over}"))
+    return told
 
 
 def _day_words(needs: Needs, say_c: SayC) -> str:
@@ -191,7 +211,7 @@ def _heat_rule(needs: Needs) -> str:
     return (
         "Packets state days, not heat: a working rule of this program makes heat of them by the warmth in "
         "which such days are counted. Whoever grows in a cooler summer needs more days for the same heat. "
-        "Your own picks will correct it."
+        "Your own ripe picks from beds correct it, as far as they bear it out."
         if needs.heat is not COOL
         else "Packets state days, not heat: a working rule of this program makes heat of them."
     )

@@ -13,8 +13,8 @@ from numpy.typing import NDArray
 from greenroom.agronomy.climate import DailyWeather, degree_days, last_cold_night
 from greenroom.ledger.facts import PlaceSet, PlanRules, WeatherRecord
 from greenroom.season.place import daily_weather, place_of
-from greenroom.season.plan_needs import WARM
 from greenroom.season.replay import Replay, Spread, replay_of, season_start, spread_of
+from greenroom.season.ripening_heat import WARM
 from greenroom.season.state import Season
 from greenroom.season.wants import Span, rules_of
 

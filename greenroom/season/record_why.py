@@ -10,9 +10,9 @@ import numpy as np
 
 from greenroom.ledger.facts import PlanRules
 from greenroom.season.hardening_words import day_words, many
-from greenroom.season.plan_needs import WARM
 from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.replay import Spread
+from greenroom.season.ripening_heat import WARM
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.why import Why
 

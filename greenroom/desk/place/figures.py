@@ -13,10 +13,10 @@ from greenroom.desk.units import F_IN_C
 from greenroom.ledger.facts import PlanRules
 from greenroom.season.hardening_words import MONTHS, day_words, many, temperature_words
 from greenroom.season.place import Place
-from greenroom.season.plan_needs import WARM
 from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.record_why import FrostFree, days_ahead_of_usual, frost_free, last_known
 from greenroom.season.replay import season_start
+from greenroom.season.ripening_heat import WARM
 
 PERCENTS = ("10 %", "50 %", "90 %")
 NEVER = "none"

@@ -13,6 +13,7 @@ from greenroom.desk.seed.expect_words import (
     days_rows,
     law_words,
     packet_words,
+    ripe_rows,
     share_rows,
     sowing_words,
 )
@@ -24,6 +25,7 @@ from greenroom.desk.units import temperature
 from greenroom.season.coming_up import coming_up, coming_up_why
 from greenroom.season.germination_why import germination_why
 from greenroom.season.packets import packet_view
+from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.why import Why
 
 NO_DAYS = "How long it takes is not known: the guide has no days for this crop at this warmth."
@@ -85,6 +87,8 @@ class ExpectPart(Part):
         self.days_why = WhyLink(bench, self._days_why)
         self.days_why.setAccessibleName("why these days to come up")
         self.days_parts = Facts()
+        self.ripe = label("", "title", wrap=True)
+        self.ripe_parts = Facts()
         self.wanted = WantedField(bench)
         self._lay_out()
 
@@ -113,6 +117,7 @@ class ExpectPart(Part):
         self.sowings.setText(sowing_words(keeper.season, key, keeper.today, self._say_c))
         self.sowings.setVisible(bool(self.sowings.text()))
         self._show_days(key)
+        self._show_ripe(view.packet.variety)
         self.wanted.refresh(expected)
 
     def _show_days(self, key: str) -> None:
@@ -124,6 +129,16 @@ class ExpectPart(Part):
         if found is not None:
             self.days.setText(f"Half up on day {found.days:.0f}")
             self.days_parts.show_rows(days_rows(found, self._say_c))
+
+    def _show_ripe(self, variety: str) -> None:
+        keeper = self._bench.keeper
+        found = ripening_of(keeper.season, variety, keeper.today)
+        self.ripe.setVisible(found is not None)
+        self.ripe_parts.setVisible(found is not None)
+        if found is not None:
+            days = found.learned.figure / found.heat.a_day
+            self.ripe.setText(f"Ripe {days:.0f} days after setting out")
+            self.ripe_parts.show_rows(ripe_rows(found))
 
     def _share_why(self) -> Why | None:
         keeper = self._bench.keeper
@@ -144,7 +159,7 @@ class ExpectPart(Part):
         for figure in (self.bar, self.law, self.parts, self.sowings, rule()):
             layout.addWidget(figure)
         layout.addLayout(row(self.days, self.days_why, None))
-        for part in (self.no_days, self.days_parts, rule(), self.wanted):
+        for part in (self.no_days, self.days_parts, self.ripe, self.ripe_parts, rule(), self.wanted):
             layout.addWidget(part)
         layout.addStretch(1)
         self.setLayout(layout)

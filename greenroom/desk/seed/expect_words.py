@@ -11,6 +11,7 @@ from greenroom.season.home_tests import home_tests_of
 from greenroom.season.lots import half_day
 from greenroom.season.own_sowings import TraySowing, tray_sowings
 from greenroom.season.packets import PacketView
+from greenroom.season.ripe_learning import Ripening
 from greenroom.season.sprouting import SayC, chance_words
 from greenroom.season.state import Season
 
@@ -87,6 +88,28 @@ def days_rows(found: ComingUp, say_c: SayC) -> Rows:
         own,
         ("Together", f"day {found.days:.0f}", together),
     ]
+
+
+def ripe_rows(found: Ripening) -> Rows:
+    """Return days to ripe as stated, of the grower's own plants and together, in days of one warmth."""
+    learned, a_day = found.learned, found.heat.a_day
+    said = "Packet" if found.on_label else "Guide"
+    own = ("Own", NONE, _no_heat_words(found))
+    if learned.own is not None:
+        plants = many(learned.seeds, "plant")
+        own = ("Own", f"{learned.own / a_day:.0f} days", f"of {plants} by their heat, {learned.own:.0f} °C·d")
+    ends = f"{learned.low / a_day:.0f} to {learned.high / a_day:.0f}, nine times in ten"
+    return [
+        (said, f"{learned.guide / a_day:.0f} days", f"from setting out, {learned.guide:.0f} °C·d"),
+        own,
+        ("Together", f"{learned.figure / a_day:.0f} days", ends),
+    ]
+
+
+def _no_heat_words(found: Ripening) -> str:
+    if found.own_days is None:
+        return "no plant of a bed picked ripe yet"
+    return f"{found.own_days:.0f} days by the calendar; no weather record tells their heat"
 
 
 def _tally_words(tally: Tally, none: str) -> tuple[str, str]:
