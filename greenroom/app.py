@@ -77,7 +77,7 @@ def keep_log() -> None:
         folder.mkdir(parents=True, exist_ok=True)
         handler = RotatingFileHandler(folder / "greenroom.log", maxBytes=500_000, backupCount=3)
     except OSError as error:
-        print(f"No log is kept: {folder} cannot be written ({error.strerror}).", file=sys.stderr)  # noqa: T201 there is no window yet
+        sys.stderr.write(f"No log is kept: {folder} cannot be written ({error.strerror}).\n")
         return
     handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
     logging.basicConfig(level=logging.INFO, handlers=[handler])

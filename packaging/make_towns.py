@@ -158,7 +158,7 @@ def chosen_names(town: Town) -> Iterator[str]:
     for name in town["alternatenames"]:
         scripts = {unicodedata.name(letter, "?").split()[0] for letter in name if letter.isalpha()}
         if scripts == {"LATIN"}:
-            # Names that begin small are transcriptions nobody types.
+            # Names that begin small are spellings nobody types.
             if people >= LATIN_FROM and name[0].isupper() and not AIRPORT.fullmatch(name):
                 yield name
         elif scripts and people >= HOME_SCRIPT_FROM and at_home(scripts, town["countrycode"]):
