@@ -39,7 +39,8 @@ class Keeper(QObject):
     """Holds the ledger and the season made from it; every act of the window goes through here.
 
     ``changed`` carries what was touched, once, after the act is on the disk. ``refused`` carries one
-    sentence, when nothing was changed. ``did`` carries the name of the act.
+    sentence, when nothing was changed. ``did`` carries the name of the act; ``undone`` follows it when
+    that act took another back.
 
     ``to_write`` are acts, each a name and its facts, for a ledger that holds nothing yet. The season
     is made from them at once; such a ledger is opened, and takes them in, when it is first asked for,
@@ -49,6 +50,7 @@ class Keeper(QObject):
     changed = Signal(object)
     refused = Signal(str)
     did = Signal(str)
+    undone = Signal()
 
     def __init__(self, ledger: Ledger | Callable[[], Ledger], clock: Clock, to_write: Acts = ()) -> None:
         super().__init__()
@@ -128,7 +130,10 @@ class Keeper(QObject):
 
     def undo(self) -> bool:
         """Take the latest act back."""
-        return self._turn(self.ledger.undo, "There is nothing to undo.", "undone: {}")
+        turned = self._turn(self.ledger.undo, "There is nothing to undo.", "undone: {}")
+        if turned:
+            self.undone.emit()
+        return turned
 
     def redo(self) -> bool:
         """Do again what was undone last."""

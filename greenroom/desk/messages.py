@@ -16,17 +16,21 @@ READING_MS = 9000
 class MessageStrip(QFrame):
     """Shows what was done, or why not. What was done goes away by itself; a refusal stays until closed."""
 
-    def __init__(self, undo: Callable[[], object], parent: QWidget | None = None) -> None:
+    def __init__(
+        self, undo: Callable[[], object], redo: Callable[[], object], parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setObjectName("messages")
         self.setProperty("role", "hint")
         self.text = label("", wrap=True)
         self.undo = button("Undo", undo, "link", name="message-undo")
+        self.redo = button("Do again", redo, "link", name="message-redo")
         self.close_button = button("Close", self.clear, "link", name="message-close")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(PAGE_MARGIN, GAP // 2, PAGE_MARGIN, GAP // 2)
         layout.addWidget(self.text, 1)
         layout.addWidget(self.undo)
+        layout.addWidget(self.redo)
         layout.addWidget(self.close_button)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -37,6 +41,11 @@ class MessageStrip(QFrame):
         """Say what was done."""
         self._show(f"{words[0].upper()}{words[1:]}." if words else "", role="hint", undo=True)
         self._timer.start(READING_MS)
+
+    def offer_redo(self) -> None:
+        """Offer to do again what was just undone, where undo would take back one act more."""
+        self.undo.hide()
+        self.redo.show()
 
     def say(self, sentence: str) -> None:
         """Say something that the grower must know; it stays until closed."""
@@ -53,5 +62,6 @@ class MessageStrip(QFrame):
         self.text.setText(words)
         self.text.setAccessibleName(words)
         self.undo.setVisible(undo)
+        self.redo.hide()
         restyle(self, "role", role)
         self.show()

@@ -43,7 +43,7 @@ class Window(QMainWindow):
         bench.say, bench.explain, bench.show_page = self._say, self._explain, self.show_page
         self.top = TopBar(bench)
         self.stack = QStackedWidget()
-        self.messages = MessageStrip(bench.keeper.undo)
+        self.messages = MessageStrip(bench.keeper.undo, bench.keeper.redo)
         self._assemble()
         self._make_actions()
         self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
@@ -55,6 +55,7 @@ class Window(QMainWindow):
         bench.keeper.changed.connect(self._take)
         bench.keeper.refused.connect(self.messages.say)
         bench.keeper.did.connect(self.messages.did)
+        bench.keeper.undone.connect(self.messages.offer_redo)
         bench.look.changed.connect(self.dress)
         self.top.refresh(brief=True)
 

@@ -254,7 +254,7 @@ class _Telling:
         """Pot seedlings of a tray up: as many of each variety, those that were up first."""
         day = rack["potted"]
         yield from self._holder(rack, "rack", day)
-        each = rack["rows"] * rack["columns"] // len(rack["varieties"])
+        each = rack.get("filled", rack["rows"] * rack["columns"]) // len(rack["varieties"])
         ready = sorted(self._seedlings[rack["from"]], key=lambda one: one.up_on)
         free = [one for one in ready if one.pot is None and one.up_on < day]
         chosen = [

@@ -3,6 +3,9 @@
 from datetime import UTC, date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
+from PySide6.QtCore import QDateTime, Qt
+from PySide6.QtTest import QTest
+
 from greenroom.desk.harden.page import HardenPage
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.start import make_application
@@ -94,3 +97,23 @@ def shown_page(qtbot, bench, bell=None):
 def restarted(keeper):
     """A new keeper on the same ledger, as after the program was started again."""
     return Keeper(keeper.ledger, keeper.clock)
+
+
+def click(button):
+    assert button.isVisible(), f"{button.text()} is not shown"
+    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
+
+
+def go_on(page, moment, **time):
+    """Let time pass, and the window's second with it."""
+    moment.go_on(**time)
+    page.tick(moment.moment)
+
+
+def set_time(field, clock):
+    """Type a time over the one a field shows."""
+    hour, minute = (int(part) for part in clock.split(":"))
+    told = field.dateTime()
+    field.setDateTime(
+        QDateTime(told.date(), told.time().fromString(f"{hour:02d}:{minute:02d}", "HH:mm"), told.timeZone())
+    )

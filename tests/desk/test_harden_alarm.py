@@ -1,8 +1,6 @@
 """The alarm rings at the planned minutes, again until it is answered, and never from counting ticks."""
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtTest import QTest
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.alarm import joined
@@ -10,6 +8,8 @@ from greenroom.season import deeds_harden as deeds
 from tests.desk.harden_door import (
     NO_SCREEN,
     FakeBell,
+    click,
+    go_on,
     hardened_until,
     potted,
     restarted,
@@ -39,18 +39,8 @@ def page(qtbot, bench, bell, holders):
     return shown_page(qtbot, bench, bell)
 
 
-def go_on(page, moment, **time):
-    moment.go_on(**time)
-    page.tick(moment.moment)
-
-
 def go_out(keeper, holder, light="sun"):
     assert keeper.do(lambda: deeds.go_out(keeper.season, holder, keeper.now, light))
-
-
-def click(button):
-    assert button.isVisible()
-    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
 
 
 def test_it_rings_at_the_planned_minutes_and_not_before(page, bell, keeper, moment, holders):

@@ -3,7 +3,7 @@
 from datetime import date
 
 import pytest
-from PySide6.QtCore import QDateTime, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
@@ -14,8 +14,11 @@ from tests.desk.harden_door import (
     NO_SCREEN,
     TODAY,
     at,
+    click,
+    go_on,
     hardened_until,
     potted,
+    set_time,
     shown_page,
     stand_of,
     weather,
@@ -35,26 +38,6 @@ def rack(keeper, shelf):
 @pytest.fixture
 def page(qtbot, bench, rack):
     return shown_page(qtbot, bench)
-
-
-def click(button):
-    assert button.isVisible(), f"{button.text()} is not shown"
-    QTest.mouseClick(button, Qt.MouseButton.LeftButton)
-
-
-def go_on(page, moment, **time):
-    """Let time pass, and the window's second with it."""
-    moment.go_on(**time)
-    page.tick(moment.moment)
-
-
-def set_time(field, clock):
-    """Type a time over the one a field shows."""
-    hour, minute = (int(part) for part in clock.split(":"))
-    told = field.dateTime()
-    field.setDateTime(
-        QDateTime(told.date(), told.time().fromString(f"{hour:02d}:{minute:02d}", "HH:mm"), told.timeZone())
-    )
 
 
 def test_an_empty_page_begins_hardening_with_what_is_chosen(qtbot, bench, keeper, shelf):

@@ -162,6 +162,17 @@ def test_undo_beside_the_message_takes_the_act_back(window, keeper):
     assert keeper.place.temperature == "c"
 
 
+def test_after_an_undo_the_message_offers_to_do_it_again_not_to_undo_one_more(window, keeper):
+    keeper.do(lambda: set_units("f", "ml", TODAY))
+    assert not window.messages.redo.isVisible()
+    QTest.mouseClick(window.messages.undo, LEFT)
+    assert not window.messages.undo.isVisible()
+    QTest.mouseClick(window.messages.redo, LEFT)
+    assert keeper.place.temperature == "f"
+    assert window.messages.undo.isVisible()
+    assert not window.messages.redo.isVisible()
+
+
 def test_a_refusal_stays_until_it_is_closed_and_offers_no_undo(window, keeper, qtbot):
     keeper.refused.emit("That cannot be.")
     assert window.messages.text.text() == "That cannot be."

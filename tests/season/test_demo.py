@@ -205,3 +205,8 @@ def test_undo_takes_back_the_last_thing_done_and_not_the_season(demo):
     assert len(acts) > 5
     assert all(len(facts) < 400 for _, facts in acts[1:])
     assert acts[-1][0].endswith("of 14 May")
+
+
+def test_the_demo_leaves_pots_free_to_try_the_potting_up_on(season):
+    free = [spot for rack in season.holders("rack") for spot in season.spots(rack.key) if spot.free]
+    assert free
