@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.shortcuts import CELLS, PLAN, ROUND, WINDOW, Shortcut
+from greenroom.desk.shortcuts import CARE, CELLS, PLAN, ROUND, WINDOW, Shortcut
 
 
 class KeysPanel(QFrame):
@@ -31,7 +31,7 @@ class KeysPanel(QFrame):
         first = _listed("Anywhere", WINDOW)
         first.addLayout(_listed("On the plan of the plot", PLAN))
         lists.addLayout(first)
-        second = _listed("In a tray or rack", CELLS)
+        second = _listed("In a tray or rack", (*CARE, *CELLS))
         second.addLayout(_listed("On the round", ROUND))
         lists.addLayout(second)
         layout.addLayout(lists)

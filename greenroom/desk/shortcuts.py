@@ -61,6 +61,9 @@ CELLS = (
 )
 """Keys of the tray itself; they count only while a tray or rack has the focus."""
 
+CARE = (Shortcut("care", "Care of the open tray, rack or bed; Escape goes back", ("Ctrl+K",)),)
+"""The key of the pages that show trays, racks and beds."""
+
 PLAN = (
     Shortcut("plan move", "Go from place to place; while drawing, move the bed", ("Arrow keys",)),
     Shortcut("plan size", "While drawing, make it larger or smaller", ("Shift+Arrow keys",)),

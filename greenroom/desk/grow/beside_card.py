@@ -11,7 +11,7 @@ from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_head import count_words
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.scroll import CellScroll
-from greenroom.desk.parts import Card, label
+from greenroom.desk.parts import Card, button, label, row
 from greenroom.season.story import spot_words
 
 
@@ -19,6 +19,7 @@ class BesideCard(Card):
     """A chooser of holders over the view of one of them."""
 
     chosen = Signal(str)
+    care_asked = Signal()
 
     def __init__(self, bench: Bench, hand: Hand, view: HolderView) -> None:
         super().__init__()
@@ -45,7 +46,12 @@ class BesideCard(Card):
         self.foot = Elided(bench.look)
         self.body.addWidget(self.empty)
         self.body.addWidget(self.scroller, 1)
-        self.body.addWidget(self.foot)
+        self.care = button("Care", self.care_asked.emit, "link", name="care-of-beside")
+        self.care.setToolTip("Water, feed and look over (Ctrl+K)")
+        below = row(gap=0)
+        below.addWidget(self.foot, 1)
+        below.addWidget(self.care)
+        self.body.addLayout(below)
         hand.changed.connect(self.refresh_foot)
         view.current_changed.connect(self.refresh_foot)
 
@@ -66,6 +72,7 @@ class BesideCard(Card):
             (self.scroller, True),
             (self.chooser, True),
             (self.count, True),
+            (self.care, True),
             (self.empty, False),
         ):
             widget.setVisible(shown if key is not None else not shown)

@@ -54,6 +54,7 @@ class HolderHead(QWidget):
     """Title line of the open holder."""
 
     edit_asked = Signal()
+    care_asked = Signal()
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
@@ -63,12 +64,15 @@ class HolderHead(QWidget):
         self.count = label("", "good")
         self.edit = button("Edit", self.edit_asked.emit, "link", name="edit-holder")
         self.edit.setToolTip("Where it stands, how warm its mix is, put it away")
+        self.care = button("Care", self.care_asked.emit, "link", name="care-of-holder")
+        self.care.setToolTip("Water, feed and look over (Ctrl+K)")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
         layout.addWidget(self.title)
         layout.addWidget(self.aside, 1)
         layout.addWidget(self.count)
+        layout.addWidget(self.care)
         layout.addWidget(self.edit)
 
     def show_holder(self, holder: Holder | None, counts: Counts | None) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.care.care_view import CareStack
 from greenroom.desk.grow.acts import Acts
 from greenroom.desk.grow.beside_card import BesideCard
 from greenroom.desk.grow.carrier import Carrier
@@ -87,6 +88,8 @@ class GrowPage(Page):
             self._open(key, self.beside_key)
         else:
             self._open(self.main_key, key)
+        if self.care.open_holder is not None:
+            self.care.open_care(key)
 
     def open_beside(self, key: str) -> None:
         """Let a holder stand beside the open one."""
@@ -99,7 +102,9 @@ class GrowPage(Page):
             return
         if touched.kinds & SHELF_KINDS or touched.kinds & WORD_KINDS:
             self._refresh()
+            self.care.take(touched)
             return
+        self.care.take(touched)
         self.holders.take(touched)
         for card in (self.main, self.beside):
             card.view.take(touched)
@@ -109,15 +114,21 @@ class GrowPage(Page):
         self._show_later(ADVISE_MS)
 
     def tick(self, now: datetime) -> None:  # noqa: ARG002 the keeper tells the day
+        self.care.tick()
         if self.seen_on.follow_today():
             self._show_later()
 
     def entered(self) -> None:
         if self._stale:
             self._refresh()
+            self.care.entered()
+
+    def closing(self) -> None:
+        self.care.closing()
 
     def leave(self) -> None:
         self.hand.let_go()
+        self.care.leave()
         self.main.edit.commit()
         self.panel.keep_note()
         self.seen_on.back_to_today()
@@ -173,6 +184,15 @@ class GrowPage(Page):
             self.below.setCurrentWidget(self.panel)
             self.panel.note.setFocus(Qt.FocusReason.OtherFocusReason)
 
+    def _open_care(self, holder: str | None = None) -> None:
+        """Show the care of a holder, by default of the one whose cells were used last."""
+        used = self.main.asked.holder or self.main.view.holder
+        key = holder or (used.key if used is not None else None)
+        if key is not None:
+            self.hand.let_go()
+            self.main.edit.commit()
+            self.care.open_care(key)
+
     def _close_story(self) -> None:
         self.below.setCurrentWidget(self.resow)
         self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -199,6 +219,10 @@ class GrowPage(Page):
         self.beside.chosen.connect(self.open_beside)
         self.new_holder.made.connect(self.open_holder)
         self.main.story_asked.connect(self._open_story)
+        self.main.headline.care_asked.connect(lambda: self._open_care(self.main_key))
+        self.beside.care_asked.connect(lambda: self._open_care(self.beside_key))
+        self.care.asked.connect(self._open_care)
+        self.care.closed.connect(lambda: self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason))
         self.panel.closed.connect(self._close_story)
         self.hand.changed.connect(self._on_hand)
         self.bench.look.changed.connect(self._dress)
@@ -224,11 +248,10 @@ class GrowPage(Page):
             for part, stretch in parts:
                 layout.addWidget(part, stretch)
         self._work = QWidget()
-        across = QHBoxLayout(self._work)
-        across.setContentsMargins(0, 0, 0, 0)
-        across.setSpacing(BETWEEN)
-        for column, stretch in ((self._left, 0), (middle, 1), (self._right, 0)):
-            across.addWidget(column, stretch)
+        cells = QWidget()
+        self.care = CareStack(self.bench, cells, self, "Back to the cells")
+        _across(cells, (middle, 1), (self._right, 0))
+        _across(self._work, (self._left, 0), (self.care, 1))
         self._stack = QStackedLayout()
         self._stack.addWidget(self._work)
         self._stack.addWidget(self.empty)
@@ -245,3 +268,11 @@ class GrowPage(Page):
 
     def _dress(self) -> None:
         self.setStyleSheet(page_style(self.bench.look))
+
+
+def _across(sheet: QWidget, *parts: tuple[QWidget, int]) -> None:
+    layout = QHBoxLayout(sheet)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(BETWEEN)
+    for part, stretch in parts:
+        layout.addWidget(part, stretch)

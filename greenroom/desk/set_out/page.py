@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.care.care_view import CareStack
 from greenroom.desk.grow.cell_art import CellArt
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.hand import Hand
@@ -16,7 +17,7 @@ from greenroom.desk.grow.in_hand import InHand
 from greenroom.desk.grow.page_style import page_style
 from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.page import Page
-from greenroom.desk.parts import Card
+from greenroom.desk.parts import Card, button
 from greenroom.desk.set_out.acts import SetOutActs
 from greenroom.desk.set_out.care_hint import CareHint
 from greenroom.desk.set_out.carrier import PlanCarrier
@@ -67,6 +68,8 @@ class SetOutPage(Page):
         self.plan = PlanView(bench, self.hand, self.art)
         self.tables = PlanTables()
         self.foot = Elided(bench.look)
+        self.care_button = button("Care", self._open_care, "link", name="care-of-bed")
+        self.care_button.setToolTip("Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)")
         self.places = PlacesCard(bench)
         self.mind = MindCard(bench)
         self.form = ThingForm()
@@ -84,10 +87,12 @@ class SetOutPage(Page):
         if not self.isVisible():
             self._stale = True
             return
+        self.care.take(touched)
         self.rack.take(touched)
         self._settle.start()
 
     def tick(self, now: datetime) -> None:  # noqa: ARG002 the keeper tells the day
+        self.care.tick()
         if self.on.follow_today():
             self._stale = True
             if self.isVisible():
@@ -96,10 +101,15 @@ class SetOutPage(Page):
     def entered(self) -> None:
         if self._stale:
             self.refresh()
+            self.care.entered()
+
+    def closing(self) -> None:
+        self.care.closing()
 
     def leave(self) -> None:
         self.hand.let_go()
         self.form.commit()
+        self.care.leave()
         self.on.back_to_today()
         self._stale = self._stale or self._settle.isActive() or self.sun.running
         self._settle.stop()
@@ -186,6 +196,17 @@ class SetOutPage(Page):
         words = f"{self.hand.words()} · the gate says {gate_words(self.gate)}" if shut else self.hand.words()
         self.foot.show_text(words, "clay_text" if bad or shut else "leaf_text")
 
+    def _open_care(self) -> None:
+        """Show the care of the bed or the pots that are chosen on the plan."""
+        state = self.plan.state
+        key = state.chosen if state.mode == DRAW else (state.current.holder if state.current else state.seen)
+        bed = state.plot.bed(key) if key is not None else None
+        if bed is None:
+            self.bench.say("Choose a bed or a group of pots on the plan first.")
+            return
+        self.hand.let_go()
+        self.care.open_care(bed.key)
+
     def _add(self, kind: str) -> None:
         key = self.acts.add(kind)
         if key is not None:
@@ -225,6 +246,8 @@ class SetOutPage(Page):
 
     def _connect(self) -> None:
         self._settle.timeout.connect(self.refresh)
+        self.care.asked.connect(self._open_care)
+        self.care.closed.connect(lambda: self.plan.setFocus(Qt.FocusReason.OtherFocusReason))
         self.sun.ready.connect(self._on_sun)
         self.bar.mode_changed.connect(self._on_mode)
         self.bar.seen_changed.connect(self._ask)
@@ -262,7 +285,10 @@ class SetOutPage(Page):
         self._shown.addWidget(self.tables)
         middle.body.addWidget(self.bar)
         middle.body.addWidget(self._shown, 1)
-        middle.body.addWidget(self.foot)
+        foot = QHBoxLayout()
+        foot.addWidget(self.foot, 1)
+        foot.addWidget(self.care_button)
+        middle.body.addLayout(foot)
         self._planting = _column((self.places, 3), (self.mind, 3), (CareHint(), 0))
         self._drawing = _scrolled(self.form)
         self._beside = QStackedWidget(self._right)
@@ -271,12 +297,10 @@ class SetOutPage(Page):
         right = QVBoxLayout(self._right)
         right.setContentsMargins(0, 0, 0, 0)
         right.addWidget(self._beside)
-        self._work = QWidget()
-        across = QHBoxLayout(self._work)
-        across.setContentsMargins(0, 0, 0, 0)
-        across.setSpacing(BETWEEN)
-        for part, stretch in ((self._left, 2), (middle, 5), (self._right, 2)):
-            across.addWidget(part, stretch)
+        self._work, plan = QWidget(), QWidget()
+        self.care = CareStack(self.bench, plan, self, "Back to the plan")
+        _across(plan, (middle, 5), (self._right, 2))
+        _across(self._work, (self._left, 2), (self.care, 7))
         for part, (least, most) in ((self._left, LEFT_PX), (self._right, RIGHT_PX)):
             part.setMinimumWidth(least)
             part.setMaximumWidth(most)
@@ -290,6 +314,14 @@ class SetOutPage(Page):
 
     def _dress(self) -> None:
         self.setStyleSheet(page_style(self.bench.look))
+
+
+def _across(sheet: QWidget, *parts: tuple[QWidget, int]) -> None:
+    layout = QHBoxLayout(sheet)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(BETWEEN)
+    for part, stretch in parts:
+        layout.addWidget(part, stretch)
 
 
 def _column(*parts: tuple[QWidget, int]) -> QWidget:

@@ -1,0 +1,29 @@
+"""The tabs of the care of a holder, in order; each is imported when it first comes to the front."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.care.part import CarePart, Day
+
+
+def _water(bench: Bench, day: Day) -> CarePart:
+    from greenroom.desk.care.water_part import WaterPart
+
+    return WaterPart(bench, day)
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One tab: what it is called, and what makes it."""
+
+    words: str
+    make: Callable[[Bench, Day], CarePart]
+
+
+FACES = {
+    "water": Face("Water", _water),
+}
+"""To add a tab, write a ``CarePart`` and name what makes it here."""

@@ -1,0 +1,42 @@
+"""What stands behind one tab of the care of a holder."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.place.tabs import Part
+from greenroom.season.state import Touched
+
+Day = Callable[[], date]
+
+
+class CarePart(Part):
+    """A part that is about one holder; ``day`` tells which day acts are written for.
+
+    ``kinds`` are the kinds of fact that change what it shows although they name no holder.
+    """
+
+    kinds: frozenset[str] = frozenset({"place_set", "units_set"})
+
+    def __init__(self, bench: Bench, day: Day) -> None:
+        super().__init__()
+        self.bench = bench
+        self.day = day
+        self.holder: str | None = None
+
+    def show_holder(self, holder: str) -> None:
+        """Show another holder, or the same anew."""
+        if holder != self.holder:
+            self.commit()
+            self.holder = holder
+        self.refresh()
+
+    def take(self, touched: Touched) -> None:
+        """Show what a change touched."""
+        if self.holder in touched.holders or touched.kinds & self.kinds:
+            self.refresh()
+
+    def commit(self) -> None:
+        """Write what is being edited; called before another holder, tab or page is shown."""
