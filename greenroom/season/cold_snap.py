@@ -10,6 +10,7 @@ from itertools import groupby
 
 import numpy as np
 
+from greenroom.ledger.facts import Forecast, PlaceSet, RampSet, WeatherRecord
 from greenroom.season.air_ahead import air_between
 from greenroom.season.hardening_words import day_words, many, temperature_words, time_words
 from greenroom.season.outings import fold_outings, open_outing
@@ -20,6 +21,7 @@ from greenroom.season.tonight import MARGIN_C, falls_through, night_of
 from greenroom.season.why import Why
 
 ONE_DAY = timedelta(days=1)
+WEATHER = (Forecast, WeatherRecord, PlaceSet)
 AHEAD_DAYS = 10
 """Nights looked at: beyond ten days a forecast of one night says little (common practice, no source)."""
 ACT_C = 7.2
@@ -102,19 +104,17 @@ class ColdSnap:
 
 def cold_snaps(season: Season, crops: Iterable[str | None], today: date) -> list[ColdSnap]:
     """Return the cold snaps in the forecast for plants of some crops that stand out, the next first."""
-    rules = [rules_of(season, crop) for crop in dict.fromkeys(crops)]
-    if not rules:
+    wanted = tuple(dict.fromkeys(crops))
+    if not wanted:
         return []
-    tender = careful(rules)
-    nights = [_night(season, today + ahead * ONE_DAY, tender) for ahead in range(AHEAD_DAYS)]
-    known = [night for night in nights if night is not None]
-    last = max((night.day for night in known), default=today)
-    runs = groupby(nights, key=lambda night: night is not None and night.level > Level.NONE)
-    return [
-        _snap(season, [night for night in run if night is not None], tender, last)
-        for cold, run in runs
-        if cold
-    ]
+    name = f"cold snaps of {wanted} from {today}"
+    return season.memo(name, (*WEATHER, RampSet), lambda: _snaps(season, wanted, today))
+
+
+def cold_night(season: Season, crops: Iterable[str | None], day: date) -> ColdNight | None:
+    """Return the night after a day as plants of some crops take it; None where it is not known."""
+    rules = [rules_of(season, crop) for crop in dict.fromkeys(crops)]
+    return _night(season, day, careful(rules)) if rules else None
 
 
 def snap_words(snap: ColdSnap, place: Place) -> str:
@@ -144,14 +144,33 @@ def snap_why(snap: ColdSnap, place: Place) -> Why:
     return Why(snap_words(snap, place), rule, tuple(inputs), SOURCES)
 
 
+def _snaps(season: Season, crops: Iterable[str | None], today: date) -> list[ColdSnap]:
+    tender = careful(rules_of(season, crop) for crop in crops)
+    nights = [_night(season, today + ahead * ONE_DAY, tender) for ahead in range(AHEAD_DAYS)]
+    known = [night for night in nights if night is not None]
+    last = max((night.day for night in known), default=today)
+    runs = groupby(nights, key=lambda night: night is not None and night.level > Level.NONE)
+    return [
+        _snap(season, [night for night in run if night is not None], tender, last)
+        for cold, run in runs
+        if cold
+    ]
+
+
 def _night(season: Season, day: date, rules: RampRules) -> ColdNight | None:
     """Return the night after a day as forecast, or None where it is not known."""
+    low = season.memo(f"low of the night after {day}", WEATHER, lambda: _low(season, day))
+    return None if low is None else ColdNight(day, low, _level(low, rules))
+
+
+def _low(season: Season, day: date) -> float | None:
+    """Return the coldest of the night after a day: of its hours forecast, and of the next day's own."""
     coming = weather_days(season).get(day + ONE_DAY)
     lows = [] if coming is None or coming.tmin_c is None else [coming.tmin_c]
     air = air_between(season, *night_of(season, day))
     by_hour = air.temperature_c[air.by_hour]
     lows += [float(np.min(by_hour))] if by_hour.size else []
-    return ColdNight(day, min(lows), _level(min(lows), rules)) if lows else None
+    return min(lows, default=None)
 
 
 def _level(low_c: float, rules: RampRules) -> Level:

@@ -70,7 +70,9 @@ def cool_plan(
     it is to begin, if that is planned. They are proposed for peppers alone.
     """
     nights = [entry.fact for entry in season.holder_facts(holder) if isinstance(entry.fact, CoolNight)]
-    first = _first_evening(season, holder) if _peppers(season, holder) else None
+    first = season.holder_memo(holder, "third leaf", lambda: _first_evening(season, holder))
+    if first is not None and not _peppers(season, holder):
+        first = None
     begins = [day for day in (hardening_since(season, holder), hardening_on) if day is not None]
     until = min(begins) - ONE_DAY if begins else None
     last = min(today + 3 * A_WEEK, until or date.max)
@@ -81,7 +83,7 @@ def cool_plan(
 
 def cool_words(plan: CoolPlan, place: Place) -> str:
     """Return the plan in a sentence."""
-    aim = _aim_words(place)
+    aim = aim_words(place)
     if plan.first is None:
         return "Cool nights are for peppers, from the third true leaf on."
     done = f"{many(plan.counted, 'cool night')} so far"
@@ -94,7 +96,7 @@ def cool_why(plan: CoolPlan, place: Place) -> Why:
     """Return why cool nights, how many, and how cool."""
     inputs = [
         ("cool nights given", str(plan.counted)),
-        ("aimed at", _aim_words(place)),
+        ("aimed at", aim_words(place)),
         ("a week", many(plan.a_week, "night")),
     ]
     inputs += [
@@ -111,7 +113,8 @@ def cool_why(plan: CoolPlan, place: Place) -> Why:
     return Why(cool_words(plan, place), rule, tuple(inputs), SOURCES)
 
 
-def _aim_words(place: Place) -> str:
+def aim_words(place: Place) -> str:
+    """Return the night aimed at: 16 to 18 °C."""
     low, high = (temperature_words(celsius, place) for celsius in AIM_C)
     return f"{low.split()[0]} to {high}"
 
@@ -132,10 +135,15 @@ def _first_evening(season: Season, holder: str) -> date | None:
 
 
 def _evenings(nights: Sequence[CoolNight], first: date, last: date, a_week: int) -> Iterator[date]:
-    """Yield the evenings to come, evenly over the weeks, the first a fair gap after the last given."""
-    given = [night.day - ONE_DAY for night in nights]
+    """Yield the evenings to come, evenly over the weeks, the first a fair gap after the last given.
+
+    No seven days running hold more than ``a_week``.
+    """
+    given = sorted(night.day - ONE_DAY for night in nights)
     start = max([first, *(evening + (A_WEEK // a_week) for evening in given)])
+    if len(given) >= a_week:
+        start = max(start, given[-a_week] + A_WEEK)
     number = 0
-    while (evening := start + timedelta(days=round(7 * number / a_week))) <= last:
+    while (evening := start + timedelta(days=7 * number // a_week)) <= last:
         yield evening
         number += 1

@@ -17,12 +17,16 @@ from greenroom.ledger.facts import (
     WeatherRecord,
 )
 from greenroom.season import deeds_care, deeds_plants, deeds_plot, deeds_round, deeds_spots, deeds_tests
+from greenroom.season.cold_snap import Level, cold_snaps, snap_why
+from greenroom.season.cool_nights import cool_plan
 from greenroom.season.deeds_care import Feed
 from greenroom.season.deeds_plan import choose_sowing
 from greenroom.season.deeds_plot import Rectangle
 from greenroom.season.jobs.done import done_today, take_done_back
 from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, WHERE, Urgency, Walk
+from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal
+from greenroom.season.ramp_rules import crops_in
 from greenroom.season.round import round_of, the_round, week
 from greenroom.season.spots import SpotKey
 from greenroom.season.wants import rules_of
@@ -209,6 +213,27 @@ def test_cool_nights_come_twice_a_week_from_the_third_leaf(told):
     assert offered == [3, 4, 5, 6, 7, 8]
     make(told, day + timedelta(3), "Cool night")
     assert [n for n in range(3, 9) if job(told, day + timedelta(n), "Cool night")] == [7, 8]
+
+
+def test_the_cool_night_asked_for_is_the_one_that_is_planned(told):
+    """The plan of cool nights is the one rule; the round only says when tonight is one of them."""
+    told.do(deeds_spots.set_leaves(told.season, CELLS, UP_ON, 4))
+    told.do(deeds_care.cool_night(told.season, "Tray A", UP_ON + timedelta(2), 16))
+    for day in (UP_ON + timedelta(n) for n in range(14)):
+        due = cool_plan(told.season, "Tray A", day).due
+        assert (job(told, day, "Cool night") is not None) == (due == day)
+
+
+@pytest.mark.parametrize("low", [-1.0, 2.0, 2.1, 7.1, 7.2, 9.0, 12.0])
+def test_a_bed_is_covered_when_the_warning_says_cold_or_frost(out, low):
+    day = OUT_ON + timedelta(3)
+    weather(out, day + timedelta(1), tmin_c=low, tmax_c=19.0)
+    snaps = cold_snaps(out.season, crops_in(out.season, bed(out)), day)
+    covers = bool(snaps) and snaps[0].nights[0].day == day and snaps[0].nights[0].level >= Level.CHILL
+    asked = job(out, day, "Cover")
+    assert (asked is not None) == covers == (low < 7.2)  # University of Maryland Extension 2023: 45 °F
+    if asked is not None:
+        assert asked.why.sources == snap_why(snaps[0], place_of(out.season)).sources
 
 
 def test_cells_with_two_are_thinned_to_one(told):

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from dataclasses import replace
+from datetime import date
 
 from greenroom.ledger.facts import Covered, Mulched, Pruned, SoilFelt, Staked
+from greenroom.season.cold_snap import Level, cold_night, cold_snaps, snap_why
 from greenroom.season.crops import cite
 from greenroom.season.deeds_plants import cover, mulch, prune, stake
 from greenroom.season.hardening_words import many, temperature_words
@@ -14,25 +16,17 @@ from greenroom.season.holders import Holder
 from greenroom.season.jobs.door import standings
 from greenroom.season.jobs.job import CUSTOM, PLOT, Job, Urgency, Walk, names_of
 from greenroom.season.jobs.trays import crop_in
-from greenroom.season.place import weather_days
+from greenroom.season.ramp_rules import crops_in
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
 from greenroom.season.why import Why
 
-ONE_DAY = timedelta(days=1)
-COVER_C = 7.2
-"""45 °F: University of Maryland Extension 2023 brings hardening trays in below it; what cannot come in is
-covered."""
-MARGIN_C = 2.0
-"""Leaves under a clear sky grow up to 2 °C colder than the forecast's air."""
 TALL_CM = 60
 WARM_SOIL_C = 18.0
 MULCH_AFTER_DAYS = 21
 LEAVES_OFF_DAYS = (21, 42)
 """Days after setting out at which lower leaves come off, the first and the second time."""
 LEAFY_GROUPS = ("peppers", "tomatoes", "nightshades")
-MARYLAND = "University of Maryland Extension 2023: hardening plants come in below 45 °F (7.2 °C)."
-FROST = "National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights."
 
 
 def plot_jobs(walk: Walk) -> Iterator[Job]:
@@ -84,66 +78,41 @@ def _small(words: str) -> str:
 
 
 def _cover(walk: Walk) -> Iterator[Job]:
-    """Yield one job for all beds that are to be covered tonight."""
-    coming = weather_days(walk.season).get(walk.today + ONE_DAY)
-    if coming is None or coming.tmin_c is None:
-        return
-    low = coming.tmin_c
-    covered = {
-        fact.holder
-        for fact in walk.season.facts(Covered)
-        if fact.day == walk.today
-        or (fact.until is not None and fact.day < walk.today and fact.until > walk.now)
-    }
+    """Yield one job for all beds that are to be covered tonight: by the same rule as the warning."""
+    covered = {fact.holder for fact in walk.season.facts(Covered) if _covers_tonight(fact, walk)}
     cold = [
         bed
         for bed in walk.season.holders("bed")
-        if bed.key not in covered and (limit := _limit(walk, bed)) is not None and low < limit
+        if bed.key not in covered
+        and (night := cold_night(walk.season, crops_in(walk.season, bed.key), walk.today)) is not None
+        and night.level >= Level.CHILL
     ]
     if cold:
-        yield _cover_job(walk, cold, low)
+        yield _cover_job(walk, cold)
 
 
-def _cover_job(walk: Walk, cold: Sequence[Holder], low: float) -> Job:
+def _cover_job(walk: Walk, cold: Sequence[Holder]) -> Job:
     plants = sum(walk.season.counts(bed.key).living for bed in cold)
-    names, words = names_of([bed.name for bed in cold]), temperature_words(low, walk.place)
-    act, margin = temperature_words(COVER_C, walk.place), temperature_words(MARGIN_C, walk.place)
-    why = Why(
-        f"Cover {names} tonight",
-        f"Plants that chill are covered when a night goes below {act}, and any plant within two degrees of "
-        "the frost it bears. On before the sun sets, off in the morning.",
-        (("coldest of the night", words), ("plants out", str(plants)), ("frost can form up to", margin)),
-        (MARYLAND, FROST),
-    )
-    keys = [bed.key for bed in cold]
+    crops = [crop for bed in cold for crop in crops_in(walk.season, bed.key)]
+    snap = cold_snaps(walk.season, crops, walk.today)[0]
+    names, keys = names_of([bed.name for bed in cold]), [bed.key for bed in cold]
+    low = temperature_words(snap.nights[0].low_c, walk.place)
     return Job(
         PLOT,
         f"Cover {names} tonight",
-        f"low {words}; {many(plants, 'plant')} out",
+        f"low {low}; {many(plants, 'plant')} out",
         key=f"cover {walk.today.isoformat()}",
         urgency=Urgency.NOW,
         button="Covered",
         due=walk.today,
-        why=why,
+        why=replace(snap_why(snap, walk.place), figure=f"Cover {names} tonight"),
         doing=lambda _value: cover(walk.season, keys, walk.today),
     )
 
 
-def _still_covered(walk: Walk, fact: Covered) -> bool:
+def _covers_tonight(fact: Covered, walk: Walk) -> bool:
     until_later = fact.until is not None and fact.day < walk.today and fact.until > walk.now
     return fact.day == walk.today or until_later
-
-
-def _limit(walk: Walk, bed: Holder) -> float | None:
-    """Return the night below which a bed is covered [°C], by the tenderest plant in it."""
-    crops = [crop_in(walk.season, spot) for spot in walk.season.spots(bed.key) if spot.up > 0]
-    limits = [COVER_C for crop in crops if crop is not None and crop.chill_c is not None]
-    limits += [
-        crop.frost_floor_c.value + MARGIN_C
-        for crop in crops
-        if crop is not None and crop.frost_floor_c is not None
-    ]
-    return max(limits, default=None)
 
 
 def _stake(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
