@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
 
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Note, Sown, Sprouted
-from greenroom.season.care_words import care_words
+from greenroom.ledger.facts import PictureKept
 from greenroom.season.coherence import coherent
 from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
-from greenroom.season.proposal import Proposal
+from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import Spot, SpotKey, Stage, arrives, keys_of, order_of, row_label
 from greenroom.season.state import Season
+from greenroom.season.story_parts import fillings
+from greenroom.season.story_words import count_words, leaves_words, place_words, spot_fact_words
 
 LONGEST_NOTE_IN_A_NAME = 40
 
@@ -23,15 +24,27 @@ LONGEST_NOTE_IN_A_NAME = 40
 class Line:
     """One thing that happened: ``spot`` is where, ``fact`` its id, ``act`` the act that wrote it.
 
-    ``earlier`` marks what belongs to something that stood in the spot before.
+    ``earlier`` marks what belongs to something that stood in the spot before, ``whole`` what was done
+    to all that stands in ``of``, a tray, rack or bed. A line that tells of several facts names the
+    ``others`` too. ``fixed`` lines are not taken back where they are told.
     """
 
     day: date
     words: str
-    spot: SpotKey
+    spot: SpotKey | None
     fact: str
     act: int
     earlier: bool = False
+    of: str = ""
+    whole: bool = False
+    others: tuple[str, ...] = ()
+    fixed: bool = False
+    picture: PictureKept | None = None
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        """The ids of all facts it tells of."""
+        return (self.fact, *self.others)
 
 
 def story(season: Season, key: SpotKey) -> tuple[Line, ...]:
@@ -40,15 +53,33 @@ def story(season: Season, key: SpotKey) -> tuple[Line, ...]:
     A seedling's story begins with its sowing, wherever that was, and goes with it from spot to spot.
     What stood in this very spot before it comes first, marked ``earlier``.
     """
-    earlier, present = _parted(key, season.spot_facts(key))
-    before = [replace(_line(season, key, entry), earlier=True) for entry in earlier]
-    parts = [[_line(season, key, entry) for entry in present]]
-    while present and arrives(present[0].fact, key):
-        move = present[0]
-        key = keys_of(present[0].fact)[0]
-        _, present = _parted(key, [one for one in season.spot_facts(key) if order_of(one) < order_of(move)])
-        parts.append([_line(season, key, entry) for entry in present])
-    return tuple(before + [line for part in reversed(parts) for line in part])
+    earlier, stays = way(season, key)
+    before = [replace(spot_line(season, key, entry), earlier=True) for entry in earlier]
+    return (*before, *(spot_line(season, at, entry) for at, entries in stays for entry in entries))
+
+
+def way(season: Season, key: SpotKey) -> tuple[list[Entry], list[tuple[SpotKey, list[Entry]]]]:
+    """Return what happened in a spot before it was last filled, and the way of what stands there.
+
+    The way is the spots it stood in, from its sowing to this one, each with what happened in it.
+    """
+    *before, present = fillings(key, season.spot_facts(key)) or [[]]
+    stays = [(key, present)]
+    while present and arrives(move := present[0].fact, key):
+        came = order_of(present[0])
+        key = keys_of(move)[0]
+        past = [one for one in season.spot_facts(key) if order_of(one) < came]
+        present = (fillings(key, past) or [[]])[-1]
+        stays.append((key, present))
+    return [entry for part in before for entry in part], stays[::-1]
+
+
+def spot_line(season: Season, key: SpotKey, entry: Entry) -> Line:
+    """Return the line of one fact about a spot."""
+    fact = entry.fact
+    picture = fact if isinstance(fact, PictureKept) else None
+    words = spot_fact_words(season, key, fact)
+    return Line(fact.day, words, key, fact.id, entry.act, of=key.holder, picture=picture)
 
 
 def take_back(season: Season, line: Line) -> Proposal:
@@ -57,10 +88,13 @@ def take_back(season: Season, line: Line) -> Proposal:
     Raises
     ------
     RefusedError
-        If a later mark rests on it.
+        If a later mark rests on it, or it is none that is taken back on its own.
     """
-    proposal = Proposal(f"took back: {_short(line.words)} ({line.spot.label})", strike=(line.fact,))
-    return coherent(season, proposal, [line.spot])
+    if line.fixed or line.others:
+        raise RefusedError("This is not taken back from here; take it back where it was done.")
+    at = f" ({_about(season, line)})" if line.spot or line.of else ""
+    proposal = Proposal(f"took back: {_short(line.words)}{at}", strike=(line.fact,))
+    return coherent(season, proposal, [line.spot] if line.spot is not None else [])
 
 
 def spot_words(season: Season, key: SpotKey) -> str:
@@ -76,92 +110,12 @@ def spoken_words(season: Season, key: SpotKey) -> str:
     return f"row {row_label(key.row)}, column {key.column + 1}{words[len(key.label) :]}"
 
 
-def place_words(season: Season, key: SpotKey) -> str:
-    """Return a spot with its holder: "B3 of Tray A"."""
-    return f"{key.label} of {season.holder(key.holder).name}"
-
-
-def _parted(key: SpotKey, entries: Sequence[Entry]) -> tuple[list[Entry], list[Entry]]:
-    """Return what happened in a spot before it was last filled while it was free, and since then."""
-    first = waiting = up = 0
-    for place, entry in enumerate(entries):
-        fact = entry.fact
-        if waiting == 0 and up == 0 and (isinstance(fact, Sown) or arrives(fact, key)):
-            first = place
-        waiting, up = _walk(waiting, up, fact, came=arrives(fact, key))
-    return list(entries[:first]), list(entries[first:])
-
-
-def _walk(waiting: int, up: int, fact: Fact, *, came: bool) -> tuple[int, int]:
-    """Return the seeds that wait and the seedlings that stand after one more fact."""
-    match fact:
-        case Sown(seeds=seeds):
-            return waiting + seeds, up
-        case Sprouted(count=count):
-            return max(0, waiting - count), up + count
-        case Lost(count=count) if up > 0:
-            return waiting, max(0, up - count)
-        case Lost(count=count):
-            return max(0, waiting - count), up
-        case Moved():
-            return waiting, up + 1 if came else max(0, up - 1)
-    return waiting, up
-
-
-def _line(season: Season, key: SpotKey, entry: Entry) -> Line:
-    make = _WORDS.get(type(entry.fact))
-    words = make(season, key, entry.fact) if make else care_words(season, entry.fact) or entry.fact.words
-    return Line(entry.fact.day, words, key, entry.fact.id, entry.act)
-
-
-def _sown_words(season: Season, key: SpotKey, fact: Sown) -> str:
-    name = variety_name(season, fact.packet)
-    return f"sown, {_count(fact.seeds, 'seed')} of {name}, in {place_words(season, key)}"
-
-
-def _sprouted_words(_season: Season, _key: SpotKey, fact: Sprouted) -> str:
-    return "up" if fact.count == 1 else f"{fact.count} up"
-
-
-def _leaf_words(_season: Season, _key: SpotKey, fact: LeafStage) -> str:
-    return "seed leaves only" if fact.leaves == 0 else _leaves(fact.leaves)
-
-
-def _lost_words(_season: Season, _key: SpotKey, fact: Lost) -> str:
-    number = "lost" if fact.count == 1 else f"{fact.count} lost"
-    return f"{number}: {fact.cause}" if fact.cause else f"{number}, cause not known"
-
-
-def _moved_words(season: Season, key: SpotKey, fact: Moved) -> str:
-    source, target = (
-        SpotKey(fact.holder, fact.row, fact.column),
-        SpotKey(fact.to_holder, fact.to_row, fact.to_column),
-    )
-    if source == key:
-        return f"one moved on to {place_words(season, target)}"
-    return f"moved to {place_words(season, target)}, from {place_words(season, source)}"
-
-
-def _note_words(_season: Season, _key: SpotKey, fact: Note) -> str:
-    return f"note: {fact.text}"
-
-
-_WORDS: dict[type, Callable[..., str]] = {
-    Sown: _sown_words,
-    Sprouted: _sprouted_words,
-    LeafStage: _leaf_words,
-    Lost: _lost_words,
-    Moved: _moved_words,
-    Note: _note_words,
-}
-
-
 def _state_words(season: Season, spot: Spot) -> list[str]:
     if spot.stage is Stage.BARE:
         return ["nothing sown"]
     words = [_STATES[spot.stage](spot)]
     if spot.up > 0 and spot.waiting > 0:
-        words.append(f"{_count(spot.waiting, 'seed')} still to come")
+        words.append(f"{count_words(spot.waiting, 'seed')} still to come")
     if spot.sown_on is not None:
         words.append(f"sown {day_words(spot.sown_on)}")
     if spot.origin is not None:
@@ -179,7 +133,7 @@ def _up_words(spot: Spot) -> str:
 
 
 def _grown_words(spot: Spot) -> str:
-    return f"{_up_words(spot)}, {_leaves(spot.leaves)}"
+    return f"{_up_words(spot)}, {leaves_words(spot.leaves)}"
 
 
 def _gone_words(spot: Spot) -> str:
@@ -195,12 +149,8 @@ _STATES: dict[Stage, Callable[[Spot], str]] = {
 }
 
 
-def _leaves(number: int) -> str:
-    return _count(number, "true leaf") if number == 1 else f"{number} true leaves"
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+def _about(season: Season, line: Line) -> str:
+    return line.spot.label if line.spot is not None else season.holder(line.of).name
 
 
 def _short(words: str) -> str:

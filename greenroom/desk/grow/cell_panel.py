@@ -69,9 +69,7 @@ class CellPanel(Card):
         """Show what a change touched."""
         if self.key is None:
             return
-        told_of = {line.spot.holder for line in story(self._bench.keeper.season, self.key)} | {
-            self.key.holder
-        }
+        told_of = {line.of for line in story(self._bench.keeper.season, self.key)} | {self.key.holder}
         if told_of & touched.holders or touched.kinds & {"variety", "packet"}:
             self.refresh()
 
