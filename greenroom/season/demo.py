@@ -38,12 +38,11 @@ from greenroom.ledger.facts import (
     Sown,
     Sprouted,
     Variety,
-    WeatherRecord,
 )
 from greenroom.season.demo_plan import plan_facts
 from greenroom.season.demo_plot import Pot, plot_facts
 from greenroom.season.demo_tests import home_test_facts
-from greenroom.season.demo_weather import weather_days
+from greenroom.season.demo_weather import weather_facts
 from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SPREAD
 
@@ -52,7 +51,6 @@ TRUE_LEAF_DAYS = (11, 20, 29, 38, 47)
 
 DAMPED_OFF_AFTER = timedelta(days=5)
 BOUGHT = timedelta(days=120)
-FORECAST = timedelta(days=7)
 OWN_ACTS = timedelta(days=2)
 """The latest days are written act by act, so that undo takes back what was done last, not the season."""
 
@@ -176,13 +174,9 @@ class _Telling:
         self._keys += 1
         return f"demo-{self._keys:06d}"
 
-    def _weather(self, day: date) -> Iterator[Fact]:
-        days = weather_days(self._raw["weather"], self._random, self._today + FORECAST)
-        if days:
-            station = self._raw["place"]["name"]
-            yield WeatherRecord(
-                id=self._key(), day=day, source="an invented record", station=station, days=days
-            )
+    def _weather(self, settled: date) -> Iterator[Fact]:
+        told = self._raw["weather"] | {"station": self._raw["place"]["name"]}
+        yield from weather_facts(told, self._random, settled, self._today, self._zone, self._key)
 
     def _packet(self, name: str, known: Mapping[str, Any], day: date) -> Iterator[Fact]:
         variety, packet = self._key(), self._key()

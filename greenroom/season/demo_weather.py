@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import date
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.ledger.facts import WeatherDay
+from greenroom.ledger.facts import Fact, Forecast, WeatherDay, WeatherRecord
 
 Floats = NDArray[np.float64]
 
@@ -18,6 +18,50 @@ WET_SHARE = 0.3
 WET_DAYS_SWING = 0.6  # of a dry day's: cloud keeps the night warm and the day cool
 KEPT_OVERNIGHT = 0.72
 """Share of a day's departure from the usual that is left on the next: common practice, no source."""
+
+REACH_DAYS, EARLIER_REACH_DAYS = 7, 5
+"""How far ahead the invented service was asked this morning, and on those before it."""
+LOOKS_BACK_DAYS = 15
+"""On how many mornings before today the service was asked: a whole ramp's."""
+ASKED_AT = time(6, 30)
+WRONG_C_A_DAY, WRONG_GUST_A_DAY = 0.5, 0.06
+"""How far an invented forecast strays for each day it looks ahead: common practice, no source."""
+
+
+def weather_facts(
+    told: Mapping[str, Any],
+    random: np.random.Generator,
+    settled: date,
+    today: date,
+    zone: tzinfo,
+    key: Callable[[], str],
+) -> Iterator[Fact]:
+    """Yield the record up to yesterday, and what an invented service told on the mornings up to today's.
+
+    The latest weeks are a record of their own, so that on none of those mornings more was known than the
+    years before and that morning's forecast.
+    """
+    days = weather_days(told, random, today + timedelta(days=REACH_DAYS))
+    wrong = random.spawn(1)[0]
+    split = today - timedelta(days=LOOKS_BACK_DAYS)
+    parts = (
+        (settled, [day for day in days if day.day < split]),
+        (today, [day for day in days if split <= day.day < today]),
+    )
+    for on, part in parts:
+        name = key()
+        if part:
+            station = told["station"]
+            yield WeatherRecord(
+                id=name, day=on, source="an invented record", station=station, days=tuple(part)
+            )
+    ahead = days[-LOOKS_BACK_DAYS - REACH_DAYS - 1 :]
+    for back in range(LOOKS_BACK_DAYS, -1, -1):
+        morning, name = today - timedelta(days=back), key()
+        found = _told_on(morning, ahead, wrong, sound=back == 0)
+        if found:
+            taken = datetime.combine(morning, ASKED_AT, tzinfo=zone).astimezone(UTC)
+            yield Forecast(id=name, day=morning, source="an invented service", taken=taken, days=found)
 
 
 def weather_days(told: Mapping[str, Any], random: np.random.Generator, last: date) -> tuple[WeatherDay, ...]:
@@ -44,7 +88,7 @@ def _columns(told: Mapping[str, Any], random: np.random.Generator, ordinals: NDA
     noise = _lasting(random.standard_normal(days)) * told["noise_c"]
     wet = random.random(days) < WET_SHARE
     rain = np.where(wet, random.gamma(0.9, 6.0, days), 0.0)
-    gust = 3.0 + random.gamma(2.2, 1.5, days)
+    gust = 3.0 + random.gamma(2.2, 2.3, days)
     wave = np.cos(2 * np.pi * (_day_of_year(ordinals) - WARMEST_DAY) / 365.25)
     mean = told["mean_c"] + told["swing_c"] * wave + noise
     half = told["daily_c"] * np.where(wet, WET_DAYS_SWING, 1.0)
@@ -65,3 +109,29 @@ def _lasting(steps: Floats) -> Floats:
         held = KEPT_OVERNIGHT * held + fresh * step
         kept.append(held)
     return np.array(kept)
+
+
+def _told_on(
+    morning: date, days: Sequence[WeatherDay], random: np.random.Generator, *, sound: bool
+) -> tuple[WeatherDay, ...]:
+    """Return what was told of a morning's day and those after it; the latest, if ``sound``, as they are."""
+    stray = random.standard_normal((REACH_DAYS + 1, 2)).tolist()
+    if sound:
+        stray = [(0.0, 0.0)] * (REACH_DAYS + 1)
+    last = morning + timedelta(days=REACH_DAYS if sound else EARLIER_REACH_DAYS)
+    return tuple(
+        _strayed(day, (day.day - morning).days, *stray[(day.day - morning).days])
+        for day in days
+        if morning <= day.day <= last
+    )
+
+
+def _strayed(day: WeatherDay, ahead: int, warm: float, wind: float) -> WeatherDay:
+    if day.tmin_c is None or day.tmax_c is None or day.gust_ms is None:
+        return day
+    celsius, share = warm * WRONG_C_A_DAY * ahead, max(0.3, 1 + wind * WRONG_GUST_A_DAY * ahead)
+    return day._replace(
+        tmin_c=round(day.tmin_c + celsius, 1),
+        tmax_c=round(day.tmax_c + celsius, 1),
+        gust_ms=round(day.gust_ms * share, 1),
+    )

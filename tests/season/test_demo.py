@@ -12,6 +12,7 @@ from greenroom.desk.session import DEMO_SEED
 from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Entry, Ledger
 from greenroom.ledger.facts import (
+    Forecast,
     HolderMade,
     OutingEnded,
     OutingStarted,
@@ -29,11 +30,13 @@ from greenroom.season.demo import demo_acts, demo_facts, read_demo
 from greenroom.season.hardening import going_out, standing
 from greenroom.season.packets import packets
 from greenroom.season.place import weather_days
+from greenroom.season.ready_history import known_on, spread_history
 from greenroom.season.ribbon import ribbon
 from greenroom.season.round import round_of
 from greenroom.season.spots import keys_of
 from greenroom.season.sprouting import expected_pace, sprout_curve
 from greenroom.season.state import Season
+from greenroom.season.two_clocks import two_clocks
 from tests.season.told import the_guide
 
 DAYS = [date(2026, 9, 1), date(2026, 12, 1), date(2027, 3, 20), date(2027, 5, 14), date(2027, 6, 1)]
@@ -47,6 +50,10 @@ def demo():
 
 def told(demo, moment):
     return demo_facts(demo, moment, np.random.default_rng(DEMO_SEED))
+
+
+def recorded(facts):
+    return [day for fact in facts if isinstance(fact, WeatherRecord) for day in fact.days]
 
 
 def on(demo, day):
@@ -86,18 +93,19 @@ def test_nothing_is_told_from_the_future(demo, day):
     facts = told(demo, moment)
     assert all(fact.day <= day for fact in facts)
     assert all(getattr(fact, "at", moment) <= moment for fact in facts)
-    forecast = [known for fact in facts if isinstance(fact, WeatherRecord) for known in fact.days]
-    assert max(known.day for known in forecast) <= day + timedelta(7)
+    assert all(known.day < day for known in recorded(facts))
+    told_ahead = [fact for fact in facts if isinstance(fact, Forecast)]
+    assert all(fact.taken <= moment for fact in told_ahead)
+    assert all(fact.day <= known.day <= fact.day + timedelta(7) for fact in told_ahead for known in fact.days)
 
 
 @pytest.mark.parametrize(("earlier", "later"), list(pairwise(DAYS)))
 def test_a_later_day_tells_the_same_season_and_more_of_it(demo, earlier, later):
-    """Weather grows as one record and settling in is dated by the first day seen; the rest only grows."""
+    """The record grows day by day and settling in is dated by the first day seen; the rest only grows."""
     once, again = told(demo, on(demo, earlier)), {fact.id: fact for fact in told(demo, on(demo, later))}
+    assert set(recorded(once)) <= set(recorded(again.values()))
     for fact in once:
-        if isinstance(fact, WeatherRecord):
-            assert again[fact.id].days[: len(fact.days)] == fact.days
-        elif isinstance(fact, SpotFact | Variety | Packet | HolderMade | SetbackSeen):
+        if isinstance(fact, SpotFact | Variety | Packet | HolderMade | SetbackSeen):
             assert again[fact.id] == fact
 
 
@@ -210,3 +218,18 @@ def test_undo_takes_back_the_last_thing_done_and_not_the_season(demo):
 def test_the_demo_leaves_pots_free_to_try_the_potting_up_on(season):
     free = [spot for rack in season.holders("rack") for spot in season.spots(rack.key) if spot.free]
     assert free
+
+
+def test_the_ready_dates_are_surer_on_the_demos_day_than_when_its_ramps_began(demo, season):
+    """Each morning knew its own forecast and no more, so that the spread narrows as the days pass."""
+    for key in going_out(season):
+        stand = two_clocks(season, key, demo.day, demo.moment)
+        history = spread_history(season, stand)
+        assert history[-1].width_days < max(one.width_days for one in history[:-1])
+        assert history[-1].day == demo.day
+
+
+def test_no_morning_of_the_demo_knew_more_than_its_forecast(demo, season):
+    for back in range(1, 8):
+        morning = demo.day - timedelta(back)
+        assert max(known_on(season, morning)) == morning + timedelta(5)
