@@ -15,9 +15,19 @@ from typing import Literal, NamedTuple
 
 from greenroom.agronomy._checks import calendar_day, one_of, single
 from greenroom.agronomy._outing_weather import DayWeather, HoldLimits, Verdict, WeatherOfDay, verdict
-from greenroom.agronomy._ramp import DAY_MINUTES, ChangingRamp, Climb, OutdoorRamp, Ramp
+from greenroom.agronomy._ramp import (
+    DAY_MINUTES,
+    FEWEST_OUTINGS,
+    MOST_OUTINGS,
+    ChangingRamp,
+    Climb,
+    OutdoorRamp,
+    Ramp,
+)
 
 __all__ = [
+    "FEWEST_OUTINGS",
+    "MOST_OUTINGS",
     "REST",
     "ChangingRamp",
     "Climb",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from greenroom.agronomy.hardening import HoldLimits, OutdoorRamp, Ramp
@@ -21,6 +21,7 @@ from greenroom.season.crops import TAKEN_FOR, cite, crop_of
 from greenroom.season.hardening_words import gust_words, rain_words, temperature_words
 from greenroom.season.packets import packet_view
 from greenroom.season.place import Place
+from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.why import Why
 
@@ -65,10 +66,13 @@ class RampRules:
     crops: tuple[str, ...] = ()
 
 
-def rules_of(season: Season, crop: str | None) -> RampRules:
-    """Return the rules of one crop: the grower's own for it or its kin, else the guide's and our own."""
+def rules_of(season: Season, crop: str | None, sets: Sequence[RampSet] | None = None) -> RampRules:
+    """Return the rules of one crop: the grower's own for it or its kin, else the guide's and our own.
+
+    ``sets`` are the ramps taken as set by the grower, in order, in place of those that are.
+    """
     entry = crop_of(season.guide, crop) or season.guide.entries[TAKEN_FOR]
-    chosen = _chosen(season, entry)
+    chosen = _chosen(season, entry, season.facts(RampSet) if sets is None else sets)
     ramp, limits = _own(entry) if chosen is None else _set(chosen)
     return RampRules(
         ramp=ramp,
@@ -84,10 +88,16 @@ def rules_of(season: Season, crop: str | None) -> RampRules:
     )
 
 
-def rules_of_holder(season: Season, holder: str) -> RampRules:
+def rules_of_holder(season: Season, holder: str, sets: Sequence[RampSet] | None = None) -> RampRules:
     """Return the rules of what stands in a holder: of several crops the most careful of each number."""
-    crops = crops_in(season, holder)
-    return careful([rules_of(season, crop) for crop in crops] or [rules_of(season, None)])
+    crops = crops_in(season, holder) or (None,)
+    return careful(rules_of(season, crop, sets) for crop in crops)
+
+
+def sets_if(season: Season, proposal: Proposal) -> list[RampSet]:
+    """Return the ramps set by the grower if a proposal were carried out."""
+    kept = [one for one in season.facts(RampSet) if one.id not in proposal.strike]
+    return kept + [fact for fact in proposal.record if isinstance(fact, RampSet)]
 
 
 def crops_in(season: Season, holder: str) -> tuple[str | None, ...]:
@@ -140,9 +150,9 @@ def _floor_words(entry: Crop, place: Place) -> str:
     return f"The guide says: {told}; the warmer of the two is its floor." if told else ""
 
 
-def _chosen(season: Season, entry: Crop) -> RampSet | None:
+def _chosen(season: Season, entry: Crop, sets: Sequence[RampSet]) -> RampSet | None:
     """Return the ramp set for the crop, or else for the nearest it inherits from."""
-    last = {fact.crop: fact for fact in season.facts(RampSet)}
+    last = {fact.crop: fact for fact in sets}
     return next((last[key] for key in season.guide.lineage(entry.key) if key in last), None)
 
 
