@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from greenroom.exchange.errors import BadFileError
+from greenroom.exchange.tables.csv_text import unguarded
 from greenroom.exchange.text_lines import Limits, TextLines, shown
 
 DELIMITERS = (",", ";", "\t", "|")
@@ -150,7 +151,7 @@ class TextTable:
             if self._pulled_characters > LONGEST_CELL:
                 self._refuse_long_cells(cells)
             if any(cell.strip() for cell in cells):
-                yield self._begun, cells
+                yield self._begun, [unguarded(cell) for cell in cells]
 
     def _feed(self) -> Iterator[str]:
         for text in self._lines:

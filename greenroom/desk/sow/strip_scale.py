@@ -7,8 +7,7 @@ from datetime import date, timedelta
 
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.plan import PlanRow
-from greenroom.season.pot_up import pot_up_day
-from greenroom.season.replay import Spread
+from greenroom.season.plan_stages import Stages, stages_from
 
 NAME_PX, RIGHT_PX = 138, 16
 MARGIN = timedelta(days=12)
@@ -47,35 +46,10 @@ class Scale:
         return found
 
 
-@dataclass(frozen=True, slots=True)
-class Stages:
-    """The season of one variety; what is not known is None. ``frost`` ends it by the calendar."""
-
-    on: date
-    up: date
-    pot_up: date | None
-    hardens: date | None
-    set_out: date | None
-    ripe: date | None
-    out_spread: Spread | None = None
-    ripe_spread: Spread | None = None
-
-
 def stages_of(desk: PlanDesk, row: PlanRow) -> Stages:
     """Return the stages of a variety sown on the day tried or planned."""
-    on, needs = desk.day_of(row), row.needs
-    sowing, frosts = desk.sowing_of(row), desk.frosts_of(row)
-    known = sowing or frosts
-    if known is None:
-        return Stages(on, on + timedelta(days=round(needs.days_up)), None, None, None, None)
-    out = sowing.set_out_on if sowing is not None else known.ready if frosts is None else frosts.set_out
-    hardens = max(known.up, out - timedelta(days=needs.hardening_days))
-    pot = pot_up_day(desk.bench.guide, needs.crop, known.up, hardens)
-    if sowing is None:
-        ripe = frosts.ripe if frosts is not None else None
-        return Stages(on, known.up, pot, hardens, out, ripe)
-    ripe = max(sowing.ripe.usual, out) if sowing.ripe is not None else None
-    return Stages(on, known.up, pot, hardens, out, ripe, sowing.set_out, sowing.ripe)
+    found = desk.sowing_of(row), desk.frosts_of(row)
+    return stages_from(desk.bench.guide, row.needs, desk.day_of(row), *found)
 
 
 def scale_of(desk: PlanDesk, width: int) -> Scale:
