@@ -199,15 +199,22 @@ def _lived_in(season: Season, holder: str, today: date) -> Tally:
             for spot in season.spots(holder)
             if spot.first_up is not None and today - spot.first_up >= SETTLED
         ]
-        living, lost = sum(spot.up for spot in old), sum(_lost_in(spot) for spot in old)
+        if season.holder(holder).form == "bed":  # whatever becomes of them there, they were set out
+            out = sum(_stood_in(spot) - spot.moved_on for spot in old)
+            return Tally(out, float(out))
+        living, lost = sum(spot.up for spot in old), sum(lost_in(spot) for spot in old)
         return Tally(living, float(living + lost))
 
     return season.holder_memo(holder, ("lived", today), count)
 
 
-def _lost_in(spot: Spot) -> int:
+def lost_in(spot: Spot) -> int:
     """Return the seedlings lost in a spot since it was last filled; those thinned out are not lost."""
     if spot.cause == THINNED:
         return 0
-    stood = spot.sprouted + (spot.arrived is not None)
-    return max(0, stood - spot.up - spot.moved_on)
+    return max(0, _stood_in(spot) - spot.up - spot.moved_on)
+
+
+def _stood_in(spot: Spot) -> int:
+    """Return the seedlings that came up in a spot or were moved there since it was last filled."""
+    return spot.sprouted + (spot.arrived is not None)

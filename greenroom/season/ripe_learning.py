@@ -109,7 +109,7 @@ def ripening_of(season: Season, variety: str, today: date) -> Ripening | None:
     seasons: dict[int, list[float]] = {}
     for plant in plants:
         if plant.heat is not None:
-            seasons.setdefault(_season(plant.set_out, southern=southern), []).append(plant.heat)
+            seasons.setdefault(season_of(plant.set_out, southern=southern), []).append(plant.heat)
     learned = shrunk(days * heat.a_day, list(seasons.values()))
     return Ripening(learned, heat, fact.days_to_ripe is not None, plants)
 
@@ -146,14 +146,14 @@ def together(prior: float, variance: float, own: float | None, precision: float)
     return (prior / variance + own * precision) / whole, 1 / whole
 
 
-def _season(day: date, *, southern: bool) -> int:
+def season_of(day: date, *, southern: bool) -> int:
     """Return the spring that names the season of a day; in the south it begins in July."""
     return day.year - 1 if southern and day.month < JULY else day.year
 
 
 def _plants(season: Season, variety: str, heat: Heat, today: date) -> Iterator[RipePlant]:
     for set_out, ripe in _first_picks(season, variety, today):
-        yield RipePlant(set_out, ripe, _heat_between(season, heat, set_out, ripe))
+        yield RipePlant(set_out, ripe, heat_between(season, heat, set_out, ripe))
 
 
 def _first_picks(season: Season, variety: str, today: date) -> list[tuple[date, date]]:
@@ -167,8 +167,8 @@ def _first_picks(season: Season, variety: str, today: date) -> list[tuple[date, 
         ripe = fact.ripeness == "ripe" and fact.day <= today
         if fact.variety != variety or not ripe or not _in_bed(season, fact):
             continue
-        key = _spot_of(fact)
-        set_out = _bed_set_out(season, fact) if key is None else _set_out(season, key, fact.day)
+        key = spot_of(fact)
+        set_out = _bed_set_out(season, fact) if key is None else set_out_on(season, key, fact.day)
         if fact.holder is not None and set_out is not None and set_out < fact.day:
             found.setdefault((fact.holder, key, set_out), fact.day)
     singly = {(holder, set_out.year) for holder, key, set_out in found if key is not None}
@@ -179,7 +179,8 @@ def _first_picks(season: Season, variety: str, today: date) -> list[tuple[date, 
     ]
 
 
-def _spot_of(fact: Picked) -> SpotKey | None:
+def spot_of(fact: Picked) -> SpotKey | None:
+    """Return the spot a pick is told of, or None where it is told of more than one plant."""
     if fact.holder is None or fact.row is None or fact.column is None:
         return None
     return SpotKey(fact.holder, fact.row, fact.column)
@@ -189,7 +190,7 @@ def _in_bed(season: Season, fact: Picked) -> bool:
     return fact.holder is not None and season.holder(fact.holder).form == "bed"
 
 
-def _set_out(season: Season, key: SpotKey, day: date) -> date | None:
+def set_out_on(season: Season, key: SpotKey, day: date) -> date | None:
     """Return when the plant that stood in a spot on a day first came into a bed, or None if by no move."""
     in_beds = [move for move in _moves(season, key, day) if season.holder(move.to_holder).form == "bed"]
     return in_beds[-1].day if in_beds else None
@@ -199,23 +200,28 @@ def _bed_set_out(season: Season, fact: Picked) -> date | None:
     """Return when the first plant of the picked variety came into a bed in the season of the picking."""
     southern = place_of(season).southern
     days = (
-        _set_out(season, spot.key, fact.day)
+        set_out_on(season, spot.key, fact.day)
         for spot in season.spots(fact.holder or "")
-        if _variety_at(season, spot.key, fact.day) == fact.variety
+        if variety_at(season, spot.key, fact.day) == fact.variety
     )
-    year = _season(fact.day, southern=southern)
-    return min((day for day in days if day and _season(day, southern=southern) == year), default=None)
+    year = season_of(fact.day, southern=southern)
+    return min((day for day in days if day and season_of(day, southern=southern) == year), default=None)
 
 
-def _variety_at(season: Season, key: SpotKey, day: date) -> str | None:
+def variety_at(season: Season, key: SpotKey, day: date) -> str | None:
     """Return the variety of the plant that came into a spot last by a day."""
+    sown = sown_as(season, key, day)
+    view = packet_view(season, sown.packet) if sown else None
+    return view.packet.variety if view else None
+
+
+def sown_as(season: Season, key: SpotKey, day: date) -> Sown | None:
+    """Return the sowing of the plant that came into a spot last by a day, followed through its moves."""
     moves = list(_moves(season, key, day))
     start = SpotKey(moves[-1].holder, moves[-1].row, moves[-1].column) if moves else key
     until = moves[-1].day if moves else day
     facts = (entry.fact for entry in reversed(season.spot_facts(start)))
-    sown = next((fact for fact in facts if isinstance(fact, Sown) and fact.day <= until), None)
-    view = packet_view(season, sown.packet) if sown else None
-    return view.packet.variety if view else None
+    return next((fact for fact in facts if isinstance(fact, Sown) and fact.day <= until), None)
 
 
 def _moves(season: Season, key: SpotKey, day: date) -> Iterator[Moved]:
@@ -234,7 +240,7 @@ def _arrival(season: Season, key: SpotKey, day: date) -> Moved | None:
     return last if isinstance(last, Moved) else None
 
 
-def _heat_between(season: Season, heat: Heat, first: date, last: date) -> float | None:
+def heat_between(season: Season, heat: Heat, first: date, last: date) -> float | None:
     """Return the heat of some days, both ends included [°C·d]; gaps are taken to be as the others."""
     record, count = record_days(season), (last - first).days + 1
     days = (record.get(first + timedelta(days=later)) for later in range(count))

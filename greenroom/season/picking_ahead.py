@@ -1,0 +1,276 @@
+"""What is ripe by when: for plants that are set out by heat gathered so far, for the others by the plan."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from greenroom.ledger.facts import (
+    Flowered,
+    Forecast,
+    HolderPlaced,
+    Lost,
+    Picked,
+    PlanRules,
+    Variety,
+    WeatherDay,
+)
+from greenroom.season.crops import crop_of
+from greenroom.season.deeds_plot import BED
+from greenroom.season.jobs.harvest import PICK_EVERY_DAYS
+from greenroom.season.packets import packet_view
+from greenroom.season.picking import KINDS as PICKING_KINDS
+from greenroom.season.picking import picks_of, season_now
+from greenroom.season.picking_heat import (
+    MISSING_AT_MOST,
+    NEVER,
+    Floats,
+    YearsAhead,
+    daily_heat,
+    needs_about,
+    reached,
+    share_day,
+    years_ahead,
+)
+from greenroom.season.place import daily_weather, place_of, weather_days
+from greenroom.season.plan import KINDS as PLAN_KINDS
+from greenroom.season.plan import PlanRow, plan_of
+from greenroom.season.plan_needs import killing_of
+from greenroom.season.replay import Odds, odds_of, season_start
+from greenroom.season.ripe_learning import Ripening, ripening_of, season_of, set_out_on
+from greenroom.season.ripening_heat import Heat
+from greenroom.season.spots import SpotKey
+from greenroom.season.state import Season
+from greenroom.season.wants import rules_of
+
+KINDS = (*PICKING_KINDS, *PLAN_KINDS, Flowered, Forecast, HolderPlaced, Lost, PlanRules)
+"""The kinds of fact that predictions are told from."""
+
+EARLY, USUAL, LATE = 0.1, 0.5, 0.9
+FORECAST_AT_MOST = timedelta(days=16)
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """The living plants of one variety in one bed that were set out on one day."""
+
+    variety: str
+    name: str
+    holder: str
+    bed: str
+    out: date
+    spots: tuple[SpotKey, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RipeDays:
+    """By when one case in ten, half, and nine in ten are ripe; None where frost comes first in so many.
+
+    ``odds`` are of ripening before the first killing night with the heat need taken as known, over the
+    record's years. ``gathered`` is the heat from setting out to today [°C·d], ``known_to`` the last day of
+    which the weather is known; both None where the years alone tell.
+    """
+
+    early: date | None
+    usual: date | None
+    late: date | None
+    odds: Odds | None
+    gathered: float | None = None
+    known_to: date | None = None
+    killed_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RipeAhead:
+    """When a lot is ripe, what was picked of it, and when it is next to be looked over for ripe fruit.
+
+    ``lot`` is None for a variety that is wanted but not set out: ``days`` are then the plan's. ``ripening``
+    is the heat it needs, None where nobody states its days to ripe; ``days`` None where nothing is known.
+    """
+
+    variety: str
+    name: str
+    lot: Lot | None
+    days: RipeDays | None
+    ripening: Ripening | None
+    picks: tuple[Picked, ...]
+    flowered: date | None
+    due: date | None
+    row: PlanRow | None = None
+
+    @property
+    def first_ripe(self) -> date | None:
+        """The day of the first ripe pick."""
+        return next((fact.day for fact in self.picks if fact.ripeness == "ripe"), None)
+
+    @property
+    def order(self) -> tuple[bool, date, str]:
+        """What orders predictions: the soonest ripe first, those not known last."""
+        known = self.first_ripe or (self.days.usual if self.days else None)
+        return known is None, known or date.max, self.name.casefold()
+
+
+def ripe_ahead(season: Season, today: date) -> tuple[RipeAhead, ...]:
+    """Return what is ripe by when, the soonest first: each lot in the beds, then what is not set out yet."""
+    return season.memo(f"ripe ahead {today}", KINDS, lambda: _make(season, today))
+
+
+def ripe_by(season: Season, variety: str, out: date, today: date) -> RipeDays | None:
+    """Return when plants of a variety set out on a day are ripe, or None where nothing tells.
+
+    Notes
+    -----
+    Heat is gathered from setting out on: of the days that record and forecast tell by what they tell, of
+    those after them as each year of the record had them. The need is spread as own picks and label leave
+    it; each of nine equally likely needs in each year is a case. A case ends with the first killing night of
+    the season's second half.
+    """
+    ripening = ripening_of(season, variety, today)
+    if ripening is None:
+        return None
+    return _Forecaster(season, today).days(variety, out, ripening)
+
+
+def due_on(last: date | None, usual: date | None) -> date | None:
+    """Return when plants are next looked over for ripe fruit: some days after the last pick, or when ripe."""
+    return last + timedelta(days=PICK_EVERY_DAYS) if last is not None else usual
+
+
+def lots_of(season: Season, today: date) -> list[Lot]:
+    """Return the living plants in beds, by bed, variety and day of setting out."""
+    found: dict[tuple[str, str, date], list[SpotKey]] = defaultdict(list)
+    names: dict[str, str] = {}
+    for bed in season.holders(BED):
+        for spot in season.spots(bed.key):
+            view = packet_view(season, spot.packet) if spot.up > 0 and spot.packet else None
+            if view is not None:
+                variety = view.packet.variety
+                out = set_out_on(season, spot.key, today) or spot.sown_on or today
+                names[variety] = view.name
+                found[bed.key, variety, out].append(spot.key)
+    return [
+        Lot(variety, names[variety], bed, season.holder(bed).name, out, tuple(spots))
+        for (bed, variety, out), spots in found.items()
+        if out <= today
+    ]
+
+
+def _make(season: Season, today: date) -> tuple[RipeAhead, ...]:
+    year = season_now(season, today)
+    picks, teller = picks_of(season, year, today), _Forecaster(season, today)
+    lots = lots_of(season, today)
+    found = [_of_lot(season, lot, picks, teller, today) for lot in lots]
+    out = {lot.variety for lot in lots} | {fact.variety for fact in picks}
+    planned = [_of_plan(season, row, today) for row in plan_of(season, year, today).rows]
+    found += [one for one in planned if one.variety not in out]
+    return tuple(sorted(found, key=lambda one: one.order))
+
+
+def _of_lot(season: Season, lot: Lot, picks: Sequence[Picked], teller: _Forecaster, today: date) -> RipeAhead:
+    ripening = ripening_of(season, lot.variety, today)
+    days = teller.days(lot.variety, lot.out, ripening) if ripening else None
+    own = tuple(fact for fact in picks if _is_of(fact, lot))
+    flowers = [
+        fact.day
+        for fact in season.facts(Flowered)
+        if SpotKey(fact.holder, fact.row, fact.column) in lot.spots and lot.out <= fact.day <= today
+    ]
+    last = max((fact.day for fact in own), default=None)
+    due = due_on(last, days.usual if days else None)
+    return RipeAhead(lot.variety, lot.name, lot, days, ripening, own, min(flowers, default=None), due)
+
+
+def _of_plan(season: Season, row: PlanRow, today: date) -> RipeAhead:
+    ripening, sowing = ripening_of(season, row.variety, today), row.sowing
+    days = None
+    if sowing is not None:
+        ripe = sowing.ripe
+        days = RipeDays(None, None, None, sowing.odds)
+        if ripe is not None:
+            days = RipeDays(ripe.early, ripe.usual, ripe.late, sowing.odds)
+    elif row.frosts is not None:
+        days = RipeDays(None, row.frosts.ripe, None, None)
+    return RipeAhead(row.variety, row.name, None, days, ripening, (), None, None, row)
+
+
+def _is_of(fact: Picked, lot: Lot) -> bool:
+    """Whether a pick may be of a lot: told of one of its plants, of its bed, or of no place at all."""
+    if fact.variety != lot.variety or fact.day < lot.out or fact.holder not in (None, lot.holder):
+        return False
+    if fact.holder is None or fact.row is None or fact.column is None:
+        return True
+    return SpotKey(fact.holder, fact.row, fact.column) in lot.spots
+
+
+class _Forecaster:
+    """Tells ripe days of one season on one day; the years' heat is worked out once for each way to count."""
+
+    def __init__(self, season: Season, today: date) -> None:
+        self._season = season
+        self._today = today
+        self._southern = place_of(season).southern
+        self._year = season_of(today, southern=self._southern)
+        self._half = date(self._year + 1, 1, 1) if self._southern else date(self._year, 7, 1)
+        self._last = season_start(self._year + 1, southern=self._southern) - timedelta(days=1)
+        self._weather = daily_weather(season)
+        self._days = weather_days(season)
+        self._ahead: dict[tuple[Heat, date, float], YearsAhead] = {}
+
+    def days(self, variety: str, out: date, ripening: Ripening) -> RipeDays | None:
+        """Return when plants set out on a day are ripe, or None without a record."""
+        overwintered = season_of(out, southern=self._southern) != self._year
+        if self._weather is None or overwintered:
+            return None
+        fact = self._season.thing(Variety, variety)
+        crop = crop_of(self._season.guide, fact.crop) if fact else None
+        killing = killing_of(crop, rules_of(self._season))
+        so_far, killed = self._so_far(out, ripening.heat, killing)
+        if killed is not None:
+            return RipeDays(None, None, None, None, killed_on=killed)
+        first = out + timedelta(days=so_far.size)
+        ahead = self._years(ripening.heat, first, killing)
+        if not ahead.years:
+            return None
+        need = ripening.learned
+        days = reached(so_far, ahead, needs_about(need.figure, need.low, need.high))
+        middle = reached(so_far, ahead, np.array([need.figure]))
+        ripe = int((middle < NEVER).sum())
+        early, usual, late = (_day(out, share_day(days, share)) for share in (EARLY, USUAL, LATE))
+        known = first - timedelta(days=1) if so_far.size else None
+        till_now = (min(self._today, known) - out).days + 1 if known else 0
+        gathered = float(so_far[:till_now].sum()) if so_far.size else None
+        return RipeDays(early, usual, late, odds_of(ripe, len(ahead.years)), gathered, known)
+
+    def _years(self, heat: Heat, first: date, killing: float) -> YearsAhead:
+        key = heat, first, killing
+        if key not in self._ahead and self._weather is not None:
+            self._ahead[key] = years_ahead(self._weather, heat, first, self._last, self._half, killing)
+        return self._ahead[key]
+
+    def _so_far(self, out: date, heat: Heat, killing: float) -> tuple[Floats, date | None]:
+        """Return the heat of the days told from setting out on, and the killing night among them, if any."""
+        days = _told(self._days, out, min(self._today + FORECAST_AT_MOST, self._last))
+        if not days:
+            return np.zeros(0), None
+        low = np.array([day.tmin_c if day else None for day in days], dtype=float)
+        high = np.array([day.tmax_c if day else None for day in days], dtype=float)
+        if np.isnan(low + high).mean() > MISSING_AT_MOST:
+            return np.zeros(0), None
+        cold = [day.day for day in days if day and day.tmin_c is not None and day.tmin_c <= killing]
+        killed = next((day for day in cold if self._half <= day <= self._today), None)
+        return daily_heat(low, high, heat), killed
+
+
+def _told(days: Mapping[date, WeatherDay], out: date, last: date) -> list[WeatherDay | None]:
+    """Return the days from setting out to the last one told, None for those left out between."""
+    run = [days.get(out + timedelta(days=count)) for count in range((last - out).days + 1)]
+    told = [place for place, day in enumerate(run) if day and None not in (day.tmin_c, day.tmax_c)]
+    return run[: told[-1] + 1] if told else []
+
+
+def _day(out: date, count: int | None) -> date | None:
+    return None if count is None else out + timedelta(days=count)
