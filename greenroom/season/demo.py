@@ -39,6 +39,7 @@ from greenroom.ledger.facts import (
     Sprouted,
     Variety,
 )
+from greenroom.season.demo_picked import past_facts
 from greenroom.season.demo_plan import plan_facts
 from greenroom.season.demo_plot import Pot, plot_facts
 from greenroom.season.demo_tests import home_test_facts
@@ -163,6 +164,7 @@ class _Telling:
         yield from plot_facts(self._raw["plot"], self._key, self._pots())
         yield from home_test_facts(self._raw["tests"], self._key, self._packets)
         yield from plan_facts(self._raw["plans"], self._raw["lights"], self._key, self._varieties)
+        yield from past_facts(self._raw["past"], self._key, self._varieties, self._raw["varieties"])
 
     def _pots(self) -> dict[str, list[Pot]]:
         """Return the pots of each rack in which a seedling stands, by the rack's name, in order."""
