@@ -1,0 +1,121 @@
+"""Pages that text flows down: a head on each, room asked for before it is used."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen
+from greenroom.exchange.paper.sizes import Box, Paper
+from greenroom.exchange.paper.words import MM, PLAIN, STRONG
+from greenroom.season.hardening_words import MONTHS, WEEKDAYS, day_words
+
+MARGIN_MM = 15.0
+TITLE_PT, BODY_PT, SMALL_PT = 16.0, 10.0, 8.0
+LEADING = 1.35
+FOOT_MM = 8.0
+
+
+def leading_mm(points: float) -> float:
+    """Return how far a line of type is from the next."""
+    return points * LEADING / MM
+
+
+def long_day(day: date) -> str:
+    """Return a day as Fri 14 May 2027."""
+    return f"{WEEKDAYS[day.weekday()]} {day_words(day)} {day.year}"
+
+
+def short_day(day: date) -> str:
+    """Return a day as Fri 14 May."""
+    return f"{WEEKDAYS[day.weekday()]} {day_words(day)}"
+
+
+def date_words(day: date) -> str:
+    """Return a day as 14 May 2027, the month cut to three letters where it is longer."""
+    return f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}"
+
+
+class Flow:
+    """A document under one head; ``y`` is where the next thing goes [mm from the top]."""
+
+    def __init__(self, pen: Pen, title: str, under: str) -> None:
+        self.pen = pen
+        self.title, self.under = title, under
+        self.y = 0.0
+        self._head()
+
+    @property
+    def paper(self) -> Paper:
+        """The paper."""
+        return self.pen.paper
+
+    @property
+    def left(self) -> float:
+        """The left edge of what is printed."""
+        return MARGIN_MM
+
+    @property
+    def width(self) -> float:
+        """How wide what is printed may be."""
+        return self.paper.width_mm - 2 * MARGIN_MM
+
+    @property
+    def room(self) -> float:
+        """How much of the page is left."""
+        return self.paper.height_mm - MARGIN_MM - self.y
+
+    def rest(self) -> Box:
+        """Return what is left of the page."""
+        return Box(self.left, self.y, self.width, self.room)
+
+    def need(self, height_mm: float) -> bool:
+        """Begin another page if so much does not fit on this one; tell whether that was done."""
+        if height_mm <= self.room:
+            return False
+        self.pen.next_page()
+        self._head()
+        return True
+
+    def gap(self, height_mm: float) -> None:
+        """Leave some room."""
+        self.y += height_mm
+
+    def heading(self, words: str, quiet: str = "", keep_mm: float = 12.0) -> None:
+        """Write a heading; it stays with so much of what follows."""
+        self.need(leading_mm(12) + keep_mm)
+        self.y += leading_mm(12)
+        width = self.pen.text(self.left, self.y, words, 12, face=STRONG, room=self.width)
+        if quiet:
+            self.pen.text(
+                self.left + width + 3, self.y, quiet, 9, room=max(1, self.width - width - 3), colour=QUIET
+            )
+        self.y += 1.5
+        self.pen.line(((self.left, self.y), (self.left + self.width, self.y)), LINE)
+        self.y += 1.0
+
+    def says(
+        self,
+        words: str,
+        points: float = BODY_PT,
+        *,
+        indent: float = 0.0,
+        colour: str = INK,
+        face: str = PLAIN,
+        lines: int = 6,
+    ) -> None:
+        """Write text in lines."""
+        for told in self.pen.lines(words, face, points, self.width - indent, lines):
+            self.need(leading_mm(points))
+            self.y += leading_mm(points)
+            self.pen.text(self.left + indent, self.y, told, points, face=face, colour=colour)
+
+    def _head(self) -> None:
+        self.y = MARGIN_MM + TITLE_PT / MM * 0.8
+        self.pen.text(self.left, self.y, self.title, TITLE_PT, face=STRONG, room=self.width)
+        self.y += leading_mm(9)
+        self.pen.text(self.left, self.y, self.under, 9, room=self.width, colour=QUIET)
+        self.y += 3.0
+        foot = self.paper.height_mm - FOOT_MM
+        page = f"page {self.pen.pages}"
+        self.pen.text(self.left + self.width, foot, page, SMALL_PT, colour=QUIET, align="right")
+        self.pen.text(self.left, foot, self.title, SMALL_PT, room=self.width - 25, colour=QUIET)
