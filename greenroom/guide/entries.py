@@ -44,9 +44,9 @@ class Draft:
     against: list[tuple[str, Cited[Any]]] = field(default_factory=list)
 
 
-def read_source(key: str, table: object) -> Source:
-    """Return the source that a table of sources.toml describes."""
-    place = Place(SOURCES_FILE, key)
+def read_source(key: str, table: object, file: str = SOURCES_FILE) -> Source:
+    """Return the source that a table of sources.toml, or of another file, describes."""
+    place = Place(file, key)
     said = {
         name: _read(place, name, raw, SOURCE_KEYS) for name, raw in _table(place, "source", table).items()
     }

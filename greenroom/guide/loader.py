@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
@@ -14,6 +15,15 @@ from greenroom.guide.inheritance import crop_of
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
+
+NO_CROPS = frozenset({SOURCES_FILE, "troubles.toml"})
+"""Files of the guide that hold no crops."""
+
+
+@cache
+def own_guide() -> Guide:
+    """Return the guide that comes with the program, read when it is first asked for."""
+    return load_guide()
 
 
 def load_guide(folder: Path | Traversable | None = None) -> Guide:
@@ -35,10 +45,10 @@ def load_guide(folder: Path | Traversable | None = None) -> Guide:
     place = resources_folder() / "guide" if folder is None else folder
     if not (place / SOURCES_FILE).is_file():
         raise FileNotFoundError(f"The guide cannot be read: there is no file {SOURCES_FILE} in {place}.")
-    sources = {key: read_source(key, table) for key, table in _tables(place / SOURCES_FILE).items()}
+    sources = {key: read_source(key, table) for key, table in tables_of(place / SOURCES_FILE).items()}
     drafts: dict[str, Draft] = {}
     for file in _crop_files(place):
-        for key, table in _tables(file).items():
+        for key, table in tables_of(file).items():
             if key in drafts:
                 fault = f"stands already in {drafts[key].place.file}; one entry of a key is allowed."
                 raise Place(file.name, key).refuse("key", fault)
@@ -48,11 +58,12 @@ def load_guide(folder: Path | Traversable | None = None) -> Guide:
 
 
 def _crop_files(folder: Path | Traversable) -> list[Path | Traversable]:
-    files = [each for each in folder.iterdir() if each.name.endswith(".toml") and each.name != SOURCES_FILE]
+    files = [each for each in folder.iterdir() if each.name.endswith(".toml") and each.name not in NO_CROPS]
     return sorted(files, key=lambda file: file.name)
 
 
-def _tables(file: Path | Traversable) -> dict[str, Any]:
+def tables_of(file: Path | Traversable) -> dict[str, Any]:
+    """Return the tables of one file of the guide; GuideError if it is not TOML."""
     try:
         return tomllib.loads(file.read_bytes().decode("utf-8"))
     except ValueError as error:  # what is not TOML as well as what is not UTF-8
