@@ -1,0 +1,159 @@
+"""What was lost: by cause, by stage and by variety."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Hashable, Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from greenroom.ledger import Entry
+from greenroom.ledger.facts import Lost, Moved
+from greenroom.season.hardening_words import day_words, many
+from greenroom.season.packets import variety_name
+from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot, SpotKey, fold_spot, keys_of, order_of
+from greenroom.season.state import Season
+from greenroom.season.why import Why
+
+BEFORE_UP, SEED_LEAVES, TRUE_LEAVES, SET_OUT = "before coming up", "seed leaves", "true leaves", "set out"
+STAGES = (BEFORE_UP, SEED_LEAVES, TRUE_LEAVES, SET_OUT)
+NO_CAUSE = "no cause given"
+THINNED = "thinned"
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """One loss: where, what took it, at which stage and out of which packet."""
+
+    day: date
+    key: SpotKey
+    count: int
+    cause: str
+    stage: str
+    packet: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of the losses, and its share of all of them, 0 to 1; ``stages`` splits its count."""
+
+    name: str
+    count: int
+    share: float
+    stages: tuple[tuple[str, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Losses:
+    """Losses of some days, the greatest part first; seedlings thinned out are counted apart."""
+
+    first: date
+    last: date
+    total: int
+    thinned: int
+    by_cause: tuple[Part, ...]
+    by_stage: tuple[Part, ...]
+    by_variety: tuple[Part, ...]
+
+    @property
+    def words(self) -> str:
+        """The losses in a sentence."""
+        apart = f"; {self.thinned:,} thinned out besides" if self.thinned else ""
+        if not self.total:
+            return f"Nothing lost{apart}."
+        top = self.by_cause[0]
+        return f"{self.total:,} lost, {top.share:.0%} of them: {top.name}{apart}."
+
+
+def losses_of(season: Season, holders: Iterable[str], first: date, last: date) -> Losses:
+    """Return the losses of some holders from one day to another, both included."""
+    told = [one for holder in holders for one in holder_losses(season, holder) if first <= one.day <= last]
+    lost = [one for one in told if one.cause != THINNED]
+    stages = {part.name: part for part in _parts((one.stage, one) for one in lost)}
+    return Losses(
+        first,
+        last,
+        sum(one.count for one in lost),
+        sum(one.count for one in told if one.cause == THINNED),
+        _parts((one.cause or NO_CAUSE, one) for one in lost),
+        tuple(stages[name] for name in STAGES if name in stages),
+        _parts((variety_name(season, one.packet), one) for one in lost),
+    )
+
+
+def every_holder(season: Season) -> list[str]:
+    """Return the keys of all holders, those put away too."""
+    return [one.key for away in (False, True) for one in season.holders(put_away=away)]
+
+
+def holder_losses(season: Season, holder: str) -> tuple[Loss, ...]:
+    """Return every loss of one holder, spot by spot."""
+    name: Hashable = "losses"
+    return season.holder_memo(holder, name, lambda: tuple(_losses(season, holder)))
+
+
+def losses_why(losses: Losses) -> Why:
+    """Return how the losses were counted."""
+    rule = (
+        "Seeds and seedlings marked lost are counted by the cause that was given, the stage they had reached "
+        "and their variety. A share is of all that were lost; thinned ones are left out."
+    )
+    inputs = (
+        ("days", f"{day_words(losses.first)} to {day_words(losses.last)}"),
+        ("lost", f"{losses.total:,}"),
+        ("thinned, left out", f"{losses.thinned:,}"),
+        *((part.name, f"{part.count:,} of {losses.total:,}, {part.share:.0%}") for part in losses.by_cause),
+    )
+    return Why(many(losses.total, "loss") if losses.total == 1 else f"{losses.total:,} losses", rule, inputs)
+
+
+def _losses(season: Season, holder: str) -> Iterator[Loss]:
+    made = season.holder(holder)
+    for row in range(made.rows):
+        for column in range(made.columns):
+            yield from _of_spot(season, SpotKey(holder, row, column), outdoors=made.form == "bed")
+
+
+def _of_spot(season: Season, key: SpotKey, *, outdoors: bool) -> Iterator[Loss]:
+    entries = season.spot_facts(key)
+    for place, entry in enumerate(entries):
+        fact = entry.fact
+        if isinstance(fact, Lost):
+            was = fold_spot(key, entries[:place], lambda move: _moved(season, move))
+            stage = SET_OUT if outdoors and was.up > 0 else _stage(was)
+            yield Loss(fact.day, key, fact.count, fact.cause, stage, was.packet)
+
+
+def _moved(season: Season, move: Entry) -> Spot:
+    """Return what a move took with it: what stood at its start just before."""
+    if not isinstance(move.fact, Moved):
+        raise TypeError(f"fact {move.fact.id} is a {move.fact.words}, not a move")
+    start = keys_of(move.fact)[0]
+    before = [entry for entry in season.spot_facts(start) if order_of(entry) < order_of(move)]
+    return fold_spot(start, before, lambda earlier: _moved(season, earlier))
+
+
+def _stage(spot: Spot) -> str:
+    if spot.up == 0:
+        return BEFORE_UP
+    return TRUE_LEAVES if spot.leaves >= FIRST_TRUE_LEAVES else SEED_LEAVES
+
+
+def _parts(named: Iterable[tuple[str, Loss]]) -> tuple[Part, ...]:
+    """Return the parts by name, the greatest first, those of the same size by name."""
+    counts: Counter[str] = Counter()
+    stages: dict[str, Counter[str]] = {}
+    for name, loss in named:
+        counts[name] += loss.count
+        stages.setdefault(name, Counter())[loss.stage] += loss.count
+    total = counts.total()
+    order = sorted(counts, key=lambda name: (-counts[name], name))
+    return tuple(
+        Part(
+            name,
+            counts[name],
+            counts[name] / total,
+            tuple((one, stages[name][one]) for one in STAGES if stages[name][one]),
+        )
+        for name in order
+    )
