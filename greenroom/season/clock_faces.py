@@ -11,12 +11,15 @@ from greenroom.agronomy.two_clocks import BothStates, Clocks, PlannedBoth
 from greenroom.ledger.facts import SetbackSeen
 from greenroom.season.counted import Counted
 from greenroom.season.hardening import AHEAD_DAYS
-from greenroom.season.outings import Outing
+from greenroom.season.outings import Outing, open_outing
 from greenroom.season.ramp_rules import RampRules
 
 SHELTERED_STEPS = 3
 """Steps of the outdoor clock that a tender tray takes out of the wind: "shade for a few days" (Beltrami
 County Master Gardeners), "protected" first (University of Maryland); three is this program's own."""
+
+LEAST_SHADE_MINUTES = 15
+"""Less shade than this beside the sun is not worth carrying a tray for: this program's own rule."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +82,8 @@ class ClockFace:
 class TwoClocks:
     """A holder on both its clocks, today.
 
-    ``by`` is how today's sun minutes are counted, ``counted`` what today gave so far. ``ahead`` is the
+    ``by`` is how today's sun minutes are counted, ``counted`` what today gave so far,
+    ``by_day`` what each day gave. ``ahead`` is the
     plan from today on, or from tomorrow once both clocks have settled today; ``first_plan`` that of the
     day hardening began. ``over`` tells that nothing more can come of today.
     """
@@ -93,6 +97,7 @@ class TwoClocks:
     air: ClockFace
     outdoor_ramp: OutdoorRamp
     counted: Counted
+    by_day: Mapping[date, Counted]
     setbacks: tuple[SetbackSeen, ...]
     held: Mapping[date, str]
     outings: tuple[Outing, ...]
@@ -115,6 +120,30 @@ class TwoClocks:
     def resting(self) -> bool:
         """Whether today is a day of rest, in, after scorched leaves."""
         return self.sun.state.resting or self.air.state.resting
+
+    def counted_on(self, day: date) -> Counted:
+        """Return what a day gave; nothing is nothing."""
+        return self.by_day.get(day, Counted())
+
+    @property
+    def outing(self) -> Outing | None:
+        """The outing it is on, or None while it is in."""
+        return open_outing(self.outings)
+
+    @property
+    def target(self) -> int:
+        """Sun minutes today asks for: those of its step, 0 on the day of rest after leaf scorch."""
+        return 0 if self.resting else self.sun.limit
+
+    @property
+    def shade_target(self) -> int:
+        """Minutes in shade today asks for beside its sun minutes; none where they are too few to bother."""
+        return 0 if self.resting else worth_shade(self.air.limit - self.sun.limit)
+
+    @property
+    def today_setbacks(self) -> tuple[SetbackSeen, ...]:
+        """The setbacks seen today, whatever brought them on."""
+        return tuple(seen for seen in self.setbacks if seen.day == self.today)
 
     @property
     def hardened(self) -> bool:
@@ -164,6 +193,11 @@ class TwoClocks:
         """Where both clocks stood on the morning of each day since hardening began, today's too."""
         sun, air = (face.mornings(self.today) for face in (self.sun, self.air))
         return {day: BothStates(sun[day], air[day]) for day in sorted(sun.keys() & air.keys())}
+
+
+def worth_shade(minutes: int) -> int:
+    """Return minutes of shade as they are asked for: none where they are too few to carry a tray for."""
+    return minutes if minutes >= LEAST_SHADE_MINUTES else 0
 
 
 def _finish(plan: tuple[PlannedBoth, ...]) -> date | None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.ledger.facts import Forecast, PlaceSet, SkySeen, WeatherRecord, YardSun
 from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks
-from greenroom.season.hardening import forecast_from
 from greenroom.season.outing_windows import DayWindows, day_windows
 from greenroom.season.state import Season
 
@@ -44,28 +44,39 @@ class DayOut:
         return self.held and self.windows.by_hour and best is not None and best.whole
 
 
-def days_out(season: Season, stand: TwoClocks, now: datetime) -> list[DayOut]:
-    """Return today, as far as it is still open, and each day the forecast reaches, in order."""
-    known = forecast_from(season, stand.today)
-    return [
-        DayOut(planned, _windows(season, stand, planned, now), _sheltered(stand, planned))
-        for planned in stand.ahead
-        if planned.date == stand.today or planned.date in known
-    ]
+def days_out(season: Season, stand: TwoClocks, now: datetime) -> Iterator[DayOut]:
+    """Yield today, as far as it is still open, and each day of the plan, in order, each as it is asked for.
+
+    One that is out is asked about the whole of today, so that the hours it is in can be held against the
+    best ones; one that is in, about the hours that are left.
+    """
+    for planned in stand.ahead:
+        yield DayOut(planned, _windows(season, stand, planned, now), _sheltered(stand, planned))
+
+
+def begun(now: datetime) -> datetime:
+    """Return the moment from which the hours of today are left, to five minutes."""
+    return now.replace(minute=now.minute // 5 * 5, second=0, microsecond=0)
 
 
 def _windows(season: Season, stand: TwoClocks, planned: PlannedBoth, now: datetime) -> DayWindows:
     limits, by, holder = stand.rules.limits, stand.by, stand.holder
-    if planned.date == stand.today:
-        sun, outdoors = _left_today(stand, planned)
-        return day_windows(season, stand.today, sun, limits, by=by, outdoors=outdoors, holder=holder, now=now)
+    from_now = None
     sun, outdoors = _asked(stand, planned)
+    if planned.date == stand.today and stand.outing is None:
+        from_now = begun(now)
+        sun, outdoors = _left_today(stand, planned)
+    elif planned.date == stand.today:
+        sun = stand.target if stand.sun.settled is None else 0
+        outdoors = stand.target + stand.shade_target
     name = f"windows of {planned.date}: {sun}, {outdoors}, {limits}, {by}, {holder}"
-    return season.memo(
-        name,
-        WEATHER,
-        lambda: day_windows(season, planned.date, sun, limits, by=by, outdoors=outdoors, holder=holder),
-    )
+
+    def found() -> DayWindows:
+        return day_windows(
+            season, planned.date, sun, limits, by=by, outdoors=outdoors, holder=holder, now=from_now
+        )
+
+    return found() if from_now is not None else season.memo(name, WEATHER, found)
 
 
 def _left_today(stand: TwoClocks, planned: PlannedBoth) -> tuple[float, float]:

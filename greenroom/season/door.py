@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from enum import Enum
 
-from greenroom.season.hardening import Standing, sun_of
+from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.counted import CLOCK, Counted, counted_days, counted_on, due_at
+from greenroom.season.hardening import WORST_FIRST, sun_of
 from greenroom.season.hardening_words import (
     SETBACK_WORDS,
     day_words,
@@ -19,8 +21,9 @@ from greenroom.season.hardening_words import (
     time_words,
     whole_minutes,
 )
-from greenroom.season.outings import Minutes, minutes_on
-from greenroom.season.place import Place, place_of
+from greenroom.season.outings import Outing, Stretch
+from greenroom.season.place import Place
+from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
 
 A_NIGHT = timedelta(hours=4)
@@ -48,11 +51,11 @@ class AtDoor:
     ``dark`` tells that it was put into the sun and the sun has set since.
     """
 
-    stand: Standing
+    stand: TwoClocks
     name: str
     pots: str
     where: Where
-    minutes: Minutes
+    counted: Counted
     since: datetime | None = None
     due: datetime | None = None
     dark: bool = False
@@ -73,24 +76,45 @@ class AtDoor:
         return self.where in (Where.SUN, Where.SHADE)
 
     @property
+    def sun(self) -> float:
+        """Sun minutes of today so far, by the way they are counted."""
+        return self.counted.sun(self.stand.by)
+
+    @property
     def left(self) -> float:
         """Sun minutes left of today's step; below 0 when over."""
-        return self.stand.limit - self.minutes.sun
+        return self.stand.sun.limit - self.sun
+
+    @property
+    def shade_left(self) -> float:
+        """Minutes in shade that today still asks for, beside its sun."""
+        if not self.stand.shade_target or self.stand.over:
+            return 0.0
+        return max(0.0, self.stand.air.limit - self.counted.outdoors - max(0.0, self.left))
 
 
-def at_door(season: Season, stand: Standing, now: datetime) -> AtDoor:
+def at_door(season: Season, stand: TwoClocks, now: datetime) -> AtDoor:
     """Return a holder as it is now."""
     made = season.holder(stand.holder)
-    zone = place_of(season).zone
-    minutes = minutes_on(stand.outings, stand.today, zone, now)
+    outing, counted = stand.outing, stand.counted
+    if outing is not None:
+        counted = counted_on(stand.outings, sky_of(season), stand.holder, stand.today, now)
     pots = many(season.counts(stand.holder).living, "pot" if made.form == "rack" else "cell")
-    where = _where(stand, minutes)
-    outing = stand.outing
+    where = _where(stand, counted)
     since = outing.start if outing else None
-    left = timedelta(seconds=round((stand.limit - minutes.sun) * 60))
-    due = now + left if where is Where.SUN else None
+    due = _due(season, stand, stand.sun.limit - counted.sun(stand.by), now) if where is Where.SUN else None
     dark = where is Where.SUN and _has_set(season, stand.today, since, now)
-    return AtDoor(stand, made.name, pots, where, minutes, since, due, dark)
+    return AtDoor(stand, made.name, pots, where, counted, since, due, dark)
+
+
+def light_until(season: Season, here: AtDoor, now: datetime) -> float:
+    """Return the light [mol m-2] a holder in the sun will get until its minutes are full, within a day."""
+    if here.due is None or here.due <= now:
+        return 0.0
+    until = min(here.due, now + timedelta(days=1))
+    coming = Outing("", here.key, (Stretch("sun", now, until),))
+    found = counted_days([coming], sky_of(season), here.key, until)
+    return sum(one.light_mol_m2 or 0.0 for one in found.values())
 
 
 def by_urgency(found: list[AtDoor]) -> list[AtDoor]:
@@ -117,14 +141,15 @@ def state_words(here: AtDoor, place: Place) -> str:
 def next_words(here: AtDoor, place: Place) -> str:
     """Return what comes next for a holder that is out, or an empty text."""
     if here.where is Where.SHADE:
-        left = whole_minutes(max(0.0, here.left))
-        return f"{many(left, 'minute')} of sun left today" if left else "no sun left today"
+        return _left_words(here)
     if here.due is None:
         return ""
+    shade = whole_minutes(here.shade_left) > 0
     if here.left > 0:
-        return "the sun has set: bring it in" if here.dark else f"back in at {time_words(here.due, place)}"
-    over = whole_minutes(-here.left)
-    return f"{_length(over)} over: bring it in" if over else "time is up: bring it in"
+        told = f"{'shade from' if shade else 'back in at'} {time_words(here.due, place)}"
+        return "the sun has set: bring it in" if here.dark else told
+    over, then = whole_minutes(-here.left), "into shade or in" if shade else "bring it in"
+    return f"{_length(over)} over: {then}" if over else f"time is up: {then}"
 
 
 def in_words(here: AtDoor) -> str:
@@ -134,7 +159,7 @@ def in_words(here: AtDoor) -> str:
     return f"in {_length(int(-(-here.left // 1)))}"  # a minute that has begun counts
 
 
-def ready_words(stand: Standing) -> str:
+def ready_words(stand: TwoClocks) -> str:
     """Return the ready date against the first plan."""
     if stand.ready_on is None:
         return "no ready date within 60 days: the weather holds it back"
@@ -149,16 +174,21 @@ def later_words(days: int) -> str:
     return f"{many(abs(days), 'day')} {'later' if days > 0 else 'earlier'} than first planned"
 
 
-def effect_words(before: Standing, after: Standing, seen_on: date) -> list[str]:
-    """Return what an act would do to the plan, a sentence a change."""
-    if seen_on < before.today:
-        lines = [_step_change("Today", before.step, after.step, after)]
-    else:
-        lines = [_step_change("Tomorrow", before.next_step, after.next_step, after)]
-    if after.settled is not None and after.settled.day.setback == "scorch":
-        lines.append("Tomorrow is a day of rest, in.")
-    lines.append(_ready_change(before.ready_on, after.ready_on))
-    return lines
+def _due(season: Season, stand: TwoClocks, left: float, now: datetime) -> datetime:
+    """Return when its sun minutes are full: by the sun's strength at sunset if the sun goes before that."""
+    if left <= 0 or stand.by == CLOCK:
+        return now + timedelta(seconds=round(left * 60))
+    sun = sun_of(season, stand.today)
+    dark = sun[1] if sun else None
+    found = due_at(sky_of(season), stand.holder, now, left, stand.by, dark)
+    return found or (dark if dark is not None and dark > now else now + timedelta(minutes=left))
+
+
+def _left_words(here: AtDoor) -> str:
+    sun, shade = whole_minutes(max(0.0, here.left)), whole_minutes(here.shade_left)
+    if sun and not here.stand.resting:
+        return f"{many(sun, 'minute')} of sun left today"
+    return f"{many(shade, 'minute')} of shade left today" if shade else "all done today: bring it in"
 
 
 def _has_set(season: Season, today: date, since: datetime | None, now: datetime) -> bool:
@@ -174,47 +204,25 @@ def _length(minutes: int) -> str:
     return f"{minutes} min" if minutes < 60 else f"{minutes // 60} h {minutes % 60:02d} min"
 
 
-def _where(stand: Standing, minutes: Minutes) -> Where:
+def _where(stand: TwoClocks, counted: Counted) -> Where:
     if stand.outing is not None:
         return Where.SUN if stand.outing.light == "sun" else Where.SHADE
     if stand.today in stand.held:
         return Where.KEPT_IN
-    if minutes.outdoors > 0:
+    if counted.outdoors > 0:
         return Where.BACK
     if stand.resting:
         return Where.RESTING
     return Where.HARDENED if stand.hardened else Where.WAITING
 
 
-def _back_words(stand: Standing) -> str:
-    settled = stand.settled
+def _back_words(stand: TwoClocks) -> str:
+    seen = {one.what for one in stand.today_setbacks}
+    worst = next((kind for kind in WORST_FIRST if kind in seen), None)
+    if worst is not None:
+        return f"back in, {SETBACK_WORDS[worst]}"
+    settled = stand.sun.settled
     if settled is None:
         return "back in, not yet a step"
-    if settled.day.setback is not None:
-        return f"back in, {SETBACK_WORDS[settled.day.setback]}"
-    done = settled.after > settled.before or settled.before >= stand.ramp.outings
+    done = settled.after > settled.before or settled.before >= stand.sun.ramp.outings
     return "back in, step done" if done else "back in, same step again"
-
-
-def _step_change(day: str, old: int, new: int, stand: Standing) -> str:
-    if old == new:
-        return f"{day}: {_step(new, stand)}, as before."
-    return f"{day}: {_step(old, stand)} becomes {_step(new, stand)}."
-
-
-def _step(step: int, stand: Standing) -> str:
-    if step >= stand.ramp.outings:
-        return "hardened off"
-    return f"step {step + 1} ({stand.ramp.minutes(step)} minutes)"
-
-
-def _ready_change(old: date | None, new: date | None) -> str:
-    if old == new:
-        return "The ready date stays." if new is None else f"Ready {day_words(new)}, as before."
-    words = ["not within 60 days" if day is None else day_words(day) for day in (old, new)]
-    if old is None or new is None:
-        return f"Ready {words[0]} becomes {words[1]}."
-    days = (new - old).days
-    return (
-        f"Ready {words[0]} becomes {words[1]}, {many(abs(days), 'day')} {'later' if days > 0 else 'earlier'}."
-    )

@@ -1,21 +1,17 @@
-"""Why: the minutes of today, the light on the leaves, the ready date and the verdict of the weather."""
+"""Why: the minutes of today and the ready date; where the limits of the weather come from."""
 
 from __future__ import annotations
 
 from datetime import date
 
-from greenroom.agronomy.hardening import DayWeather, Ramp, Setback, Verdict, Walked
-from greenroom.season.hardening import Standing
+from greenroom.agronomy.hardening import Ramp, Setback, Verdict, Walked
+from greenroom.season.clock_faces import ClockFace, TwoClocks
 from greenroom.season.hardening_words import (
     SETBACK_WORDS,
     day_words,
-    gust_words,
     many,
-    rain_words,
-    temperature_words,
     whole_minutes,
 )
-from greenroom.season.place import Place
 from greenroom.season.why import Why
 
 PUBLISHED_RAMPS = (
@@ -41,25 +37,19 @@ LIMITS_FROM = (
     "the limits are this program's own.",
     "Rain: common practice, no source.",
 )
-LIGHT_FROM = (
-    "Haurwitz, B. 1945, 1946. Insolation in relation to cloudiness and cloud density; to cloud type. "
-    "Journal of Meteorology 2:154-166 and 3:123-124.",
-    "Faust, J. E. and Logan, J. 2018. Daily light integral: a research review and high-resolution maps of "
-    "the United States. HortScience 53:1250-1257.",
-)
 SETBACK_DAYS_SHOWN = 5
 
 
-def minutes_why(stand: Standing) -> Why:
+def minutes_why(stand: TwoClocks) -> Why:
     """Return why today asks for its minutes of sun."""
-    ramp = stand.ramp
+    doses = stand.sun.ramp.on(stand.today).doses
     inputs = [
-        ("first and last outing", f"{ramp.start_minutes:.0f} and {ramp.full_minutes:.0f} minutes of sun"),
-        ("outings", str(ramp.outings)),
+        ("first and last outing", f"{doses[0]} and {doses[-1]} minutes of sun"),
+        ("outings", str(len(doses))),
         ("hardening since", day_words(stand.started_on)),
         ("step today", step_words(stand)),
     ]
-    inputs += [(day_words(walked.day.date), walked_words(walked)) for walked in stand.days[-3:]]
+    inputs += [(day_words(walked.day.date), walked_words(walked)) for walked in stand.sun.days[-3:]]
     figure = f"{stand.target} minutes of sun today"
     if stand.resting:
         return Why(figure, "The day after leaf scorch is a day of rest, in.", tuple(inputs), (OWN_STEPS,))
@@ -77,61 +67,26 @@ def ramp_why(ramp: Ramp, first_day: date, ready_on: date) -> Why:
     return Why(figure, RAMP_RULE, inputs, (*PUBLISHED_RAMPS, OWN_STEPS))
 
 
-def ready_why(stand: Standing) -> Why:
+def ready_why(stand: TwoClocks) -> Why:
     """Return why a holder is ready to set out on its day."""
     held = [day for day in stand.ahead if day.verdict == "hold"]
     inputs = [
         ("first planned for", _day_or_never(stand.first_ready_on)),
         ("step today", step_words(stand)),
-        ("days of sun still to come", str(sum(day.minutes > 0 for day in stand.ahead))),
+        ("outdoors, sun and shade", _outdoors_words(stand.air)),
+        ("days of sun still to come", str(sum(day.sun_minutes > 0 for day in stand.ahead))),
     ]
-    walked = [*stand.days, stand.settled] if stand.settled else stand.days
-    back = [one for one in walked if one.day.setback is not None or one.after < one.before]
-    inputs += [(day_words(one.day.date), walked_words(one)) for one in back[-SETBACK_DAYS_SHOWN:]]
+    inputs += [(day_words(one.day.date), walked_words(one)) for one in _set_back(stand.sun)]
+    inputs += [(day_words(one.day.date), _air_words(one)) for one in _set_back(stand.air) if one.day.setback]
     inputs += [(day_words(day.date), f"hold: {', '.join(day.reasons)}") for day in held[:SETBACK_DAYS_SHOWN]]
     rule = (
-        "The day of the outing that ends the ramp, if each day from now on goes as planned and without a "
-        "setback. Days that the forecast holds are days in; days past the forecast count as fit to go out. "
-        "From that evening on the plants may stay out, as far as nights and soil allow. " + RAMP_RULE
+        "The day that ends the later of both clocks, sun and outdoors, if each day from now on goes as "
+        "planned and without a setback. A setback goes back on the clock of what brought it on: sun, or "
+        "wind; thirst on neither. Days that the forecast holds are days in; days past the forecast count as "
+        "fit to go out. From that evening on the plants may stay out, as far as nights and soil allow. "
+        + RAMP_RULE
     )
     return Why(f"Ready to set out {_day_or_never(stand.ready_on)}", rule, tuple(inputs), (OWN_STEPS,))
-
-
-def verdict_why(
-    weather: DayWeather, said: tuple[Verdict, tuple[str, ...]], place: Place, source: str = ""
-) -> Why:
-    """Return why a day's weather lets trays out, asks for shelter, or holds them."""
-    inputs = [
-        ("warmest of the day", temperature_words(weather.tmax, place)),
-        ("strongest gust", gust_words(weather.gust, place)),
-        ("rain of the day", rain_words(weather.rain, place)),
-    ]
-    if source:
-        inputs.append(("weather from", source))
-    rule = (
-        f"Hold if the day does not reach {temperature_words(10, place)}, gusts reach "
-        f"{gust_words(11, place)}, or {rain_words(15, place)} of rain fall. Sheltered, out of the wind and "
-        f"under cover, from gusts of {gust_words(7, place)} or {rain_words(5, place)} of rain. What is not "
-        "known holds nothing back."
-    )
-    return Why(verdict_words(said), rule, tuple(inputs), LIMITS_FROM)
-
-
-def dose_why(so_far: float, minutes: float, planned: float | None, place: Place) -> Why:
-    """Return why the leaves got their light: ``so_far`` and ``planned`` in mol/m²."""
-    latitude, longitude = place.latitude or 0.0, place.longitude or 0.0
-    inputs = [
-        ("place", f"{latitude:.2f}°, {longitude:.2f}°"),
-        ("minutes in direct sun today", str(whole_minutes(minutes))),
-    ]
-    if planned is not None:
-        inputs.append(("by the planned end", f"{planned:.1f} mol/m²"))
-    rule = (
-        "The sun's height at each moment in the sun gives the light of a cloudless sky (400 to 700 nm, on "
-        "level ground), added up over the minutes. Cloud, haze, glass and the shade of leaves take from it: "
-        "it is the most the leaves can have had. Minutes in shade are not counted."
-    )
-    return Why(f"{so_far:.1f} mol/m² of light under a clear sky", rule, tuple(inputs), LIGHT_FROM)
 
 
 def verdict_words(said: tuple[Verdict, tuple[str, ...]]) -> str:
@@ -141,11 +96,16 @@ def verdict_words(said: tuple[Verdict, tuple[str, ...]]) -> str:
     return f"{words[verdict]}: {', '.join(reasons)}" if reasons else words[verdict]
 
 
-def step_words(stand: Standing) -> str:
+def step_words(stand: TwoClocks) -> str:
     """Return the step of today, counted from 1."""
-    if stand.step >= stand.ramp.outings:
-        return f"all {stand.ramp.outings} steps done"
-    return f"step {stand.step + 1} of {stand.ramp.outings}"
+    return face_words(stand.sun)
+
+
+def face_words(face: ClockFace) -> str:
+    """Return the step of one clock, counted from 1."""
+    if face.step >= face.ramp.outings:
+        return f"all {face.ramp.outings} steps done"
+    return f"step {face.step + 1} of {face.ramp.outings}"
 
 
 def walked_words(walked: Walked) -> str:
@@ -160,6 +120,28 @@ def walked_words(walked: Walked) -> str:
     if day.setback is not None:
         gave += f", {_shown(day.setback, day.setback_after)}"
     return f"{gave}: {_move_words(walked.after - walked.before)}"
+
+
+def _air_words(walked: Walked) -> str:
+    """Return what a day did to the outdoor clock."""
+    day = walked.day
+    shown = _shown(day.setback, day.setback_after) if day.setback else "in"
+    return (
+        f"{whole_minutes(day.minutes)} minutes outdoors, {shown} from the wind: "
+        f"{_move_words(walked.after - walked.before)} outdoors"
+    )
+
+
+def _outdoors_words(face: ClockFace) -> str:
+    """Return where the outdoor clock stands."""
+    return face_words(face) if face.step >= face.ramp.outings else f"{face_words(face)}, {face.limit} minutes"
+
+
+def _set_back(face: ClockFace) -> list[Walked]:
+    """Return the latest days that set one clock back."""
+    walked = [*face.days, face.settled] if face.settled else face.days
+    back = [one for one in walked if one.day.setback is not None or one.after < one.before]
+    return list(back[-SETBACK_DAYS_SHOWN:])
 
 
 def _shown(setback: Setback, after: float | None) -> str:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from greenroom.agronomy.hardening import DayWeather
+from greenroom.agronomy.hardening import DayWeather, Verdict
 from greenroom.agronomy.sun_minutes import noon_light
-from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks
 from greenroom.season.counted import CLOCK
 from greenroom.season.hardening_why import LIMITS_FROM, verdict_words
@@ -93,7 +92,9 @@ def window_why(found: DayWindows, place: Place) -> Why:
     return Why(figure, rule, tuple(inputs), (*HOURS_FROM, *CURVE_FROM, *LIGHT_FROM))
 
 
-def hold_why(planned: PlannedBoth, weather: DayWeather, rules: RampRules, place: Place) -> Why:
+def hold_why(
+    said: tuple[Verdict, tuple[str, ...]], weather: DayWeather, rules: RampRules, place: Place
+) -> Why:
     """Return why a day's weather lets a holder out, asks for shelter, or holds it, by its crop's limits."""
     limits = rules.limits
     inputs = (
@@ -108,7 +109,7 @@ def hold_why(planned: PlannedBoth, weather: DayWeather, rules: RampRules, place:
         f"Sheltered, out of the wind and under cover, from gusts of {gust_words(GUST_M_S, place)} or "
         f"{rain_words(RAIN_MM, place)} of rain. What is not known holds nothing back."
     )
-    return Why(verdict_words((planned.verdict, planned.reasons)), rule, inputs, LIMITS_FROM)
+    return Why(verdict_words(said), rule, inputs, LIMITS_FROM)
 
 
 def counted_why(stand: TwoClocks, place: Place) -> Why:

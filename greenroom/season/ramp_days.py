@@ -7,8 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
-from greenroom.agronomy.hardening import Planned, Ramp, Walked, rests_on
-from greenroom.season.hardening import Standing
+from greenroom.agronomy.hardening import Climb, Walked, rests_on
+from greenroom.agronomy.two_clocks import PlannedBoth
+from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.counted import Counted
+from greenroom.season.hardening import WORST_FIRST
+from greenroom.season.two_clocks import THIRST
 
 
 class DayKind(Enum):
@@ -29,7 +33,9 @@ class RampDay:
     """One day: the sun minutes its step asks for, those it got, and in shade [min].
 
     ``first_plan`` is what the plan of the first day put here, or None. ``note`` is the setback, or why
-    it was kept in or is to be held.
+    it was kept in or is to be held; ``cause`` what brought the setback on. ``outdoors_planned`` are the
+    minutes outdoors, sun and shade, that its step asks for; ``light_mol_m2`` the light it had in the sun,
+    None where it is to come or no place is known.
     """
 
     date: date
@@ -40,6 +46,9 @@ class RampDay:
     shade: float = 0.0
     first_plan: float | None = None
     note: str = ""
+    cause: str = ""
+    outdoors_planned: float = 0.0
+    light_mol_m2: float | None = None
 
     @property
     def settled(self) -> bool:
@@ -47,19 +56,19 @@ class RampDay:
         return self.kind not in (DayKind.TODAY, DayKind.COMING, DayKind.HOLD)
 
 
-def ramp_days(stand: Standing) -> list[RampDay]:
+def ramp_days(stand: TwoClocks) -> list[RampDay]:
     """Return the days of a ramp from its first to its last, or to today if that is later."""
     return list(_days(stand, dict(first_plan(stand))))
 
 
-def first_plan(stand: Standing) -> list[tuple[date, float]]:
+def first_plan(stand: TwoClocks) -> list[tuple[date, float]]:
     """Return the plan of the first day as days and sun minutes."""
-    return [(day.date, float(day.minutes)) for day in stand.first_plan]
+    return [(day.date, float(day.sun_minutes)) for day in stand.first_plan]
 
 
-def _days(stand: Standing, first: dict[date, float]) -> Iterator[RampDay]:
-    for walked in stand.days:
-        yield _past(stand, walked, first)
+def _days(stand: TwoClocks, first: dict[date, float]) -> Iterator[RampDay]:
+    for sun, air in zip(stand.sun.days, stand.air.days, strict=True):
+        yield _past(stand, sun, air, first)
     if stand.started_on <= stand.today:
         yield _today(stand, first)
     for planned in stand.ahead:
@@ -67,56 +76,72 @@ def _days(stand: Standing, first: dict[date, float]) -> Iterator[RampDay]:
             yield _coming(planned, first)
 
 
-def _past(stand: Standing, walked: Walked, first: dict[date, float]) -> RampDay:
+def _past(stand: TwoClocks, walked: Walked, air: Walked, first: dict[date, float]) -> RampDay:
     day = walked.day
-    rest = rests_on((one.day for one in stand.days), day.date)
+    rest = any(rests_on((one.day for one in face.days), day.date) for face in (stand.sun, stand.air))
+    what, cause = _setback(stand, day.date)
+    kind = DayKind.SET_BACK if what and cause != THIRST else _kind(walked, stand.sun.ramp)
     return RampDay(
-        day.date,
-        _kind(walked, stand.ramp),
-        walked.before,
-        0.0 if rest else _asked(stand.ramp, walked.before),
-        day.minutes,
-        day.shade_minutes,
-        first.get(day.date),
-        day.setback or stand.held.get(day.date, ""),
+        date=day.date,
+        kind=kind,
+        step=walked.before,
+        planned=0.0 if rest else _asked(stand.sun.ramp.on(day.date), walked.before),
+        done=day.minutes,
+        shade=day.shade_minutes,
+        first_plan=first.get(day.date),
+        note=what or stand.held.get(day.date, ""),
+        cause=cause,
+        outdoors_planned=0.0 if rest else _asked(stand.air.ramp, air.before),
+        light_mol_m2=stand.counted_on(day.date).light_mol_m2,
     )
 
 
-def _kind(walked: Walked, ramp: Ramp) -> DayKind:
+def _setback(stand: TwoClocks, day: date) -> tuple[str, str]:
+    """Return the worst setback of a day and its cause; one that set a clock back before one of thirst."""
+    seen = [one for one in stand.setbacks if one.day == day]
+    harm = [one for one in seen if one.cause != THIRST] or seen
+    worst = min(harm, key=lambda one: WORST_FIRST.index(one.what), default=None)
+    return (worst.what, worst.cause) if worst is not None else ("", "")
+
+
+def _kind(walked: Walked, ramp: Climb) -> DayKind:
     day = walked.day
-    if day.setback is not None:
-        return DayKind.SET_BACK
     if day.minutes > 0:
         enough = walked.after > walked.before or walked.before >= ramp.outings
         return DayKind.DONE if enough else DayKind.SHORT
     return DayKind.SHADE if day.shade_minutes > 0 else DayKind.IN
 
 
-def _today(stand: Standing, first: dict[date, float]) -> RampDay:
-    settled = stand.settled
-    kind = DayKind.TODAY
-    note = stand.held.get(stand.today, "")
-    if settled is not None and settled.day.setback is not None:
-        kind, note = DayKind.SET_BACK, settled.day.setback
+def _today(stand: TwoClocks, first: dict[date, float]) -> RampDay:
+    what, cause = _setback(stand, stand.today)
+    counted: Counted = stand.counted
     return RampDay(
-        stand.today,
-        kind,
-        stand.step,
-        float(stand.target),
-        stand.minutes.sun,
-        stand.minutes.shade,
-        first.get(stand.today),
-        note,
+        date=stand.today,
+        kind=DayKind.SET_BACK if what and cause != THIRST else DayKind.TODAY,
+        step=stand.sun.step,
+        planned=float(stand.target),
+        done=stand.sun.minutes,
+        shade=counted.shade,
+        first_plan=first.get(stand.today),
+        note=what or stand.held.get(stand.today, ""),
+        cause=cause,
+        outdoors_planned=float(stand.target + stand.shade_target),
+        light_mol_m2=counted.light_mol_m2,
     )
 
 
-def _coming(planned: Planned, first: dict[date, float]) -> RampDay:
-    kind = DayKind.HOLD if planned.verdict == "hold" else DayKind.COMING
-    note = ", ".join(planned.reasons)
+def _coming(planned: PlannedBoth, first: dict[date, float]) -> RampDay:
     return RampDay(
-        planned.date, kind, planned.step, float(planned.minutes), 0.0, 0.0, first.get(planned.date), note
+        date=planned.date,
+        kind=DayKind.HOLD if planned.verdict == "hold" else DayKind.COMING,
+        step=planned.sun_step,
+        planned=float(planned.sun_minutes),
+        done=0.0,
+        first_plan=first.get(planned.date),
+        note=", ".join(planned.reasons),
+        outdoors_planned=float(planned.air_minutes),
     )
 
 
-def _asked(ramp: Ramp, step: int) -> float:
-    return float(ramp.minutes(min(step, ramp.outings - 1)))
+def _asked(ramp: Climb, step: int) -> float:
+    return float(ramp.doses[min(step, ramp.outings - 1)])

@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from greenroom.season.hardening import Standing, going_out, standing
+from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.hardening import going_out
 from greenroom.season.holders import Holder
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
+from greenroom.season.two_clocks import two_clocks
 
 SHORTEST = timedelta(days=10)
 SETTING_OUT = timedelta(days=30)
@@ -43,7 +45,9 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
     ``brief`` leaves the figure of setting out open: it rests on the guide and on years of weather,
     for which the first sight of the window need not wait.
     """
-    stands = [stand for key in going_out(season) if (stand := standing(season, key, today, now)) is not None]
+    stands = [
+        stand for key in going_out(season) if (stand := two_clocks(season, key, today, now)) is not None
+    ]
     starts = _starts(season, today, stands)
     figures = {
         "seed": _seed_figure(season),
@@ -66,7 +70,7 @@ def season_year(season: Season, today: date) -> int:
     return _year_of(season, days[0]) if days else _year_ahead(season, today)
 
 
-def _starts(season: Season, today: date, stands: list[Standing]) -> list[date]:
+def _starts(season: Season, today: date, stands: list[TwoClocks]) -> list[date]:
     """Return the first day of each stage, and the day the last one ends."""
     year = season_year(season, today)
     days = _sowing_days(season, today)
@@ -80,7 +84,7 @@ def _starts(season: Season, today: date, stands: list[Standing]) -> list[date]:
     return [min(sow - SEED_LEAD, today), sow, grow, harden, end, end + SETTING_OUT]
 
 
-def _end(season: Season, today: date, stands: list[Standing], harden: date, year: int) -> date:
+def _end(season: Season, today: date, stands: list[TwoClocks], harden: date, year: int) -> date:
     """Return the day after hardening: when the last holder is ready, or today while one is not."""
     ready = [stand.ready_on for stand in stands if stand.ready_on is not None]
     end = max(ready, default=max(_usual(season, "set out", year), harden + USUAL_HARDENING))
@@ -126,7 +130,7 @@ def _raised(season: Season) -> list[Holder]:
     return [one for one in season.holders() if one.form != "bed"]
 
 
-def _set_out_figure(season: Season, stands: list[Standing], today: date, now: datetime) -> str:
+def _set_out_figure(season: Season, stands: list[TwoClocks], today: date, now: datetime) -> str:
     # Here, not at the top: the gate brings the plan and the guide with it, which a brief look leaves out.
     from greenroom.season.set_out import set_out_figure
 
@@ -141,7 +145,7 @@ def _grow_figure(season: Season) -> str:
     return _many(sum(season.counts(one.key).seedlings for one in _raised(season)), "seedling")
 
 
-def _harden_figure(stands: list[Standing], *, begun: bool) -> str:
+def _harden_figure(stands: list[TwoClocks], *, begun: bool) -> str:
     out = sum(stand.outing is not None for stand in stands)
     if out:
         return f"{out} out now"

@@ -155,8 +155,8 @@ def _add_outings(walk: Walk, lines: dict[date, list[str]]) -> None:
         for plan in stand.ahead:
             if plan.date in lines and plan.verdict == "hold":
                 lines[plan.date].append(f"{name} in: {'; '.join(plan.reasons)}")
-            elif plan.date in lines and plan.minutes > 0:
-                lines[plan.date].append(f"{name} out, {plan.minutes} min")
+            elif plan.date in lines and plan.air_minutes > 0:
+                lines[plan.date].append(f"{name} out, {plan.sun_minutes} min")
         ready = stand.ready_on
         if ready in lines and ready is not None and not stand.hardened:
             lines[ready].append(f"{name} ready")

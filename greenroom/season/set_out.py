@@ -10,7 +10,7 @@ from greenroom.agronomy.climate import DailyWeather, date_quantile, first_warm_r
 from greenroom.guide import Crop
 from greenroom.ledger.facts import PlaceSet, SoilFelt, WeatherRecord
 from greenroom.season import set_out_why
-from greenroom.season.hardening import Standing
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.place import daily_weather, place_of, weather_days
 from greenroom.season.plot_plants import crop_at
@@ -53,7 +53,7 @@ class Gate:
         return max(known) if len(known) == len(needed) else None
 
 
-def gates(season: Season, stands: Iterable[Standing], today: date, now: datetime) -> list[Gate]:
+def gates(season: Season, stands: Iterable[TwoClocks], today: date, now: datetime) -> list[Gate]:
     """Return the gate of each holder with living plants that is on its ramp or through it."""
     return [
         gate(season, stand.holder, stand, today, now)
@@ -62,7 +62,7 @@ def gates(season: Season, stands: Iterable[Standing], today: date, now: datetime
     ]
 
 
-def gate(season: Season, holder: str, stand: Standing | None, today: date, now: datetime) -> Gate:
+def gate(season: Season, holder: str, stand: TwoClocks | None, today: date, now: datetime) -> Gate:
     """Return whether what stands in a holder may be set out, and if not, from when on."""
     crops = crops_in(season, holder)
     floor, soil = _highest(crops, "night_floor_c"), _highest(crops, "soil_least_c")
@@ -137,7 +137,7 @@ def soil_check(season: Season, limit: Limit | None, today: date, now: datetime) 
     return Check("Soil", "wait", words, why, None)
 
 
-def hardened_check(stand: Standing | None, today: date) -> Check:
+def hardened_check(stand: TwoClocks | None, today: date) -> Check:
     """Return whether the plants went through their ramp."""
     if stand is None:
         words = "Not hardened; begin on the Harden page."
@@ -145,13 +145,13 @@ def hardened_check(stand: Standing | None, today: date) -> Check:
     why = set_out_why.hardened_why(stand, stand.ready_on)
     if stand.hardened:
         return Check("Hardened", "open", "The whole ramp is behind them.", why, today)
-    step = f"{many(min(stand.step, stand.ramp.outings), 'step')} of {stand.ramp.outings} done"
+    step = f"{many(min(stand.sun.step, stand.sun.ramp.outings), 'step')} of {stand.sun.ramp.outings} done"
     if stand.ready_on is None:
         return Check("Hardened", "wait", f"On the ramp, {step}; no end in sight.", why, None)
     return Check("Hardened", "wait", f"{step}; through on {day_words(stand.ready_on)}.", why, stand.ready_on)
 
 
-def set_out_figure(season: Season, stands: Sequence[Standing], today: date, now: datetime) -> str:
+def set_out_figure(season: Season, stands: Sequence[TwoClocks], today: date, now: datetime) -> str:
     """Return the live figure of setting out: what stands out, or from when on something may."""
     out = sum(season.counts(one.key).living for one in season.holders("bed"))
     known = [one for one in gates(season, stands, today, now) if one.opens_on is not None]

@@ -8,8 +8,8 @@ from typing import Any
 
 from greenroom.guide import Cited, Crop
 from greenroom.ledger.facts import SoilFelt
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.crops import cite
-from greenroom.season.hardening import Standing
 from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
 from greenroom.season.why import Why
@@ -109,13 +109,13 @@ def soil_why(felt: SoilFelt | None, limit: Limit, place: Place) -> Why:
     return Why(f"Soil of {least} or more", SOIL_RULE, inputs, (*_sources(limit, place), SOIL_FROM))
 
 
-def hardened_why(stand: Standing | None, ready_on: date | None) -> Why:
+def hardened_why(stand: TwoClocks | None, ready_on: date | None) -> Why:
     """Return why plants count, or do not count, as hardened."""
     if stand is None:
         return Why("Not hardened", HARDENED_RULE, (("hardening", "not begun"),))
     inputs = (
         ("hardening since", day_words(stand.started_on)),
-        ("steps done", f"{min(stand.step, stand.ramp.outings)} of {stand.ramp.outings}"),
+        ("steps done", f"{min(stand.sun.step, stand.sun.ramp.outings)} of {stand.sun.ramp.outings}"),
         ("end of the ramp", "not in sight" if ready_on is None else day_words(ready_on)),
     )
     return Why("Hardened" if stand.hardened else "Still on the ramp", HARDENED_RULE, inputs)

@@ -66,8 +66,19 @@ class Suspicion:
         return "Bring it into shade; do not water mix that is wet."
 
 
-def suspect(season: Season, holder: str, what: Setback, at: datetime) -> Suspicion:
+def suspect(
+    season: Season,
+    holder: str,
+    what: Setback,
+    at: datetime,
+    *,
+    watered: date | None = None,
+    windy: bool | None = None,
+) -> Suspicion:
     """Return what most likely brought a setback on.
+
+    ``watered`` and ``windy`` are what the grower answers when asked; None leaves it to what is written
+    down and forecast.
 
     Scorched leaves are the sun's, or the wind's on a holder that had no sun that day. Drooping and
     wilting are thirst where the mix is dry: felt dry that day, or not watered for as many days as a
@@ -78,15 +89,15 @@ def suspect(season: Season, holder: str, what: Setback, at: datetime) -> Suspici
     place = place_of(season)
     day = place.local(at).date()
     gust, in_sun = _gust(season, at), _in_sun(season, holder, day, at, place)
-    watered = _watered(season, holder, day)
+    watered = watered or watered_on(season, holder, day)
     dry = _dry(season, holder, day, watered)
     if what == "scorch":
         cause, sure = (SUN if in_sun else WIND), True
     elif dry:
         cause, sure = THIRST, True
     else:
-        windy = not in_sun or (gust is not None and gust >= GUST_M_S)
-        cause, sure = (WIND if windy else SUN), dry is not None
+        blown = windy if windy is not None else gust is not None and gust >= GUST_M_S
+        cause, sure = (WIND if blown or not in_sun else SUN), dry is not None
     return Suspicion(what, cause, sure, dry, watered, gust, in_sun)
 
 
@@ -132,7 +143,7 @@ def _dry(season: Season, holder: str, day: date, watered: date | None) -> bool |
     return (day - watered).days >= dry_after_days(season.holder(holder).cell_ml)
 
 
-def _watered(season: Season, holder: str, day: date) -> date | None:
+def watered_on(season: Season, holder: str, day: date) -> date | None:
     """Return the last day up to ``day`` on which water was given, or None."""
     facts = (entry.fact for entry in season.holder_facts(holder))
     return max((one.day for one in facts if isinstance(one, Watered) and one.day <= day), default=None)

@@ -66,9 +66,13 @@ def preview(
 
 
 def _lines(before: TwoClocks, after: TwoClocks, cause: str) -> list[str]:
+    today = (before.sun.step, before.air.step), (after.sun.step, after.air.step)
+    day, (old, new) = ("tomorrow", (before.tomorrow, after.tomorrow))
+    if today[0] != today[1]:  # it was of a day past
+        day, (old, new) = "today", today
     lines = [
-        _clock_line("Sun tomorrow", before.sun, (before.tomorrow[0], after.tomorrow[0])),
-        _clock_line("Outdoors tomorrow", before.air, (before.tomorrow[1], after.tomorrow[1])),
+        _clock_line(f"Sun {day}", before.sun, (old[0], new[0])),
+        _clock_line(f"Outdoors {day}", before.air, (old[1], new[1])),
     ]
     if cause == THIRST:
         lines.append("Thirst sets no clock back.")

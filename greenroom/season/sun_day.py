@@ -1,16 +1,15 @@
-"""The sun over one day at the place: its path, and the light that stretches of sun gave the leaves."""
+"""The sun over one day at the place: its path."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.agronomy.sunlight import solar_noon, sun_dose, sun_position, sunrise_sunset
-from greenroom.season.outings import Stretch, midnight
+from greenroom.agronomy.sunlight import solar_noon, sun_position, sunrise_sunset
+from greenroom.season.outings import midnight
 from greenroom.season.place import Place
 
 SAMPLE = timedelta(minutes=5)
@@ -125,14 +124,3 @@ def _turns(azimuths: NDArray[np.float64]) -> NDArray[np.float64]:
     turned = np.degrees(np.unwrap(np.radians(azimuths)))
     gone = (turned - turned[0]) / (turned[-1] - turned[0])
     return gone if np.all(np.diff(gone) > 0) else np.linspace(0.0, 1.0, len(azimuths))
-
-
-def light_on_leaves(stretches: Iterable[Stretch], place: Place) -> float | None:
-    """Return the light of the stretches in the sun under a clear sky [mol m-2]; None without a place."""
-    if place.latitude is None or place.longitude is None:
-        return None
-    spans = [(one.start, one.end) for one in stretches if one.light == "sun" and one.end is not None]
-    if not spans:
-        return 0.0
-    starts, ends = [start for start, _ in spans], [end for _, end in spans]
-    return float(np.sum(sun_dose(starts, ends, place.latitude, place.longitude)))

@@ -21,7 +21,7 @@ from greenroom.agronomy.hardening import (
     replay,
     state_on,
 )
-from greenroom.agronomy.two_clocks import BothStates, project_both
+from greenroom.agronomy.two_clocks import BothStates, Clocks, PlannedBoth, project_both
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
 from greenroom.season.clock_faces import ClockFace, TwoClocks
@@ -29,7 +29,7 @@ from greenroom.season.counted import Counted, counted_days, counted_on, counting
 from greenroom.season.hardening import AHEAD_DAYS, LONGEST_DAY_MINUTES, WORST_FIRST, forecast_from, sun_of
 from greenroom.season.outings import fold_outings, open_outing
 from greenroom.season.proposal import Proposal
-from greenroom.season.ramp_rules import rules_of_holder
+from greenroom.season.ramp_rules import RampRules, rules_of_holder, sets_if
 from greenroom.season.sky import sky_of
 from greenroom.season.spots import order_of
 from greenroom.season.state import Season
@@ -51,29 +51,55 @@ def two_clocks_if(
     last = max((entry.number for entry in kept), default=0)
     coming = [fact for fact in proposal.record if getattr(fact, "holder", None) == holder]
     kept += [Entry(last + place, 0, fact) for place, fact in enumerate(coming, start=1)]
-    return _standing(season, holder, sorted(kept, key=order_of), today, now)
+    rules = rules_of_holder(season, holder, sets_if(season, proposal))
+    return _standing(season, holder, sorted(kept, key=order_of), today, now, rules)
+
+
+def plan_of(rules: RampRules, ramp: Ramp, day: date) -> tuple[PlannedBoth, ...]:
+    """Return the plan of a ramp begun on a day, each day as planned and none held by the weather."""
+    clocks = Clocks(ramp, _air(rules, ramp))
+    return tuple(project_both(clocks, BothStates(), day, {}, day + timedelta(days=AHEAD_DAYS)))
+
+
+def _air(rules: RampRules, ramp: Ramp) -> OutdoorRamp:
+    """Return the outdoor clock of a crop beside a ramp of sun; it ends where that ends."""
+    start = min(rules.air.start_minutes, ramp.full_minutes)
+    return OutdoorRamp(start, rules.air.step_minutes, ramp.full_minutes)
 
 
 def _standing(
-    season: Season, holder: str, entries: Sequence[Entry], today: date, now: datetime
+    season: Season,
+    holder: str,
+    entries: Sequence[Entry],
+    today: date,
+    now: datetime,
+    rules: RampRules | None = None,
 ) -> TwoClocks | None:
     starts = [entry.fact for entry in entries if isinstance(entry.fact, HardeningStarted)]
-    return _Told(season, holder, entries, starts[-1], now).stand(today) if starts else None
+    if not starts:
+        return None
+    rules = rules or rules_of_holder(season, holder)
+    return _Told(season, holder, entries, starts[-1], now, rules).stand(today)
 
 
 class _Told:
     """What is told of one holder since its hardening began, on the way to how it stands."""
 
     def __init__(
-        self, season: Season, holder: str, entries: Sequence[Entry], started: HardeningStarted, now: datetime
+        self,
+        season: Season,
+        holder: str,
+        entries: Sequence[Entry],
+        started: HardeningStarted,
+        now: datetime,
+        rules: RampRules,
     ) -> None:
         self.season, self.holder, self.entries, self.now = season, holder, entries, now
         self.began, self.sky = started.day, sky_of(season)
-        self.rules = rules_of_holder(season, holder)
+        self.rules = rules
         ramp = Ramp(started.start_minutes, started.full_minutes, started.outings)
         self.ramp = ramp_counted(ramp, entries, started.day, self.sky.place)
-        start = min(self.rules.air.start_minutes, ramp.full_minutes)
-        self.air = OutdoorRamp(start, self.rules.air.step_minutes, ramp.full_minutes)
+        self.air = _air(self.rules, ramp)
         self.outings = tuple(fold_outings(entries))
         self.counted = counted_days(self.outings, self.sky, holder, now)
         facts = [entry.fact for entry in entries]
@@ -94,6 +120,7 @@ class _Told:
             air=self._face(self.air, WIND, today, over=over),
             outdoor_ramp=self.air,
             counted=counted,
+            by_day=self.counted,
             setbacks=self.setbacks,
             held=self.held,
             outings=self.outings,

@@ -13,8 +13,8 @@ from greenroom.desk.window import Window
 from greenroom.season import deeds_harden as deeds
 from greenroom.season.deeds_shelf import add_weather
 from greenroom.season.deeds_spots import move
-from greenroom.season.hardening import standing
 from greenroom.season.spots import SpotKey
+from greenroom.season.two_clocks import two_clocks
 
 ZONE = ZoneInfo("Europe/Ljubljana")
 TODAY = date(2027, 5, 14)
@@ -68,7 +68,7 @@ def hardened_until(keeper, holder, days=5):
 
 
 def stand_of(keeper, holder):
-    return standing(keeper.season, holder, keeper.today, keeper.now)
+    return two_clocks(keeper.season, holder, keeper.today, keeper.now)
 
 
 def weather(keeper, *days):
@@ -78,15 +78,10 @@ def weather(keeper, *days):
 
 def shown_page(qtbot, bench, bell=None):
     """The page as the window shows it, told of every change."""
-    application = make_application()
+    make_application()
     Window.dress_application(bench.look)
     page = HardenPage(bench, bell or FakeBell())
-
-    def put_away(page):
-        page.leave()
-        application.setStyleSheet("")
-
-    qtbot.addWidget(page, before_close_func=put_away)
+    qtbot.addWidget(page, before_close_func=lambda page: page.leave())
     bench.keeper.changed.connect(page.take)
     page.resize(1024, 614)
     page.show()

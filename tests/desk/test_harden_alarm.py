@@ -189,7 +189,7 @@ def test_on_a_day_of_rest_the_sun_of_the_step_still_rings(page, bell, keeper, mo
     keeper.do(lambda: deeds.setback(keeper.season, rack, "scorch", keeper.now, then="in", now=keeper.now))
     go_on(page, moment, days=1)
     go_out(keeper, rack)
-    limit = stand_of(keeper, rack).limit
+    limit = stand_of(keeper, rack).sun.limit
     go_on(page, moment, minutes=limit - 1)
     assert bell.rung == []
     go_on(page, moment, minutes=1)

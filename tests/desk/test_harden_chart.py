@@ -140,9 +140,9 @@ def test_the_days_ahead_are_the_plan_with_weather_and_nights(qtbot, bench, keepe
     lines = page.days.lines
     assert [(line.day, line.minutes, line.verdict) for line in lines[:4]] == [
         ("Today", "110 min", "out"),
-        ("Sat 15", "155 min", "sheltered"),
+        ("Sat 15", "155 min + 25 shade", "sheltered"),
         ("Sun 16", "in", "hold"),
-        ("Mon 17", "215 min", "out"),
+        ("Mon 17", "215 min + 25 shade", "out"),
     ]
     assert [line.reason for line in lines[:4]] == [
         "up to 19 °C, gusts 18 km/h",
@@ -175,7 +175,7 @@ def test_fahrenheit_readers_see_fahrenheit(qtbot, bench, keeper, rack):
     keeper.do(lambda: set_units("f", "floz", TODAY))
     page = shown_page(qtbot, bench)
     assert page.days.lines[0].low == "low 47 °F"
-    assert page.days.lines[0].reason == "up to 66 °F, gusts 11 mph"
+    assert page.days.lines[0].reason == "sheltered: up to 66 °F, gusts 11 mph"
 
 
 def test_the_page_is_made_without_the_chart_library():

@@ -45,11 +45,11 @@ def page(qtbot, bench, rack):
 def test_the_counter_runs_from_going_out_to_back_in(page, moment, keeper, rack):
     click(page.card.buttons.sun)
     for minutes in (0, 1, 54, 55):
-        assert page.card.arc.scene.counter == str(int(stand_of(keeper, rack).minutes.sun))
+        assert page.card.arc.scene.counter == str(int(stand_of(keeper, rack).counted.clock))
         go_on(page, moment, minutes=minutes)
     assert page.card.arc.scene.counter == "110"
     click(page.card.buttons.back)
-    assert stand_of(keeper, rack).minutes.sun == 110
+    assert stand_of(keeper, rack).counted.clock == 110
     assert page.card.lines.next.text() == "back in, step done"
     go_on(page, moment, minutes=30)
     assert page.card.arc.scene.counter == "110"
@@ -78,8 +78,8 @@ def test_sun_and_shade_are_switched_and_counted_apart(page, moment, keeper, rack
     go_on(page, moment, minutes=40)
     click(page.card.buttons.into_shade)
     go_on(page, moment, minutes=5)
-    minutes = stand_of(keeper, rack).minutes
-    assert (minutes.sun, minutes.shade) == (40, 30)
+    minutes = stand_of(keeper, rack).counted
+    assert (minutes.clock, minutes.shade) == (40, 30)
     assert page.card.lines.next.text() == "70 minutes of sun left today"
 
 
@@ -105,7 +105,7 @@ def test_the_counter_goes_on_after_a_restart(qtbot, page, bench, keeper, moment,
     page.tick(moment.moment)
     assert page.card.arc.scene.counter == "50"
     click(page.card.buttons.back)
-    assert stand_of(again.keeper, rack).minutes.sun == 50
+    assert stand_of(again.keeper, rack).counted.clock == 50
 
 
 def test_undo_takes_each_step_back_on_the_page(page, moment, keeper, rack):
@@ -222,7 +222,8 @@ def test_every_figure_answers_why(page, moment, bench):
         click(link)
     figures = [why.figure for why in bench.explained]
     assert figures[0] == "110 minutes of sun today"
-    assert figures[1].endswith("of light under a clear sky")
+    assert figures[1] == "30 of 110 minutes of sun today"
+    assert any("mol/m²" in value for _, value in bench.explained[1].inputs)
     assert figures[2] == figures[3] == "Ready to set out 19 May"
     assert all(why.rule and why.inputs and why.sources for why in bench.explained)
 

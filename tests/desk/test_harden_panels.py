@@ -12,6 +12,7 @@ from greenroom.season import deeds_harden as deeds
 from greenroom.season.hardening import going_out
 from tests.desk.harden_door import (
     NO_SCREEN,
+    STEPS,
     TODAY,
     at,
     click,
@@ -74,7 +75,8 @@ def test_a_ramp_of_ones_own_is_begun_on_an_earlier_day(qtbot, bench, keeper, she
     panel.outings.setValue(9)
     click(panel.confirm)
     stand = stand_of(keeper, going_out(keeper.season)[0])
-    assert (stand.started_on, stand.ramp.start_minutes, stand.ramp.outings) == (date(2027, 5, 12), 30, 9)
+    doses = stand.sun.ramp.doses
+    assert (stand.started_on, doses[0], doses[-1], len(doses)) == (date(2027, 5, 12), 30, 480, 9)
 
 
 def test_a_ramp_that_falls_is_refused_before_it_can_be_confirmed(qtbot, bench, keeper, shelf):
@@ -100,7 +102,8 @@ def test_what_a_setback_says_it_will_do_is_what_it_does(page, moment, keeper, ra
     click(panel.confirm)
     after = stand_of(keeper, rack)
     ready = f"Ready {before.ready_on.day} May becomes {after.ready_on.day} May"
-    step = f"becomes step {after.next_step + 1} ({after.ramp.minutes(after.next_step)} minutes)"
+    step = after.tomorrow[0] if what != "scorch" else after.sun.next_step
+    step = f"becomes step {step + 1} of 11 ({STEPS[step]} minutes)"
     assert ready in said
     assert step in said
     assert after.ready_on > before.ready_on
@@ -119,7 +122,7 @@ def test_a_setback_counts_from_the_time_it_was_seen(page, moment, keeper, rack):
     set_time(panel.seen, "10:24")
     assert panel.effect.text() != late
     click(panel.confirm)
-    assert stand_of(keeper, rack).settled.day.setback_after == 30
+    assert stand_of(keeper, rack).sun.settled.day.setback_after == 30
 
 
 def test_a_setback_on_a_tray_that_was_not_out_is_refused_in_a_sentence(page, keeper, rack):
@@ -167,8 +170,8 @@ def test_an_outing_is_entered_afterwards(page, keeper, rack):
     set_time(panel.moved_at, "8:30")
     set_time(panel.end, "9:00")
     click(panel.confirm)
-    minutes = stand_of(keeper, rack).minutes
-    assert (minutes.sun, minutes.shade) == (60, 30)
+    minutes = stand_of(keeper, rack).counted
+    assert (minutes.clock, minutes.shade) == (60, 30)
 
 
 def test_an_outing_that_still_goes_on_is_entered_by_its_start(page, keeper, rack):
@@ -189,7 +192,7 @@ def test_a_tray_that_came_in_earlier_is_brought_in_at_that_time(page, moment, ke
     assert not panel.start.isVisible()
     set_time(panel.end, "11:44")
     click(panel.confirm)
-    assert stand_of(keeper, rack).minutes.sun == 110
+    assert stand_of(keeper, rack).counted.clock == 110
 
 
 @pytest.mark.parametrize(
@@ -227,9 +230,9 @@ def test_an_outing_written_down_wrongly_is_struck_out_and_undone(qtbot, page, ke
     strike = panel.latest.itemAtPosition(0, 1).widget()
     qtbot.waitUntil(strike.isVisible)
     click(strike)
-    assert stand_of(keeper, rack).step == 4
+    assert stand_of(keeper, rack).sun.step == 4
     keeper.undo()
-    assert stand_of(keeper, rack).step == 5
+    assert stand_of(keeper, rack).sun.step == 5
 
 
 def test_hardening_is_stopped_from_the_times(page, keeper, rack):

@@ -192,8 +192,8 @@ def test_an_urgent_job_says_so_in_words_too(page, keeper, tray, moment, settle):
     press(page, row(page, "Send Tray A out").done_button, settle)
     moment.go_on(minutes=25)
     page.tick(keeper.now)
-    late = row(page, "Bring Tray A in now")
-    assert late.accessibleName() == "Urgent: Bring Tray A in now"
+    late = row(page, "Bring Tray A into shade, or in, now")
+    assert late.accessibleName() == "Urgent: Bring Tray A into shade, or in, now"
     assert late.property("urgent") == "yes"
 
 

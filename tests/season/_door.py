@@ -5,8 +5,8 @@ from zoneinfo import ZoneInfo
 
 from greenroom.ledger import Ledger
 from greenroom.ledger.facts import HolderMade, Packet, PlaceSet, Sown, Sprouted, Variety
-from greenroom.season.hardening import standing, standing_if
 from greenroom.season.state import Season
+from greenroom.season.two_clocks import two_clocks, two_clocks_if
 
 TRAY, RACK, BARE = "tray-c", "rack-1", "tray-d"
 MADE = date(2027, 3, 1)
@@ -50,10 +50,10 @@ class Door:
         return local.astimezone(UTC)
 
     def stand(self, holder, now):
-        return standing(self.season, holder, now.astimezone(self.zone).date(), now)
+        return two_clocks(self.season, holder, now.astimezone(self.zone).date(), now)
 
     def stand_if(self, holder, proposal, now):
-        return standing_if(self.season, holder, proposal, now.astimezone(self.zone).date(), now)
+        return two_clocks_if(self.season, holder, proposal, now.astimezone(self.zone).date(), now)
 
 
 def _facts(place):

@@ -10,6 +10,7 @@ from greenroom.ledger.facts import Held
 from greenroom.season.counted import SUN
 from greenroom.season.days_out import days_out
 from greenroom.season.deeds_outdoors import count_by, set_ramp
+from greenroom.season.hardening import forecast_from
 from greenroom.season.outdoors_why import GUST_M_S, RAIN_MM, hold_why
 from greenroom.season.outings import midnight
 from greenroom.season.place import place_of
@@ -19,7 +20,8 @@ HOUR = timedelta(hours=1)
 
 
 def ahead(yard, when=FIRST, clock="6:00"):
-    return days_out(yard.season, yard.stand(when, clock), yard.at(when, clock))
+    found = days_out(yard.season, yard.stand(when, clock), yard.at(when, clock))
+    return [one for one in found if one.date == when or one.date in forecast_from(yard.season, when)]
 
 
 def known(yard, count=5, **changes):
@@ -132,13 +134,13 @@ def test_the_reason_for_a_held_day_names_the_limits_of_its_crop():
     known(yard, tmin_c=0.0, tmax_c=4.0)
     place, stand = place_of(yard.season), yard.stand(FIRST)
     weather = DayWeather(0.0, 4.0, 3.0, 0.0)
-    why = hold_why(stand.ahead[0], weather, stand.rules, place)
+    why = hold_why((stand.ahead[0].verdict, stand.ahead[0].reasons), weather, stand.rules, place)
     assert why.figure == "Keep them in: too cold"
     assert "does not reach 4 °C" in why.rule
     assert ("limits", "of the crop, by the guide") in why.inputs
     yard.do(set_ramp(yard.season, "cabbage", Ramp(), HoldLimits(cold_c=2), FIRST))
     stand = yard.stand(FIRST)
-    why = hold_why(stand.ahead[0], weather, stand.rules, place)
+    why = hold_why((stand.ahead[0].verdict, stand.ahead[0].reasons), weather, stand.rules, place)
     assert why.figure == "A day to go out"
     assert ("limits", "the grower's own") in why.inputs
 

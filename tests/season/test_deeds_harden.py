@@ -43,18 +43,18 @@ def test_out_into_shade_into_sun_and_in_are_kept_minute_by_minute(door):
     door.do(deeds.switch_light(door.season, RACK, at(door, "9:00"), "shade"))
     door.do(deeds.switch_light(door.season, RACK, at(door, "9:20"), "sun"))
     door.do(deeds.come_in(door.season, RACK, at(door, "10:00")))
-    minutes = door.stand(RACK, at(door, "12:00")).minutes
-    assert (minutes.sun, minutes.shade, minutes.outdoors) == (90, 20, 110)
+    minutes = door.stand(RACK, at(door, "12:00")).counted
+    assert (minutes.clock, minutes.shade, minutes.outdoors) == (90, 20, 110)
 
 
 def test_an_outing_left_open_goes_on_over_a_restart(door):
     out(door, "8:10")
     door.restart()
     stand = door.stand(RACK, at(door, "9:54"))
-    assert (stand.outing.start, stand.minutes.sun) == (at(door, "8:10"), 104)
+    assert (stand.outing.start, stand.counted.clock) == (at(door, "8:10"), 104)
     door.do(deeds.come_in(door.season, RACK, at(door, "10:00")))
     door.restart()
-    assert door.stand(RACK, at(door, "18:00")).minutes.sun == 110
+    assert door.stand(RACK, at(door, "18:00")).counted.clock == 110
 
 
 @pytest.mark.parametrize("light", ["sun", "shade"])
@@ -116,9 +116,9 @@ def test_an_outing_entered_afterwards_counts_like_one_that_was_watched(door):
     start, shade, end = (at(door, clock) for clock in ("8:00", "8:20", "9:00"))
     door.do(deeds.enter_outing(door.season, RACK, [(start, "sun"), (shade, "shade")], end, end))
     stand = door.stand(RACK, at(door, "20:00"))
-    assert (stand.minutes.sun, stand.minutes.shade, stand.next_step) == (20, 40, 1)
+    assert (stand.counted.clock, stand.counted.shade, stand.sun.next_step) == (20, 40, 1)
     door.undo()
-    assert door.stand(RACK, at(door, "20:00")).minutes.outdoors == 0
+    assert door.stand(RACK, at(door, "20:00")).counted.outdoors == 0
 
 
 @pytest.mark.parametrize(
@@ -270,7 +270,7 @@ def test_what_an_outing_struck_out_would_do_is_what_it_does(door):
     foreseen = door.stand_if(RACK, proposal, end)
     door.do(proposal)
     assert door.stand(RACK, end) == foreseen
-    assert foreseen.minutes.sun == 0
+    assert foreseen.counted.clock == 0
     assert refusal(deeds.strike_outing, door.season, RACK, one.key) == "Rack 1 has no such outing."
 
 
@@ -356,7 +356,9 @@ def test_several_ramps_begin_as_one_act(door):
     ramp = deeds.ramp_of(30, 480, 9)
     proposal = door.do(deeds.start_all(door.season, [TRAY, RACK], FIRST, ramp))
     assert proposal.name == "began hardening 2 holders"
-    assert [door.stand(key, at(door, "7:00")).ramp for key in (TRAY, RACK)] == [Ramp(30, 480, 9)] * 2
+    assert [door.stand(key, at(door, "7:00")).sun.ramp.doses for key in (TRAY, RACK)] == [
+        Ramp(30, 480, 9).doses
+    ] * 2
     door.undo()
     assert going_out(door.season) == []
     assert refusal(deeds.start_all, door.season, [], FIRST, ramp) == (
@@ -377,7 +379,7 @@ def test_hardening_stops_only_when_the_holder_is_in(door):
     door.do(deeds.stop_hardening(door.season, RACK))
     assert door.stand(RACK, at(door, "9:00")) is None
     door.undo()
-    assert door.stand(RACK, at(door, "9:00")).minutes.sun == 20
+    assert door.stand(RACK, at(door, "9:00")).counted.clock == 20
 
 
 @pytest.mark.parametrize(

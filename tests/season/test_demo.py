@@ -27,7 +27,7 @@ from greenroom.ledger.facts import (
 from greenroom.season.coherence import misfits
 from greenroom.season.crops import pace_of
 from greenroom.season.demo import demo_acts, demo_facts, read_demo
-from greenroom.season.hardening import going_out, standing
+from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
 from greenroom.season.place import weather_days
 from greenroom.season.ready_history import known_on, spread_history
@@ -172,7 +172,7 @@ def _days_to_come(season, packet, holder):
 
 
 def test_some_harden_and_a_setback_lies_behind_one(demo, season):
-    stands = [standing(season, key, demo.day, demo.moment) for key in going_out(season)]
+    stands = [two_clocks(season, key, demo.day, demo.moment) for key in going_out(season)]
     assert len(stands) >= 3
     assert sum(stand.outing is not None for stand in stands) == 1
     assert any(stand.setbacks and stand.days_later > 0 for stand in stands)

@@ -10,7 +10,6 @@ from greenroom.season.door import (
     Where,
     at_door,
     by_urgency,
-    effect_words,
     in_words,
     later_words,
     next_words,
@@ -46,13 +45,13 @@ def test_a_holder_waits_goes_out_stands_in_shade_and_comes_back(door):
     assert words(door, eight) == ("waiting", "", "")
     door.do(deeds.go_out(door.season, RACK, eight))
     later = door.at(FIRST, "8:05")
-    assert words(door, later) == ("out since 8:00", "back in at 8:20", "in 15 min")
+    assert words(door, later) == ("out since 8:00", "shade from 8:20", "in 15 min")
     door.do(deeds.switch_light(door.season, RACK, later, "shade"))
     half = door.at(FIRST, "8:30")
     assert words(door, half) == ("out since 8:00, in shade", "15 minutes of sun left today", "")
     assert here(door, half).due is None
     door.do(deeds.switch_light(door.season, RACK, half, "sun"))
-    assert words(door, half) == ("out since 8:00", "back in at 8:45", "in 15 min")
+    assert words(door, half) == ("out since 8:00", "shade from 8:45", "in 15 min")
     door.do(deeds.come_in(door.season, RACK, door.at(FIRST, "8:46")))
     assert words(door, door.at(FIRST, "9:00")) == ("back in, step done", "", "")
 
@@ -63,8 +62,8 @@ def test_a_minute_that_has_begun_counts_until_it_is_over(door):
     for seconds, said in ((0, "in 20 min"), (1, "in 20 min"), (60, "in 19 min"), (1199, "in 1 min")):
         assert in_words(here(door, start + timedelta(seconds=seconds))) == said
     over = start + timedelta(seconds=1200)
-    assert words(door, over)[1:] == ("time is up: bring it in", "")
-    assert words(door, over + timedelta(seconds=61))[1] == "1 min over: bring it in"
+    assert words(door, over)[1:] == ("time is up: into shade or in", "")
+    assert words(door, over + timedelta(seconds=61))[1] == "1 min over: into shade or in"
     assert words(door, over + timedelta(minutes=649))[1] == "10 h 49 min over: bring it in"
 
 
@@ -76,11 +75,12 @@ def test_due_does_not_wander_from_second_to_second(door):
         assert abs(due - (start + timedelta(minutes=20))) <= timedelta(seconds=0.5)
 
 
-def test_in_shade_with_the_sun_of_the_day_behind_it_there_is_none_left(door):
+def test_in_shade_with_the_sun_of_the_day_behind_it_only_shade_is_left(door):
     start = door.at(FIRST, "8:00")
     door.do(deeds.go_out(door.season, RACK, start))
     door.do(deeds.switch_light(door.season, RACK, start + timedelta(minutes=25), "shade"))
-    assert words(door, start + timedelta(minutes=30))[1] == "no sun left today"
+    assert words(door, start + timedelta(minutes=30))[1] == "90 minutes of shade left today"
+    assert words(door, start + timedelta(minutes=120))[1] == "all done today: bring it in"
 
 
 def test_what_came_back_early_is_not_yet_a_step_and_in_the_evening_the_same_again(door):
@@ -136,34 +136,6 @@ def test_ready_words_tell_the_days_against_the_first_plan(door):
     cold = tuple(WeatherDay(FIRST + timedelta(days=more), -5.0, 5.0) for more in range(90))
     door.write(WeatherRecord(day=FIRST, source="a record", days=cold))
     assert ready_words(door.stand(RACK, now)) == "no ready date within 60 days: the weather holds it back"
-
-
-def test_what_an_act_would_do_is_told_step_by_step(door):
-    start = door.at(FIRST, "8:00")
-    door.do(deeds.go_out(door.season, RACK, start))
-    now = start + timedelta(minutes=18)
-    before = door.stand(RACK, now)
-    scorch = deeds.setback(door.season, RACK, "scorch", now)
-    assert effect_words(before, door.stand_if(RACK, scorch, now), FIRST) == [
-        "Tomorrow: step 2 (30 minutes) becomes step 1 (20 minutes).",
-        "Tomorrow is a day of rest, in.",
-        "Ready 18 May becomes 20 May, 2 days later.",
-    ]
-    assert effect_words(before, before, FIRST) == [
-        "Tomorrow: step 2 (30 minutes), as before.",
-        "Ready 18 May, as before.",
-    ]
-
-
-def test_what_a_late_entry_would_do_is_told_for_today(door):
-    now = door.at(FIRST + timedelta(days=1), "7:00")
-    before = door.stand(RACK, now)
-    start = door.at(FIRST, "8:00")
-    entry = deeds.enter_outing(door.season, RACK, [(start, "sun")], start + timedelta(minutes=20), now)
-    assert effect_words(before, door.stand_if(RACK, entry, now), FIRST) == [
-        "Today: step 1 (20 minutes) becomes step 2 (30 minutes).",
-        "Ready 19 May becomes 18 May, 1 day earlier.",
-    ]
 
 
 def test_a_rack_counts_pots_and_a_tray_cells(door):

@@ -61,10 +61,10 @@ def test_a_holder_that_has_not_begun_stands_on_no_ramp(door):
 
 def test_the_first_morning_asks_for_the_first_minutes_and_promises_the_eleventh_day(door):
     stand = morning(door, 1)
-    assert (stand.step, stand.target, stand.limit) == (0, 20, 20)
-    assert [planned.minutes for planned in stand.ahead] == STEPS
+    assert (stand.sun.step, stand.target, stand.sun.limit) == (0, 20, 20)
+    assert [planned.sun_minutes for planned in stand.ahead] == STEPS
     assert stand.ready_on == stand.first_ready_on == day(11)
-    assert stand.days == ()
+    assert stand.sun.days == ()
 
 
 def test_each_day_done_is_a_step_up_and_keeps_the_ready_date(door):
@@ -95,10 +95,10 @@ def test_four_fifths_of_the_minutes_settle_the_day_and_less_does_not(door):
     start = door.at(day(6), "8:00")
     door.do(deeds.go_out(door.season, RACK, start))
     short, enough = (door.stand(RACK, start + timedelta(minutes=minutes)) for minutes in (87, 88))
-    assert short.settled is None
+    assert short.sun.settled is None
     assert short.ahead[0].date == day(6)
-    assert enough.settled.after == 6
-    assert enough.ahead[0].date == day(7)
+    assert enough.sun.settled.after == 6
+    assert (enough.ahead[0].date, enough.ahead[0].sun_minutes) == (day(6), 0)  # shade may follow
     assert short.ready_on == enough.ready_on == day(11)
 
 
@@ -107,28 +107,30 @@ def test_a_short_day_repeats_the_step_and_moves_the_ready_date_once_the_sun_has_
     out(door, 6, 40)
     assert door.stand(RACK, door.at(day(6), "12:00")).ready_on == day(11)
     assert door.stand(RACK, door.at(day(6), "22:00")).ready_on == day(12)
-    assert morning(door, 7).step == 5
+    assert morning(door, 7).sun.step == 5
     assert morning(door, 7).days_later == 1
 
 
 def test_days_left_out_altogether_are_days_in_and_cost_steps(door):
     steps_done(door, 5)
-    assert morning(door, 7).step == 5
-    assert morning(door, 9).step == 3
-    assert [walked.day.date for walked in morning(door, 9).days] == [day(number) for number in range(1, 9)]
+    assert morning(door, 7).sun.step == 5
+    assert morning(door, 9).sun.step == 3
+    assert [walked.day.date for walked in morning(door, 9).sun.days] == [
+        day(number) for number in range(1, 9)
+    ]
 
 
 def test_a_ramp_begun_and_left_lies_still_and_promises_a_later_date(door):
     stand = morning(door, 5)
-    assert (stand.step, stand.days_later) == (0, 4)
-    assert [walked.day.spent_in for walked in stand.days] == [True] * 4
+    assert (stand.sun.step, stand.days_later) == (0, 4)
+    assert [walked.day.spent_in for walked in stand.sun.days] == [True] * 4
 
 
 def test_a_day_of_shade_keeps_the_step_and_ends_the_run_of_days_in(door):
     steps_done(door, 5)
     out(door, 7, 120, light="shade")
-    assert morning(door, 9).step == 5
-    assert morning(door, 10).step == 4
+    assert morning(door, 9).sun.step == 5
+    assert morning(door, 10).sun.step == 4
 
 
 def test_kept_in_settles_the_day_at_once_and_says_why(door):
@@ -137,7 +139,7 @@ def test_kept_in_settles_the_day_at_once_and_says_why(door):
     door.do(deeds.keep_in(door.season, RACK, day(6), "gusts"))
     stand = door.stand(RACK, now)
     assert stand.held == {day(6): "gusts"}
-    assert (stand.settled.after, stand.ready_on) == (5, day(12))
+    assert (stand.sun.settled.after, stand.ready_on) == (5, day(12))
     out(door, 6, 110)
     stand = door.stand(RACK, door.at(day(6), "12:00"))
     assert (stand.held, stand.ready_on) == ({}, day(11))
@@ -154,17 +156,17 @@ def test_a_setback_counts_the_sun_borne_when_it_was_seen(door, what, after, step
     seen = door.at(day(6), "8:00") + timedelta(minutes=after)
     door.do(deeds.setback(door.season, RACK, what, seen))
     stand = door.stand(RACK, door.at(day(6), "11:00"))
-    assert stand.settled.day.setback_after == after
-    assert stand.next_step == step
-    assert morning(door, 7).step == step
+    assert stand.sun.settled.day.setback_after == after
+    assert stand.sun.next_step == step
+    assert morning(door, 7).sun.step == step
 
 
 def test_a_setback_seen_in_the_evening_counts_all_the_sun_of_the_day(door):
     steps_done(door, 5)
     out(door, 6, 110)
     door.do(deeds.setback(door.season, RACK, "scorch", door.at(day(6), "20:00")))
-    assert morning(door, 7).days[-1].day.setback_after == 110
-    assert morning(door, 7).step == 2
+    assert morning(door, 7).sun.days[-1].day.setback_after == 110
+    assert morning(door, 7).sun.step == 2
 
 
 def test_the_day_after_leaf_scorch_is_a_rest_that_costs_no_step(door):
@@ -172,9 +174,9 @@ def test_the_day_after_leaf_scorch_is_a_rest_that_costs_no_step(door):
     out(door, 6, 110)
     door.do(deeds.setback(door.season, RACK, "scorch", door.at(day(6), "9:50")))
     stand = morning(door, 7)
-    assert (stand.resting, stand.target, stand.limit) == (True, 0, 40)
+    assert (stand.resting, stand.target, stand.sun.limit) == (True, 0, 40)
     assert stand.ahead[0].verdict == "hold"
-    assert (morning(door, 8).resting, morning(door, 8).step) == (False, 2)
+    assert (morning(door, 8).resting, morning(door, 8).sun.step) == (False, 2)
 
 
 def test_one_more_setback_never_leaves_a_holder_higher_up(door):
@@ -182,9 +184,9 @@ def test_one_more_setback_never_leaves_a_holder_higher_up(door):
     steps_done(door, 5)
     out(door, 6, 110)
     door.do(deeds.setback(door.season, RACK, "droop", door.at(day(6), "8:30")))
-    drooped = morning(door, 7).step
+    drooped = morning(door, 7).sun.step
     door.do(deeds.setback(door.season, RACK, "wilt", door.at(day(6), "9:45")))
-    assert (drooped, morning(door, 7).step) == (1, 0)
+    assert (drooped, morning(door, 7).sun.step) == (1, 0)
 
 
 def test_a_setback_moves_the_ready_date_and_undo_moves_it_back(door):
@@ -254,7 +256,7 @@ def test_a_tray_out_all_of_the_day_the_clocks_go_back_is_walked_like_any_other(t
     door.do(deeds.start_hardening(door.season, RACK, date(2027, 10, 30)))
     door.do(deeds.go_out(door.season, RACK, door.at(date(2027, 10, 30), "20:00")))
     stand = door.stand(RACK, door.at(date(2027, 11, 1), "9:00"))
-    assert [walked.day.minutes for walked in stand.days] == [240, 1440]
+    assert [walked.day.minutes for walked in stand.sun.days] == [240, 1440]
     door.ledger.close()
 
 
@@ -275,10 +277,10 @@ def test_the_minutes_of_today_are_those_that_passed_when_the_clocks_change(
     door.do(deeds.start_hardening(door.season, RACK, day_of_change))
     start, end = door.at(day_of_change, "0:30"), door.at(day_of_change, "3:30")
     door.do(deeds.go_out(door.season, RACK, start))
-    assert door.stand(RACK, end).minutes.sun == minutes
+    assert door.stand(RACK, end).counted.clock == minutes
     door.restart()
     door.do(deeds.come_in(door.season, RACK, end))
-    assert door.stand(RACK, end + timedelta(hours=5)).minutes.sun == minutes
+    assert door.stand(RACK, end + timedelta(hours=5)).counted.clock == minutes
     door.ledger.close()
 
 
@@ -286,7 +288,7 @@ def test_a_clock_that_was_a_day_ahead_does_not_break_the_plan(door):
     steps_done(door, 5)
     out(door, 7, 110)
     stand = morning(door, 6)
-    assert (stand.step, stand.ready_on) == (5, day(11))
+    assert (stand.sun.step, stand.ready_on) == (5, day(11))
 
 
 def test_a_ramp_that_is_to_begin_later_is_planned_from_its_first_day(door):
@@ -300,7 +302,7 @@ def test_what_was_written_before_a_ramp_began_anew_no_longer_counts(door):
     door.do(deeds.stop_hardening(door.season, RACK))
     door.do(deeds.start_hardening(door.season, RACK, day(5)))
     stand = morning(door, 5)
-    assert (stand.step, stand.setbacks, stand.started_on) == (0, (), day(5))
+    assert (stand.sun.step, stand.setbacks, stand.started_on) == (0, (), day(5))
 
 
 def test_a_place_set_while_a_tray_is_out_keeps_its_minutes(tmp_path):
@@ -333,7 +335,7 @@ def test_the_bars_of_the_chart_are_the_ramp_replayed(door):
     assert bars[8].kind is DayKind.TODAY
     assert bars[8].step == step_after(Ramp(), record)
     assert [(bar.date, bar.planned) for bar in bars[8:]] == [
-        (planned.date, planned.minutes) for planned in stand.ahead
+        (planned.date, planned.sun_minutes) for planned in stand.ahead
     ]
     assert bars[-1].date == stand.ready_on
 

@@ -7,7 +7,8 @@ import pytest
 
 from greenroom.agronomy.hardening import DayWeather, Ramp, verdict
 from greenroom.season import deeds_harden as deeds
-from greenroom.season.hardening_why import dose_why, minutes_why, ramp_why, ready_why, verdict_why
+from greenroom.season.deeds_outdoors import setback_from
+from greenroom.season.hardening_why import minutes_why, ramp_why, ready_why
 from greenroom.season.hardening_words import (
     gust_words,
     moment_words,
@@ -15,7 +16,10 @@ from greenroom.season.hardening_words import (
     temperature_words,
     whole_minutes,
 )
+from greenroom.season.outdoors_why import hold_why
 from greenroom.season.place import Place
+from greenroom.season.ramp_rules import rules_of
+from greenroom.season.state import Season
 from tests.season._door import RACK, Door
 
 FIRST, FIRST_CLOCK = date(2027, 5, 8), time(8, 5)
@@ -67,11 +71,20 @@ def test_the_ready_date_answers_with_what_moved_it(door):
     assert ("9 May", "30 minutes of sun, wilted after 30: 1 step back") in why.inputs
 
 
+def test_the_ready_date_names_the_wind_that_moved_the_outdoor_clock(door):
+    spend(door, 0, 20)
+    seen = door.at(FIRST, "8:15")
+    door.do(setback_from(door.season, RACK, "wilt", "wind", seen))
+    why = ready_why(door.stand(RACK, door.at(FIRST, "12:00")))
+    assert ("outdoors, sun and shade", "step 1 of 9, 120 minutes") in why.inputs
+    assert ("8 May", "20 minutes outdoors, wilted after 15 from the wind: same step outdoors") in why.inputs
+
+
 def test_the_verdict_answers_in_the_growers_units():
     """10 °C is 50 °F; 11 m/s is 39.6 km/h or 24.6 mph; 15 mm is 0.59 inch (NIST SP 811, appendix B)."""
-    weather = DayWeather(4.0, 20.0, 12.0, 0.0)
+    weather, rules = DayWeather(4.0, 20.0, 12.0, 0.0), rules_of(Season(), None)
     said = verdict(weather.tmin, weather.tmax, weather.gust, weather.rain)
-    metric, imperial = (verdict_why(weather, said, place, "a record") for place in (METRIC, IMPERIAL))
+    metric, imperial = (hold_why(said, weather, rules, place) for place in (METRIC, IMPERIAL))
     assert metric.figure == "Keep them in: strong gusts"
     assert ("strongest gust", "43 km/h") in metric.inputs
     assert "10 °C" in metric.rule
@@ -79,22 +92,14 @@ def test_the_verdict_answers_in_the_growers_units():
     assert ("strongest gust", "27 mph") in imperial.inputs
     assert "50 °F" in imperial.rule
     assert "0.59 in" in imperial.rule
-    assert ("weather from", "a record") in imperial.inputs
 
 
 def test_what_the_weather_does_not_tell_is_not_known_rather_than_nought():
     weather = DayWeather(None, 20.0, None, None)
-    inputs = dict(verdict_why(weather, verdict(None, 20.0, None, None), METRIC).inputs)
+    said = verdict(None, 20.0, None, None)
+    inputs = dict(hold_why(said, weather, rules_of(Season(), None), METRIC).inputs)
     assert (inputs["strongest gust"], inputs["rain of the day"]) == ("not known", "not known")
     assert temperature_words(None, METRIC) == "not known"
-
-
-def test_the_light_answers_that_the_sky_was_taken_as_clear():
-    why = dose_why(2.64, 104.3, 2.8, METRIC)
-    assert why.figure == "2.6 mol/m² of light under a clear sky"
-    assert "cloudless" in why.rule
-    assert ("minutes in direct sun today", "104") in why.inputs
-    assert ("by the planned end", "2.8 mol/m²") in why.inputs
 
 
 def test_words_for_weather_and_time():

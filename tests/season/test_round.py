@@ -108,8 +108,9 @@ def test_a_cell_holds_a_seedling_for_five_weeks_whatever_was_counted(told):
 
 def test_a_holder_goes_out_for_the_minutes_of_its_step(hardened_two_days):
     minutes = Ramp().minutes(2)
-    assert (DOOR, "Send Tray A out") in jobs(hardened_two_days)
-    assert reason(hardened_two_days, "Send Tray A out") == f"{minutes} minutes of sun, step 3 of 11"
+    assert (DOOR, "Send Tray A out, sheltered") in jobs(hardened_two_days)
+    told = reason(hardened_two_days, "Send Tray A out, sheltered")
+    assert told == f"{minutes} minutes of sun and {120 - minutes} of shade, step 3 of 11"
 
 
 def test_a_holder_that_is_out_comes_in_when_its_minutes_are_done(hardened_two_days):
@@ -120,7 +121,7 @@ def test_a_holder_that_is_out_comes_in_when_its_minutes_are_done(hardened_two_da
     what = f"Bring Tray A in at {due.hour}:{due.minute:02d}"
     assert (DOOR, what) in jobs(told)
     assert reason(told, what) == f"24 of {minutes} minutes of sun done"
-    assert (DOOR, "Bring Tray A in now") in jobs(told, now=due)
+    assert (DOOR, "Bring Tray A into shade, or in, now") in jobs(told, now=due)
 
 
 def test_a_holder_in_the_shade_can_still_have_its_sun(hardened_two_days):
@@ -148,11 +149,14 @@ def test_a_short_outing_leaves_the_rest_to_do(hardened_two_days):
         ({"tmax_c": 9.9}, "Keep Tray A in"),
         ({"rain_mm": 15.0}, "Keep Tray A in"),
         ({"gust_ms": 7.0}, "Send Tray A out, sheltered"),
-        ({}, "Send Tray A out"),
+        ({}, "Send Tray A out, sheltered"),
     ],
 )
 def test_the_weather_of_the_day_decides(hardened_two_days, known, what):
-    """Held below 10 °C, from 11 m/s or 15 mm of rain, sheltered from 7 m/s: this program's own rule."""
+    """Held below 10 °C, from 11 m/s or 15 mm of rain, sheltered from 7 m/s: this program's own rule.
+
+    A pepper is tender: it stands sheltered on its first steps outdoors whatever the weather.
+    """
     weather(hardened_two_days, **known)
     assert (DOOR, what) in jobs(hardened_two_days)
 

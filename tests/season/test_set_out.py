@@ -18,10 +18,10 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.deeds_plants import feel_soil
 from greenroom.season.deeds_spots import mark_up, sow
-from greenroom.season.hardening import standing
 from greenroom.season.proposal import Proposal
 from greenroom.season.set_out import crops_in, gate, gates, nights, set_out_figure
 from greenroom.season.spots import SpotKey
+from greenroom.season.two_clocks import two_clocks
 from tests.agronomy._field_record import field_record
 from tests.season.told import SOWN_ON, Told
 
@@ -85,7 +85,7 @@ def harden(told, first, outings=7):
 
 def gate_of(told, today):
     return gate(
-        told.season, "Rack 1", standing(told.season, "Rack 1", today, noon(today)), today, noon(today)
+        told.season, "Rack 1", two_clocks(told.season, "Rack 1", today, noon(today)), today, noon(today)
     )
 
 
@@ -168,7 +168,7 @@ def test_cold_soil_keeps_the_gate_shut_until_it_is_measured_warm_and_a_week_late
     assert (shut.checks[1].state, shut.open, shut.opens_on) == ("wait", False, None)
     told.do(feel_soil(told.season, 15.6, noon(today) + timedelta(minutes=1)))
     now = noon(today) + timedelta(minutes=2)
-    stand = standing(told.season, "Rack 1", today, now)
+    stand = two_clocks(told.season, "Rack 1", today, now)
     assert gate(told.season, "Rack 1", stand, today, now).open
     assert gate_of(told, today + timedelta(8)).checks[1].state == "unknown"
 
@@ -203,7 +203,7 @@ def test_the_figure_tells_from_when_then_how_many_may_go():
     weather(told, lows_from(first, *[12.0] * 30))
 
     def figure(today):
-        stands = [standing(told.season, "Rack 1", today, noon(today))]
+        stands = [two_clocks(told.season, "Rack 1", today, noon(today))]
         assert len(gates(told.season, stands, today, noon(today))) == 1
         return set_out_figure(told.season, stands, today, noon(today))
 

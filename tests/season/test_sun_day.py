@@ -1,15 +1,14 @@
 """The sun's path of a day as the arc shows it, against the sun's position itself and known days."""
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
 
-from greenroom.agronomy.sunlight import sun_dose, sun_position
-from greenroom.season.outings import Stretch
+from greenroom.agronomy.sunlight import sun_position
 from greenroom.season.place import Place
-from greenroom.season.sun_day import light_on_leaves, sun_day
+from greenroom.season.sun_day import sun_day
 
 LJUBLJANA = Place("Ridge Lane", 46.05, 14.51, ZoneInfo("Europe/Ljubljana"))
 SYDNEY = Place("Bay", -33.87, 151.21, ZoneInfo("Australia/Sydney"))
@@ -20,7 +19,6 @@ DAY = date(2027, 5, 14)
 
 def test_without_a_place_there_is_no_path():
     assert sun_day(Place(), DAY) is None
-    assert light_on_leaves([], Place()) is None
 
 
 @pytest.mark.parametrize("place", [LJUBLJANA, SYDNEY, SINGAPORE])
@@ -74,16 +72,3 @@ def test_a_moment_before_sunrise_lies_at_the_start_of_the_path():
     sun = sun_day(LJUBLJANA, DAY)
     assert sun.share(sun.rise - timedelta(hours=1)) == 0
     assert sun.height(sun.rise - timedelta(hours=1)) == 0
-
-
-def test_light_on_the_leaves_is_that_of_the_stretches_in_the_sun_alone():
-    eight = datetime(2027, 5, 14, 6, 0, tzinfo=UTC)
-    nine, ten = eight + timedelta(hours=1), eight + timedelta(hours=2)
-    sun, shade = Stretch("sun", eight, nine), Stretch("shade", nine, ten)
-    expected = sun_dose(eight, nine, LJUBLJANA.latitude, LJUBLJANA.longitude)
-    assert light_on_leaves([sun, shade], LJUBLJANA) == pytest.approx(expected)
-    assert light_on_leaves([shade], LJUBLJANA) == 0
-    later = Stretch("sun", nine, ten)
-    assert light_on_leaves([sun, later], LJUBLJANA) == pytest.approx(
-        sun_dose(eight, ten, LJUBLJANA.latitude, LJUBLJANA.longitude), rel=1e-4
-    )

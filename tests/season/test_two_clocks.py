@@ -1,7 +1,7 @@
 """Sun and outdoor minutes are counted, walked up and set back each for itself.
 
 The rules of each clock are tested in tests/agronomy; here they are fed with facts, and the sun clock is
-held against the standing that is worked out for the counter on its own.
+held against the ramp replayed on the same days.
 """
 
 from datetime import timedelta
@@ -10,11 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from greenroom.agronomy.hardening import HoldLimits, Ramp
+from greenroom.agronomy.hardening import HoldLimits, OutingDay, Ramp, replay
 from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
 from greenroom.season.deeds_harden import enter_outing
 from greenroom.season.deeds_outdoors import set_ramp, setback_from
-from greenroom.season.hardening import standing
 from greenroom.season.outings import fold_outings
 from greenroom.season.setback_preview import preview, preview_setback
 from tests.season._yard import FIRST, STEPS, TRAY, Yard, day
@@ -220,6 +219,17 @@ def test_any_act_can_be_foreseen():
     assert found.before.sun.settled is None
 
 
+def test_what_a_late_entry_would_do_is_told_for_today():
+    yard = Yard()
+    start, now = yard.at(FIRST, "8:00"), yard.at(day(2), "7:00")
+    entry = enter_outing(yard.season, TRAY, [(start, "sun")], start + timedelta(minutes=20), now)
+    assert preview(yard.season, TRAY, entry, day(2), now).lines == (
+        "Sun today: step 1 of 11 (20 minutes) becomes step 2 of 11 (30 minutes).",
+        "Outdoors today: step 1 of 9 (120 minutes), as before.",
+        "Ready 19 May becomes 18 May, 1 day earlier.",
+    )
+
+
 # -------------------------------------------------------------------------------------------------- laws
 
 minutes = st.sampled_from([0, 0, 10, 30, 60, 120, 240, 420])
@@ -238,19 +248,21 @@ def told(rows):
 
 
 @given(days_told, st.one_of(st.none(), kinds))
-def test_the_sun_clock_by_the_clock_is_the_counters_own_standing(rows, what):
+def test_the_sun_clock_by_the_clock_is_the_ramp_replayed_on_the_days_as_they_were(rows, what):
+    """Out at 7:00, the sun first; what is seen at 10:00 was seen after the sun minutes until then."""
     yard = told(rows)
-    last, evening = day(len(rows)), "21:30"  # all outings are over
-    if what is not None and sum(rows[-1]) > 0:
-        yard.setback(last, "10:00", what)
-    for when in (last, last + timedelta(days=1)):
-        own = standing(yard.season, TRAY, when, yard.at(when, evening))
-        both = yard.stand(when, evening)
-        assert (both.sun.step, both.sun.limit) == (own.step, own.limit)
-        assert both.sun.days == own.days
-        assert both.sun.settled == own.settled
-        assert both.counted.clock == pytest.approx(own.minutes.sun)
-        assert both.counted.shade == pytest.approx(own.minutes.shade)
+    last = day(len(rows))
+    seen = what if sum(rows[-1]) > 0 else None
+    if seen is not None:
+        yard.setback(last, "10:00", seen)
+    days = [OutingDay(day(number), sun, shade_minutes=shade) for number, (sun, shade) in enumerate(rows, 1)]
+    sun, shade = rows[-1]
+    days[-1] = OutingDay(last, sun, seen, min(sun, 180) if seen else None, shade)
+    walked = replay(Ramp(), days)
+    evening = yard.stand(last, "21:30")  # all outings are over
+    assert (list(evening.sun.days), evening.sun.settled) == (walked[:-1], walked[-1])
+    assert (evening.counted.clock, evening.counted.shade) == (pytest.approx(sun), pytest.approx(shade))
+    assert yard.stand(last + timedelta(days=1), "7:00").sun.step == walked[-1].after
 
 
 @given(days_told, kinds, st.sampled_from(["sun", "wind", "thirst"]), st.data())

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.harden.bell import Bell
 from greenroom.season.door import AtDoor
+from greenroom.season.hardening_words import many, whole_minutes
 
 AGAIN = timedelta(seconds=20)
 SNOOZE = timedelta(minutes=10)
@@ -102,7 +103,9 @@ def message(due: Sequence[AtDoor]) -> tuple[str, str]:
 def _reason(here: AtDoor) -> str:
     if here.left > 0:
         return f"The sun has set and {here.name} is still out."
-    return f"{here.name} has had its {here.stand.limit} minutes of sun."
+    shade = whole_minutes(here.shade_left)
+    then = f" {many(shade, 'minute')} of shade are left today." if shade > 1 else ""
+    return f"{here.name} has had its {here.stand.sun.limit} minutes of sun.{then}"
 
 
 def joined(parts: Sequence[str]) -> str:

@@ -13,8 +13,8 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.harden.bar_art import ChartKey
 from greenroom.desk.harden.ready_view import ReadyView
 from greenroom.desk.parts import Card, WhyLink, label, restyle
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.door import ready_words
-from greenroom.season.hardening import Standing
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.why import Why
@@ -62,7 +62,7 @@ class ChartCard(Card):
         self._timer = QTimer(self, singleShot=True, interval=COALESCE_MS)
         self._timer.timeout.connect(self._draw)
 
-    def show_stand(self, stand: Standing, name: str) -> None:
+    def show_stand(self, stand: TwoClocks, name: str) -> None:
         """Show the ramp of a holder."""
         self.view.show_holder(stand.holder)
         days = ramp_days(stand)

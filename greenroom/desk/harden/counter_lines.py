@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import WhyLink, label, restyle, row
+from greenroom.season.counted import SUN
 from greenroom.season.door import AtDoor, in_words, next_words, state_words
 from greenroom.season.hardening_words import many, whole_minutes
 from greenroom.season.place import Place
@@ -18,7 +19,7 @@ from greenroom.season.why import Why
 
 @dataclass(frozen=True, slots=True)
 class Light:
-    """Light on the leaves under a clear sky [mol m-2]: so far, and by the planned end while in the sun."""
+    """Light on the leaves in the sun [mol m-2]: so far, and by the end of today's sun minutes."""
 
     so_far: float
     planned: float | None = None
@@ -50,13 +51,12 @@ class CounterLines(QWidget):
     def show_holder(self, here: AtDoor, light: Light | None, place: Place) -> None:
         """Show the lines of a holder as it is now."""
         stand = here.stand
-        _say(self.of, "no sun today, a day of rest" if stand.resting else f"of {stand.limit} minutes of sun")
+        _say(self.of, "no sun today, a day of rest" if stand.resting else _of_words(here))
         words = next_words(here, place) or state_words(here, place)
         soon = in_words(here)
         _say(self.next, f"{words}, {soon}" if soon else words)
         restyle(self.next, "role", _role(here))
-        shade = whole_minutes(here.minutes.shade)
-        _say(self.shade, f"·  {many(shade, 'minute')} in shade" if shade else "")
+        _say(self.shade, shade_words(here))
         _say(self.light, light_words(light))
         self.light_why.setVisible(light is not None)
 
@@ -66,7 +66,21 @@ def light_words(light: Light | None) -> str:
     if light is None:
         return ""
     figure = f"{light.so_far:.1f}" if light.planned is None else f"{light.so_far:.1f} of {light.planned:.1f}"
-    return f"{figure} mol/m² of light, clear sky"
+    return f"{figure} mol/m² of light"
+
+
+def shade_words(here: AtDoor) -> str:
+    """Return the minutes in shade of today beside those it asks for, or an empty text without either."""
+    done, asked = whole_minutes(here.counted.shade), here.stand.shade_target
+    if asked:
+        return f"·  {done} of {asked} min in shade"
+    return f"·  {many(done, 'minute')} in shade" if done else ""
+
+
+def _of_words(here: AtDoor) -> str:
+    """Return what the counter counts towards, and by which minutes."""
+    weighed = ", by its strength" if here.stand.by == SUN else ""
+    return f"of {here.stand.sun.limit} minutes of sun{weighed}"
 
 
 def _role(here: AtDoor) -> str:

@@ -10,11 +10,12 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QWidget
 
-from greenroom.agronomy.hardening import DayWeather, Planned, Walked
+from greenroom.agronomy.hardening import DayWeather
+from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, Look
 from greenroom.desk.parts import Card, WhyLink, label, row
-from greenroom.season.hardening import Standing
+from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks, worth_shade
 from greenroom.season.hardening_why import walked_words
 from greenroom.season.hardening_words import (
     WEEKDAYS,
@@ -109,14 +110,15 @@ class DaysAhead(Card):
         self._plain: list[DayLine] = []
         self._best: Mapping[date, Window | None] = {}
 
-    def show_plan(self, stand: Standing, forecast: dict[date, DayWeather]) -> None:
+    def show_plan(self, stand: TwoClocks, forecast: dict[date, DayWeather]) -> None:
         """Show the plan of a holder."""
         place = self._bench.keeper.place
-        self._days = [day.date for day in stand.ahead[:SHOWN]]
-        lines = [day_line(day, stand, forecast.get(day.date), place) for day in stand.ahead[:SHOWN]]
-        if stand.settled is not None:
+        ahead = [day for day in stand.ahead if day.date > stand.today or stand.sun.settled is None]
+        self._days = [day.date for day in ahead[:SHOWN]]
+        lines = [day_line(day, stand, forecast.get(day.date), place) for day in ahead[:SHOWN]]
+        if stand.sun.settled is not None:
             self._days.insert(0, stand.today)
-            lines.insert(0, _today_line(stand.settled, stand.target, forecast.get(stand.today), place))
+            lines.insert(0, _today_line(stand, forecast.get(stand.today), place))
         self.note.setText(_note(stand, forecast))
         self.note.setVisible(bool(self.note.text()))
         self._plain = lines
@@ -165,20 +167,41 @@ class DaysAhead(Card):
             self.grid.addWidget(best, at + 2, 1, 1, 2)
 
 
-def day_line(planned: Planned, stand: Standing, weather: DayWeather | None, place: Place) -> DayLine:
+def day_line(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None, place: Place) -> DayLine:
     """Return one planned day in words, with the numbers of the weather that hold or shelter it."""
     day = planned.date
     name = "Today" if day == stand.today else f"{WEEKDAYS[day.weekday()]} {day.day}"
-    minutes = f"{planned.minutes} min" if planned.minutes else "in"
-    return DayLine(name, planned.verdict, minutes, _reason(planned, weather, place), *_low(weather, place))
+    return DayLine(
+        name, planned.verdict, _minutes(planned), _told(planned, stand, weather, place), *_low(weather, place)
+    )
 
 
-def _today_line(settled: Walked, target: int, weather: DayWeather | None, place: Place) -> DayLine:
-    """Return today once it is settled: what it gave, and the step it led to."""
+def _minutes(planned: PlannedBoth) -> str:
+    """Return the minutes of a day: in the sun, and with them those in shade."""
+    if not planned.air_minutes:
+        return "in"
+    shade = worth_shade(planned.shade_minutes)
+    return f"{planned.sun_minutes} min + {shade} shade" if shade else f"{planned.sun_minutes} min"
+
+
+def _told(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None, place: Place) -> str:
+    """Return the weather of a day; a tender holder is sheltered on its first steps, whatever it is."""
+    words = _reason(planned, weather, place)
+    first = stand.rules.tender and planned.air_step < SHELTERED_STEPS
+    return f"sheltered: {words}" if first and planned.verdict == "out" else words
+
+
+def _today_line(stand: TwoClocks, weather: DayWeather | None, place: Place) -> DayLine:
+    """Return today once its sun is settled: what it gave, the step it led to, and the shade still open."""
+    settled = stand.sun.settled
+    if settled is None:
+        raise LookupError("today is not settled")
     words = walked_words(settled).rpartition(": ")[2]
     verdict = "out" if settled.after > settled.before else "hold"
     done = f"{whole_minutes(settled.day.minutes)} done: {words}"
-    return DayLine("Today", verdict, f"{target} min", done, *_low(weather, place))
+    if stand.shade_target and stand.shade_left and not stand.over:
+        done += f"; {whole_minutes(stand.shade_left)} of shade left"
+    return DayLine("Today", verdict, f"{stand.target} min", done, *_low(weather, place))
 
 
 def _low(weather: DayWeather | None, place: Place) -> tuple[str, bool]:
@@ -188,7 +211,7 @@ def _low(weather: DayWeather | None, place: Place) -> tuple[str, bool]:
     return f"low {temperature_words(weather.tmin, place)}", round(weather.tmin) < COLD_NIGHT_C
 
 
-def _reason(planned: Planned, weather: DayWeather | None, place: Place) -> str:
+def _reason(planned: PlannedBoth, weather: DayWeather | None, place: Place) -> str:
     told = [measured(reason, weather, place) for reason in planned.reasons]
     if planned.verdict == "hold":
         return f"keep in: {', '.join(told)}"
@@ -229,7 +252,7 @@ def measured(reason: str, weather: DayWeather | None, place: Place) -> str:
     return f"{reason}, {figures[reason]}" if reason in figures else reason
 
 
-def _note(stand: Standing, forecast: dict[date, DayWeather]) -> str:
+def _note(stand: TwoClocks, forecast: dict[date, DayWeather]) -> str:
     if stand.hardened:
         return "The ramp is done. Days in running undo it, a step a day."
     if not forecast:

@@ -152,10 +152,13 @@ def sendable(rows: list[AtDoor]) -> list[str]:
 
 def spoken(here: AtDoor, place: Place) -> str:
     """Return a holder in one line for a screen reader."""
-    sun = f"{whole_minutes(here.minutes.sun)} of {here.stand.limit} minutes of sun"
+    sun = f"{whole_minutes(here.sun)} of {here.stand.sun.limit} minutes of sun"
     parts = [here.name, state_words(here, place), sun, next_words(here, place), in_words(here)]
-    if here.stand.step < here.stand.ramp.outings:
-        parts.append(f"step {here.stand.step + 1} of {here.stand.ramp.outings}")
+    face = here.stand.sun
+    if here.stand.shade_target:
+        parts.append(f"{whole_minutes(here.counted.shade)} of {here.stand.shade_target} in shade")
+    if face.step < face.ramp.outings:
+        parts.append(f"step {face.step + 1} of {face.ramp.outings}")
     return ", ".join(part for part in [*parts, ready_words(here.stand)] if part)
 
 

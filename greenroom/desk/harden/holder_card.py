@@ -66,8 +66,8 @@ class HolderCard(QStyledItemDelegate):
 
     def _paint_head(self, painter: QPainter, box: QRectF, here: AtDoor) -> None:
         stand = here.stand
-        done = stand.step >= stand.ramp.outings
-        words = "ramp done" if done else f"step {stand.step + 1} of {stand.ramp.outings}"
+        step, outings = stand.sun.step, stand.sun.ramp.outings
+        words = "ramp done" if step >= outings else f"step {step + 1} of {outings}"
         wide = self._write(painter, box, words, SMALL_PX, "quiet", right=True)
         room = box.adjusted(0, 0, -wide - GAP, 0)
         self._write(painter, room, here.name, BODY_PX, "ink", bold=True)
@@ -75,18 +75,18 @@ class HolderCard(QStyledItemDelegate):
     def _paint_bars(self, painter: QPainter, box: QRectF, here: AtDoor) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         stand = here.stand
-        count = stand.ramp.outings
+        count, today = stand.sun.ramp.outings, stand.sun.step
         step = box.width() / count
         for place in range(count):
             high = box.height() * (SHORTEST_SHARE + (1 - SHORTEST_SHARE) * (place + 1) / count)
             bar = QRectF(box.left() + place * step, box.bottom() - high, step - 3, high)
-            if place < stand.step:
+            if place < today:
                 self._bar(painter, bar, "leaf", "leaf")
-            elif place > stand.step or stand.resting:
+            elif place > today or stand.resting:
                 self._bar(painter, bar, "leaf", None)
             else:
                 self._bar(painter, bar, "ink", "card")
-                share = min(1.0, here.minutes.sun / stand.limit)
+                share = min(1.0, here.sun / stand.sun.limit)
                 full = bar.adjusted(1, 0, 0, 0)
                 full.setTop(full.bottom() - share * (bar.height() - 1))
                 painter.fillRect(full, self._look.colour("sun"))
@@ -98,8 +98,7 @@ class HolderCard(QStyledItemDelegate):
 
     def _paint_state(self, painter: QPainter, inner: QRectF, top: float, here: AtDoor) -> None:
         line = QRectF(inner.left(), top, inner.width(), LINE_PX)
-        target = 0 if here.stand.resting else here.stand.limit
-        minutes = f"{whole_minutes(here.minutes.sun)} / {target} min"
+        minutes = f"{whole_minutes(here.sun)} / {here.stand.target} min"
         wide = self._write(painter, line, minutes, BODY_PX, "ink", bold=True, right=True)
         room = line.adjusted(0, 0, -wide - GAP, 0)
         self._write(painter, room, state_words(here, self._place), SMALL_PX, "ink" if here.out else "quiet")

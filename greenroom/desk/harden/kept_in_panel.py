@@ -8,10 +8,11 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.parts import label
 from greenroom.season.deeds_harden import keep_in
-from greenroom.season.door import effect_words
-from greenroom.season.hardening import standing, standing_if, todays_verdict
+from greenroom.season.hardening import todays_verdict
 from greenroom.season.hardening_why import ready_why
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.ramp_rules import rules_of_holder
+from greenroom.season.setback_preview import preview
 
 REASONS = ("too cold", "wind", "heavy rain", "nobody at home", "plants are tired")
 
@@ -44,7 +45,9 @@ class KeptInPanel(InlinePanel):
         keeper = self._bench.keeper
         self._holder = holder
         self.heading.setText("Kept in today?")
-        said = todays_verdict(keeper.season, keeper.today)
+        said = todays_verdict(
+            keeper.season, keeper.today, rules_of_holder(keeper.season, self._holder).limits
+        )
         self.reason.clear()
         self.reason.addItems(list(dict.fromkeys([*(said[1] if said else ()), *REASONS])))
         if said is None or said[0] == "out":
@@ -55,15 +58,13 @@ class KeptInPanel(InlinePanel):
     def refresh(self) -> None:
         """Work out anew what confirming would do."""
         keeper = self._bench.keeper
-        before = standing(keeper.season, self._holder, keeper.today, keeper.now)
         try:
             proposal = self._proposal()
         except RefusedError as error:
             self.foresee([str(error)], sound=False)
             return
-        after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
-        if before is not None and after is not None:
-            self.foresee(effect_words(before, after, keeper.today), sound=True, why=ready_why(after))
+        found = preview(keeper.season, self._holder, proposal, keeper.today, keeper.now)
+        self.foresee(list(found.lines), sound=True, why=ready_why(found.after))
 
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper

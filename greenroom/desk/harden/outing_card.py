@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import partial
 
 from PySide6.QtCore import Signal
@@ -27,13 +27,15 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row
 from greenroom.ledger.facts import YardSun
 from greenroom.season.deeds_harden import come_in, go_out, outing_of, switch_light
-from greenroom.season.door import AtDoor, in_words, next_words, state_words
+from greenroom.season.door import AtDoor, in_words, light_until, next_words, state_words
 from greenroom.season.hardening import forecast_from, todays_verdict
-from greenroom.season.hardening_why import dose_why, minutes_why, step_words, verdict_why, verdict_words
+from greenroom.season.hardening_why import minutes_why, step_words, verdict_words
 from greenroom.season.hardening_words import whole_minutes
+from greenroom.season.outdoors_why import counted_why, hold_why
 from greenroom.season.outings import Stretch, stretches_on
 from greenroom.season.proposal import Proposal
-from greenroom.season.sun_day import light_on_leaves, sun_day
+from greenroom.season.ramp_rules import RampRules, rules_of, rules_of_holder
+from greenroom.season.sun_day import sun_day
 from greenroom.season.why import Why
 from greenroom.season.yard_sun import yard_sun
 
@@ -104,7 +106,7 @@ class OutingCard(Card):
         self.aside.setText("" if beginning else f"{here.pots} · {step_words(here.stand)}")
         place = self._bench.keeper.place
         stretches = tuple(stretches_on(here.stand.outings, here.stand.today, place.zone, now))
-        light = self._light(here, stretches, now)
+        light = self._light(here, now)
         self.lines.show_holder(here, light, place)
         self._show_arc(here, stretches, now, light)
         self.buttons.show_for(here)
@@ -117,7 +119,7 @@ class OutingCard(Card):
         known = keeper.place.known
         self.no_place.setVisible(not known)
         self.to_place.setVisible(not known)
-        said = todays_verdict(keeper.season, keeper.today)
+        said = todays_verdict(keeper.season, keeper.today, self._rules().limits)
         self.verdict_why.setVisible(said is not None)
         if said is None:
             self.verdict.setText("No weather is known for today; look at the sky.")
@@ -134,7 +136,7 @@ class OutingCard(Card):
         """Show the best hours of today, when the sun is on the step, and how warm it gets."""
         keeper = self._bench.keeper
         found = self._hours.of(keeper.today)
-        best = found.best if found else None
+        best = found.windows.best if found else None
         told = keeper.season.latest(YardSun) is not None and keeper.place.known
         yard = yard_sun(keeper.season, keeper.today) if told else None
         self._shown_hours = ArcHours(best, yard, warmth_along(keeper.season, keeper.today))
@@ -246,10 +248,10 @@ class OutingCard(Card):
             Stretch(one.light, one.start, minute if one.end == now else one.end) for one in stretches
         )
         due = here.due.replace(second=0, microsecond=0) if here.due else None
-        counter = str(whole_minutes(here.minutes.sun))
+        counter = str(whole_minutes(here.sun))
         scene = ArcScene(self._sun, keeper.place, minute, shown, due, counter, self._shown_hours)
         words = [
-            f"{counter} of {here.stand.limit} minutes of sun",
+            f"{counter} of {here.stand.sun.limit} minutes of sun",
             state_words(here, keeper.place),
             next_words(here, keeper.place),
             in_words(here),
@@ -257,35 +259,35 @@ class OutingCard(Card):
         ]
         self.arc.show_scene(scene, described(scene, here.name, words))
 
-    def _light(self, here: AtDoor, stretches: tuple[Stretch, ...], now: datetime) -> Light | None:
-        place = self._bench.keeper.place
-        so_far = light_on_leaves(stretches, place)
-        if so_far is None or here.minutes.sun <= 0:
+    def _light(self, here: AtDoor, now: datetime) -> Light | None:
+        """Return the light in the sun so far, and with what is left of today's sun minutes."""
+        so_far = here.counted.light_mol_m2
+        if so_far is None:
             return None
-        if here.due is None or here.due <= now:
+        if here.due is not None:
+            return Light(so_far, so_far + light_until(self._bench.keeper.season, here, now))
+        best = self._shown_hours.best
+        if here.out or best is None or best.light_mol_m2 is None:
             return Light(so_far)
-        # The planned end may lie past midnight; what is left of the day is what the leaves can get today.
-        to_come = light_on_leaves([Stretch("sun", now, min(here.due, now + timedelta(days=1)))], place)
-        return Light(so_far, so_far + (to_come or 0.0))
+        return Light(so_far, so_far + best.light_mol_m2)
+
+    def _rules(self) -> RampRules:
+        season = self._bench.keeper.season
+        return rules_of_holder(season, self._key) if self._key else rules_of(season, None)
 
     def _minutes_why(self) -> Why | None:
         stand = self._standings.of(self._key)
         return minutes_why(stand) if stand else None
 
     def _light_why(self) -> Why | None:
-        keeper = self._bench.keeper
-        here = self._standings.now(self._key, keeper.now)
-        if here is None:
-            return None
-        stretches = tuple(stretches_on(here.stand.outings, keeper.today, keeper.place.zone, keeper.now))
-        light = self._light(here, stretches, keeper.now)
-        return dose_why(light.so_far, here.minutes.sun, light.planned, keeper.place) if light else None
+        stand = self._standings.of(self._key)
+        return counted_why(stand, self._bench.keeper.place) if stand else None
 
     def _verdict_why(self) -> Why | None:
-        keeper = self._bench.keeper
-        said = todays_verdict(keeper.season, keeper.today)
+        keeper, rules = self._bench.keeper, self._rules()
+        said = todays_verdict(keeper.season, keeper.today, rules.limits)
         weather = forecast_from(keeper.season, keeper.today).get(keeper.today)
-        return verdict_why(weather, said, keeper.place) if said and weather else None
+        return hold_why(said, weather, rules, keeper.place) if said and weather else None
 
 
 def _lower(words: str) -> str:

@@ -12,6 +12,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.harden.moment_field import MomentField
 from greenroom.desk.parts import button, label, row
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.deeds_harden import (
     come_in,
     enter_outing,
@@ -21,13 +22,13 @@ from greenroom.season.deeds_harden import (
     strike_outing,
     strike_sign,
 )
-from greenroom.season.door import effect_words
-from greenroom.season.hardening import Standing, standing, standing_if
 from greenroom.season.hardening_why import ready_why
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words
 from greenroom.season.outings import Outing
 from greenroom.season.place import Place
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.setback_preview import preview
+from greenroom.season.two_clocks import two_clocks
 
 USUAL = timedelta(minutes=60)
 LATEST = 6
@@ -79,7 +80,7 @@ class OutingPanel(InlinePanel):
     def refresh(self) -> None:
         """Show the fields that apply, what confirming would do, and what is written down already."""
         keeper = self._bench.keeper
-        before = standing(keeper.season, self._holder, keeper.today, keeper.now)
+        before = two_clocks(keeper.season, self._holder, keeper.today, keeper.now)
         if before is None:
             self.closed.emit()
             return
@@ -90,10 +91,8 @@ class OutingPanel(InlinePanel):
         except RefusedError as error:
             self.foresee([str(error)], sound=False)
             return
-        after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
-        day = (self.end if self._end_only else self.start).day()
-        if after is not None:
-            self.foresee(effect_words(before, after, day), sound=True, why=ready_why(after))
+        found = preview(keeper.season, self._holder, proposal, keeper.today, keeper.now)
+        self.foresee(list(found.lines), sound=True, why=ready_why(found.after))
 
     def _assemble(self) -> None:
         fields = form()
@@ -116,7 +115,7 @@ class OutingPanel(InlinePanel):
         self.off_ramp = button("Sto&p hardening it", self._stop, "link", name="stop-hardening")
         self.after.addLayout(row(self.off_ramp, None))
 
-    def _show_fields(self, stand: Standing) -> None:
+    def _show_fields(self, stand: TwoClocks) -> None:
         place = self._bench.keeper.place
         if stand.outing is not None:
             since = moment_words(stand.outing.start, place)
@@ -152,7 +151,7 @@ class OutingPanel(InlinePanel):
         if keeper.do(lambda: stop_hardening(keeper.season, self._holder)):
             self.closed.emit()
 
-    def _list(self, stand: Standing) -> None:
+    def _list(self, stand: TwoClocks) -> None:
         """List the latest outings and signs, each to be struck out."""
         place, season = self._bench.keeper.place, self._bench.keeper.season
         found: list[tuple[str, Callable[[], Proposal]]] = [

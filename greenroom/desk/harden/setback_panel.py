@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 from types import MappingProxyType
 
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QButtonGroup, QComboBox, QPushButton
 
 from greenroom.agronomy.hardening import Setback
 from greenroom.desk.bench import Bench
@@ -14,13 +15,13 @@ from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.harden.moment_field import MomentField
 from greenroom.desk.harden.sign_picture import SignPicture
 from greenroom.desk.parts import WhyLink, label, row
-from greenroom.season.deeds_harden import IN, STAY, setback
-from greenroom.season.door import effect_words
-from greenroom.season.hardening import standing, standing_if
+from greenroom.season.deeds_harden import IN, STAY, outing_of
+from greenroom.season.deeds_outdoors import setback_from
 from greenroom.season.hardening_why import ready_why
-from greenroom.season.hardening_words import day_words
+from greenroom.season.hardening_words import day_words, gust_words
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.setback_cause import Suspicion, suspect, suspicion_why
+from greenroom.season.setback_cause import Suspicion, suspect, suspicion_why, watered_on
+from greenroom.season.setback_preview import preview
 from greenroom.season.why import Why
 
 
@@ -68,108 +69,156 @@ ADVICE = (
 THEN = ((IN, "bring it in"), ("shade", "move it into shade"), (STAY, "leave it as it is"))
 
 
+CAUSE_WORDS = {"sun": "the sun", "wind": "the wind", "thirst": "thirst"}
+DAYS_AGO = ((0, "that day"), (1, "the day before"), (2, "two days before"), (3, "three days before"))
+WRITTEN = -1
+
+
 class SetbackPanel(InlinePanel):
-    """Shows what confirming would do before it is confirmed, worked out by the same rules."""
+    """Asks what brought it on, and shows what confirming would do before it is confirmed.
+
+    The cause that the answers speak for is chosen until the grower chooses one.
+    """
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench, "&Confirm", self._do)
         self._bench = bench
         self._holder = ""
         self._what = "droop"
+        self._own_choice = False
+        self._suspicion: Suspicion | None = None
         self.looks = label("", wrap=True)
         self.advice = label("", wrap=True)
         self.seen = MomentField("seen-at")
-        self.then = QComboBox()
-        self.then.setObjectName("then")
-        self.then.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        fields = form()
         self.picture = SignPicture(bench.look)
+        self.watered = _choice("last-watered", "Last watered")
+        self.wind = _choice("wind", "Wind")
         self.likely = label("", wrap=True)
         self.likely_why = WhyLink(bench, self._why_likely)
         self.likely_why.setAccessibleName("why this cause")
-        self._suspicion: Suspicion | None = None
-        shown = row(self.looks, self.picture)
-        shown.setStretch(0, 1)
-        fields.addRow(label("Looks like", "strong"), shown)
-        fields.addRow(label("Most likely", "strong"), self.likely)
-        fields.addRow("", left(self.likely_why))
-        fields.addRow(label("Do now", "strong"), self.advice)
-        fields.addRow("&Seen at", left(self.seen))
-        fields.addRow("&Then", left(self.then))
-        for field, words in ((self.seen, "Seen at"), (self.then, "Then")):
-            field.setAccessibleName(words)
-        self.body.addLayout(fields)
-        self.body.addWidget(label("What it does to the plan", "strong"))
-        self.after.addWidget(label(ADVICE, "quiet", wrap=True))
+        self.causes = {cause: _cause_button(cause) for cause in CAUSE_WORDS}
+        self._group = QButtonGroup(self)
+        self.then = _choice("then", "Then")
+        self._assemble()
         self.seen.dateTimeChanged.connect(lambda _: self.refresh())
-        self.then.currentIndexChanged.connect(lambda _: self.refresh())
+        for field in (self.watered, self.wind, self.then):
+            field.currentIndexChanged.connect(lambda _: self.refresh())
 
     @property
     def what(self) -> str:
         """The kind of setback that is asked about."""
         return self._what
 
+    @property
+    def cause(self) -> str:
+        """The cause that is chosen."""
+        return next((one for one, made in self.causes.items() if made.isChecked()), "sun")
+
     def open_for(self, holder: str, what: str) -> None:
         """Ask about a setback of a holder, seen now."""
         keeper = self._bench.keeper
-        self._holder, self._what = holder, what
+        self._holder, self._what, self._own_choice = holder, what, False
         sign = SIGNS[what]
         self.heading.setText(f"{sign.title[0].upper()}{sign.title[1:]}?")
         self.looks.setText(sign.looks)
         self.picture.show_sign(what)
-        self.advice.setText(sign.now)
         self.confirm.setText(f"&Confirm {sign.title}")
         self.seen.set_moment(keeper.now, keeper.place)
+        self._ask()
         self._offer(sign.then)
         self.refresh()
         self.seen.setFocus()
 
     def refresh(self) -> None:
-        """Work out anew what confirming would do."""
+        """Work out anew what most likely brought it on, and what confirming would do."""
         keeper = self._bench.keeper
-        before = standing(keeper.season, self._holder, keeper.today, keeper.now)
         try:
             self._suppose()
             proposal = self._proposal()
         except RefusedError as error:
             self.foresee([str(error)], sound=False)
             return
-        after = standing_if(keeper.season, self._holder, proposal, keeper.today, keeper.now)
-        if before is not None and after is not None:
-            self.foresee(effect_words(before, after, self.seen.day()), sound=True, why=ready_why(after))
+        found = preview(keeper.season, self._holder, proposal, keeper.today, keeper.now, cause=self.cause)
+        self.foresee(list(found.lines), sound=True, why=ready_why(found.after))
+
+    def _assemble(self) -> None:
+        fields = form()
+        shown = row(self.looks, self.picture)
+        shown.setStretch(0, 1)
+        told = row(self.likely, self.likely_why)
+        told.setStretch(0, 1)
+        fields.addRow(label("Looks like", "strong"), shown)
+        fields.addRow("&Seen at", left(self.seen))
+        fields.addRow("Last &watered", left(self.watered))
+        fields.addRow("Win&d", left(self.wind))
+        fields.addRow(label("Most likely", "strong"), told)
+        fields.addRow("Brought on by", left(*self.causes.values()))
+        fields.addRow(label("Do now", "strong"), self.advice)
+        fields.addRow("&Then", left(self.then))
+        self.seen.setAccessibleName("Seen at")
+        for made in self.causes.values():
+            self._group.addButton(made)
+            made.clicked.connect(lambda _checked: self._choose())
+        self.body.addLayout(fields)
+        self.body.addWidget(label("What it does to the plan", "strong"))
+        self.after.addWidget(label(ADVICE, "quiet", wrap=True))
+
+    def _ask(self) -> None:
+        """Put the questions, each with what is known already as the first answer."""
+        keeper = self._bench.keeper
+        known = watered_on(keeper.season, self._holder, keeper.today)
+        written = "no watering written down" if known is None else f"{day_words(known)}, as written down"
+        answers = [(written, WRITTEN), *((words.capitalize(), days) for days, words in DAYS_AGO)]
+        _fill(self.watered, answers)
+        found = suspect(keeper.season, self._holder, "droop", keeper.now)
+        gusts = gust_words(found.gust_ms, keeper.place)
+        told = "not known" if found.gust_ms is None else f"gusts {gusts}, as forecast"
+        _fill(self.wind, [(told, None), ("Calm", False), ("Windy", True)])
 
     def _suppose(self) -> None:
-        """Say what most likely brought it on, by when water was last given."""
+        """Say what most likely brought it on, by the answers."""
         keeper = self._bench.keeper
         kind = next(one for one in KINDS if one == self._what)
-        found = suspect(keeper.season, self._holder, kind, self.seen.moment(keeper.place))
-        watered = "no watering written down" if found.watered is None else day_words(found.watered)
-        cause = {"thirst": "thirst", "sun": "the sun", "wind": "the wind"}[found.cause]
+        found = suspect(
+            keeper.season,
+            self._holder,
+            kind,
+            self.seen.moment(keeper.place),
+            watered=self._watered(),
+            windy=self.wind.currentData(),
+        )
         self._suspicion = found
-        self.likely.setText(f"{cause}; last watered: {watered}. {found.advice}")
+        self.likely.setText(f"{CAUSE_WORDS[found.cause]}. {found.advice}")
+        if not self._own_choice:
+            self.causes[found.cause].setChecked(True)
+        self.advice.setText(SIGNS[self._what].now)
+
+    def _watered(self) -> date | None:
+        days = self.watered.currentData()
+        return None if days in (None, WRITTEN) else self.seen.day() - timedelta(days=days)
+
+    def _choose(self) -> None:
+        self._own_choice = True
+        self.refresh()
 
     def _why_likely(self) -> Why | None:
         return suspicion_why(self._suspicion, self._bench.keeper.place) if self._suspicion else None
 
     def _offer(self, wanted: str) -> None:
         """Offer what can be done now: nothing while it is in, no shade while it stands there."""
-        keeper = self._bench.keeper
-        stand = standing(keeper.season, self._holder, keeper.today, keeper.now)
-        outing = stand.outing if stand else None
+        outing = outing_of(self._bench.keeper.season, self._holder)
         open_to = [STAY] if outing is None else [IN, STAY] if outing.light == "shade" else [IN, "shade", STAY]
-        self.then.clear()
-        for key, words in THEN:
-            if key in open_to:
-                self.then.addItem(words, key)
+        _fill(self.then, [(words, key) for key, words in THEN if key in open_to])
         self.then.setEnabled(len(open_to) > 1)
         self.then.setCurrentIndex(max(0, self.then.findData(wanted)))
 
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper
-        return setback(
+        return setback_from(
             keeper.season,
             self._holder,
             self._what,
+            self.cause,
             self.seen.moment(keeper.place),
             then=self.then.currentData() or STAY,
             now=keeper.now,
@@ -177,3 +226,29 @@ class SetbackPanel(InlinePanel):
 
     def _do(self) -> bool:
         return self._bench.keeper.do(self._proposal)
+
+
+def _cause_button(cause: str) -> QPushButton:
+    made = QPushButton(CAUSE_WORDS[cause].removeprefix("the ").capitalize())
+    made.setObjectName(f"cause-{cause}")
+    made.setCheckable(True)
+    made.setAutoDefault(False)
+    made.setAccessibleName(f"Brought on by {CAUSE_WORDS[cause]}")
+    return made
+
+
+def _choice(name: str, words: str) -> QComboBox:
+    made = QComboBox()
+    made.setObjectName(name)
+    made.setAccessibleName(words)
+    made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+    return made
+
+
+def _fill(field: QComboBox, answers: Sequence[tuple[str, object]]) -> None:
+    """Offer answers anew, the first chosen, without telling anybody."""
+    field.blockSignals(True)
+    field.clear()
+    for words, data in answers:
+        field.addItem(words, data)
+    field.blockSignals(False)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from datetime import date, datetime
 
 from greenroom.desk.keeper import Keeper
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.door import AtDoor, at_door, by_urgency
-from greenroom.season.hardening import Standing, going_out, standing, sun_of
+from greenroom.season.hardening import going_out, sun_of
+from greenroom.season.two_clocks import two_clocks
 
 
 class Standings:
@@ -15,7 +17,7 @@ class Standings:
 
     def __init__(self, keeper: Keeper) -> None:
         self._keeper = keeper
-        self._held: dict[str, Standing] = {}
+        self._held: dict[str, TwoClocks] = {}
         self._still: dict[str, AtDoor] = {}
         self._good_for: tuple[date, bool, datetime] | None = None
 
@@ -23,10 +25,10 @@ class Standings:
         """Return the holders on the ramp."""
         return going_out(self._keeper.season)
 
-    def of(self, key: str) -> Standing | None:
+    def of(self, key: str) -> TwoClocks | None:
         """Return how one holder stands, or None if it is not on the ramp."""
         if key not in self._held:
-            found = standing(self._keeper.season, key, self._keeper.today, self._keeper.now)
+            found = two_clocks(self._keeper.season, key, self._keeper.today, self._keeper.now)
             if found is None:
                 return None
             self._held[key] = found

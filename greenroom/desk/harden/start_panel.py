@@ -7,15 +7,17 @@ from datetime import date
 from PySide6.QtCore import QDate, QLocale, QSize, Qt
 from PySide6.QtWidgets import QDateEdit, QListWidget, QListWidgetItem, QSpinBox, QWidget
 
-from greenroom.agronomy.hardening import Ramp, project
+from greenroom.agronomy.hardening import Ramp
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.parts import button, label, row
 from greenroom.season.deeds_harden import ramp_of, start_all
-from greenroom.season.hardening import AHEAD_DAYS, ONE_DAY, hardening_since
+from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_why import ramp_why
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.ramp_rules import RampRules, careful, rules_of, rules_of_holder
+from greenroom.season.two_clocks import plan_of
 from greenroom.season.why import Why
 
 DEFAULT = Ramp()
@@ -114,14 +116,22 @@ class StartPanel(InlinePanel):
 
     def _ramp_words(self) -> str:
         minutes = ", ".join(str(dose) for dose in self._ramp().doses)
-        return f"{minutes} minutes of sun; ready {day_words(self._ready_on())} if each day goes as planned."
+        shade = plan_of(self._rules(), self._ramp(), self._day())[0].shade_minutes
+        first = f" The first day {shade} minutes of shade beside." if shade else ""
+        ready = day_words(self._ready_on())
+        return f"{minutes} minutes of sun; ready {ready} if each day goes as planned.{first}"
 
     def _ramp_why(self) -> Why:
         return ramp_why(self._ramp(), self._day(), self._ready_on())
 
     def _ready_on(self) -> date:
-        ramp, day = self._ramp(), self._day()
-        return project(ramp, [], day, {}, day + AHEAD_DAYS * ONE_DAY)[-1].date
+        return plan_of(self._rules(), self._ramp(), self._day())[-1].date
+
+    def _rules(self) -> RampRules:
+        """Return the rules of what is chosen, or offered while nothing is."""
+        season = self._bench.keeper.season
+        keys = self._chosen() or self.candidates
+        return careful([rules_of_holder(season, key) for key in keys] or [rules_of(season, None)])
 
     def _offer(self, keys: list[str]) -> None:
         season = self._bench.keeper.season

@@ -11,7 +11,8 @@ from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.parts import Card, label, row
-from greenroom.season.hardening import Standing, standing
+from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.two_clocks import two_clocks
 
 FORMS = ("rack", "tray")
 
@@ -62,10 +63,10 @@ class ReadyCard(Card):
         """The holder that is open."""
         return self.view.holder.key if self.view.holder is not None else None
 
-    def stand_of(self, holder: str) -> Standing | None:
+    def stand_of(self, holder: str) -> TwoClocks | None:
         """Return how a holder stands on its ramp."""
         keeper = self._bench.keeper
-        return standing(keeper.season, holder, keeper.today, keeper.now)
+        return two_clocks(keeper.season, holder, keeper.today, keeper.now)
 
     def refill(self) -> None:
         """List the holders anew and keep the open one if it still holds plants."""

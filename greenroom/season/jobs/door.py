@@ -6,13 +6,16 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from greenroom.ledger.facts import FrostDatesGiven
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.deeds_harden import come_in, go_out, keep_in, start_hardening
-from greenroom.season.hardening import Standing, going_out, hardening_since, standing
+from greenroom.season.door import AtDoor, Where, at_door
+from greenroom.season.hardening import going_out, hardening_since
 from greenroom.season.hardening_why import minutes_why
 from greenroom.season.hardening_words import day_words, many, time_words, whole_minutes
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
 from greenroom.season.jobs.trays import crop_in, days_there
+from greenroom.season.two_clocks import two_clocks
 from greenroom.season.wants import rules_of
 from greenroom.season.why import Why
 
@@ -29,33 +32,40 @@ def door_jobs(walk: Walk) -> Iterator[Job]:
     yield from _start_jobs(walk)
 
 
-def standings(walk: Walk) -> list[Standing]:
+def standings(walk: Walk) -> list[TwoClocks]:
     """Return how each holder that is being hardened stands."""
-    found = (standing(walk.season, key, walk.today, walk.now) for key in going_out(walk.season))
+    found = (two_clocks(walk.season, key, walk.today, walk.now) for key in going_out(walk.season))
     return [stand for stand in found if stand is not None]
 
 
-def _door_job(walk: Walk, stand: Standing) -> Job | None:
+def _door_job(walk: Walk, stand: TwoClocks) -> Job | None:
     name = walk.season.holder(stand.holder).name
-    done = f"{whole_minutes(stand.minutes.sun)} of {stand.limit} minutes of sun done"
+    done = f"{whole_minutes(stand.sun.minutes)} of {stand.sun.limit} minutes of sun done"
     if stand.outing is not None:
         return _come_in_job(walk, stand, name, done)
-    if stand.hardened or stand.settled is not None or stand.today in stand.held:
+    if stand.hardened or stand.sun.settled is not None or stand.today in stand.held:
         return None
     if stand.resting:
         return _keep_in_job(walk, stand, name, "a day of rest after leaf scorch")
     plan = next((day for day in stand.ahead if day.date == stand.today), None)
     if plan is not None and plan.verdict == "hold":
         return _keep_in_job(walk, stand, name, "; ".join(plan.reasons))
-    if stand.minutes.outdoors > 0:
+    if stand.counted.outdoors > 0:
         return _go_out_job(walk, stand, f"Send {name} out again", done)
-    where = "out, sheltered" if plan is not None and plan.verdict == "sheltered" else "out"
-    reasons = [f"{stand.limit} minutes of sun, step {stand.step + 1} of {stand.ramp.outings}"]
+    sheltered = stand.sheltered_first or (plan is not None and plan.verdict == "sheltered")
+    where = "out, sheltered" if sheltered else "out"
+    reasons = [f"{_asked(stand)}, step {stand.sun.step + 1} of {stand.sun.ramp.outings}"]
     reason = "; ".join([*reasons, *(plan.reasons if plan else ())])
     return _go_out_job(walk, stand, f"Send {name} {where}", reason)
 
 
-def _go_out_job(walk: Walk, stand: Standing, what: str, reason: str) -> Job:
+def _asked(stand: TwoClocks) -> str:
+    """Return the minutes today asks for, in sun and in shade."""
+    shade = f" and {stand.shade_target} of shade" if stand.shade_target else ""
+    return f"{stand.sun.limit} minutes of sun{shade}"
+
+
+def _go_out_job(walk: Walk, stand: TwoClocks, what: str, reason: str) -> Job:
     return Job(
         DOOR,
         what,
@@ -68,7 +78,7 @@ def _go_out_job(walk: Walk, stand: Standing, what: str, reason: str) -> Job:
     )
 
 
-def _keep_in_job(walk: Walk, stand: Standing, name: str, reason: str) -> Job:
+def _keep_in_job(walk: Walk, stand: TwoClocks, name: str, reason: str) -> Job:
     return Job(
         DOOR,
         f"Keep {name} in",
@@ -81,14 +91,14 @@ def _keep_in_job(walk: Walk, stand: Standing, name: str, reason: str) -> Job:
     )
 
 
-def _come_in_job(walk: Walk, stand: Standing, name: str, done: str) -> Job:
-    over = stand.limit - stand.minutes.sun <= 0
+def _come_in_job(walk: Walk, stand: TwoClocks, name: str, done: str) -> Job:
+    here = at_door(walk.season, stand, walk.now)
     return Job(
         DOOR,
-        _bring_in(walk, stand, name),
+        _bring_in(walk, here, name),
         done,
         key=f"in {stand.holder}",
-        urgency=Urgency.NOW if over else Urgency.TODAY,
+        urgency=Urgency.NOW if here.over else Urgency.TODAY,
         button="Back in",
         page="harden",
         why=minutes_why(stand),
@@ -96,13 +106,14 @@ def _come_in_job(walk: Walk, stand: Standing, name: str, done: str) -> Job:
     )
 
 
-def _bring_in(walk: Walk, stand: Standing, name: str) -> str:
-    left = stand.limit - stand.minutes.sun
-    if stand.outing is not None and stand.outing.light != "sun":
-        return f"Bring {name} into the sun, or in" if left > 0 else f"Bring {name} in"
-    if left <= 0:
+def _bring_in(walk: Walk, here: AtDoor, name: str) -> str:
+    if here.where is Where.SHADE:
+        return f"Bring {name} into the sun, or in" if here.left > 0 else f"Bring {name} in"
+    if here.over and here.shade_left and not here.dark:
+        return f"Bring {name} into shade, or in, now"
+    if here.over or here.due is None:
         return f"Bring {name} in now"
-    return f"Bring {name} in at {time_words(walk.now + timedelta(minutes=left), walk.place)}"
+    return f"Bring {name} in at {time_words(here.due, walk.place)}"
 
 
 def _start_jobs(walk: Walk) -> Iterator[Job]:

@@ -1,0 +1,155 @@
+"""A ramp as curves, before and after a change, over what published schedules ask for on each day."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+from math import log
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.season.hardening_words import many
+from greenroom.season.ramp_rules import RampRules
+from greenroom.season.schedules import LONGEST_DAYS, OUTDOORS, SCHEDULES, SHADE, SUN, Band, Schedule
+
+LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 46, 66, 8, 22
+LOWEST, HIGHEST = 10.0, 1440.0
+TICKS = ((15, "15 min"), (30, "30 min"), (60, "1 h"), (120, "2 h"), (240, "4 h"), (480, "8 h"), (960, "16 h"))
+HALF_DAY = 0.5
+GROUNDS = {SHADE: ("sky", 130), SUN: ("sun", 90), OUTDOORS: ("plum", 60)}
+"""The colour and thickness (0 to 255) of a band by the light its schedule counts."""
+
+
+class RampCurve(QWidget):
+    """Days run to the right and minutes upwards, each doubling as high as the last: a ramp that grows by
+    the same share is a straight line."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self._before: RampRules | None = None
+        self._after: RampRules | None = None
+        self._marked: Schedule | None = None
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setMinimumHeight(150)
+        self.setAccessibleName("The ramp beside published schedules")
+        look.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(420, 220)
+
+    def show_ramps(self, before: RampRules, after: RampRules) -> None:
+        """Draw a ramp as it would be, and as it is where that differs."""
+        self._before, self._after = before, after
+        self.setAccessibleDescription(described(before, after))
+        self.update()
+
+    def mark(self, schedule: Schedule | None) -> None:
+        """Let one schedule stand out."""
+        self._marked = schedule
+        self.update()
+
+    def point(self, outing: float, minutes: float) -> QPointF:
+        """Return where so many minutes stand on an outing, from 1."""
+        frame = QRectF(self.rect()).adjusted(LEFT_PX, TOP_PX, -RIGHT_PX, -FOOT_PX)
+        x = frame.left() + frame.width() * (outing - 0.5) / self._days()
+        high = log(max(minutes, LOWEST) / LOWEST) / log(HIGHEST / LOWEST)
+        return QPointF(x, frame.bottom() - frame.height() * high)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        if self._before is None or self._after is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setFont(font(SMALL_PX))
+        for schedule in SCHEDULES:
+            if schedule is not self._marked:
+                self._paint_bands(painter, schedule)
+        if self._marked is not None:
+            self._paint_bands(painter, self._marked)
+        self._paint_axes(painter)
+        if self._before.ramp != self._after.ramp:
+            self._paint_line(painter, self._before.ramp.doses, "quiet", 1.6, Qt.PenStyle.DashLine)
+        self._paint_line(painter, self._after.air.doses, "link", 1.6, Qt.PenStyle.DotLine)
+        self._paint_line(painter, self._after.ramp.doses, "leaf_text", 2.6, Qt.PenStyle.SolidLine)
+        self._paint_names(painter)
+
+    def _days(self) -> int:
+        known = [rules.ramp.outings for rules in (self._before, self._after) if rules is not None]
+        return max(LONGEST_DAYS, *known)
+
+    def _paint_bands(self, painter: QPainter, schedule: Schedule) -> None:
+        name, thick = GROUNDS[schedule.light]
+        marked = schedule is self._marked
+        fill = QColor(self._look.colour(name))
+        fill.setAlpha(min(255, thick * (2 if marked else 1)))
+        painter.setBrush(fill)
+        painter.setPen(QPen(self._look.colour("ink"), 1.6) if marked else Qt.PenStyle.NoPen)
+        for run in _runs(schedule.bands()):
+            edges = [(day + side * HALF_DAY, band) for day, band in run for side in (-1, 1)]
+            low = [self.point(at, band.low) for at, band in edges]
+            high = [self.point(at, band.high) for at, band in reversed(edges)]
+            thin = 1.5 if all(band.low == band.high for _, band in run) else 0.0
+            painter.drawPolygon(
+                QPolygonF([*(p + QPointF(0, thin) for p in low), *(p - QPointF(0, thin) for p in high)])
+            )
+
+    def _paint_axes(self, painter: QPainter) -> None:
+        last = self._days()
+        for minutes, words in TICKS:
+            left, right = self.point(0.5, minutes), self.point(last + 0.5, minutes)
+            painter.setPen(QPen(self._look.colour("line"), 1))
+            painter.drawLine(left, right)
+            painter.setPen(self._look.colour("quiet"))
+            box = QRectF(0, left.y() - 9, LEFT_PX - 6, 18)
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), words)
+        foot = self.height() - FOOT_PX + 3
+        step = 1 if self.width() > 26 * last else 2
+        for day in range(1, last + 1, step):
+            box = QRectF(self.point(day, LOWEST).x() - 14, foot, 28, 18)
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter), str(day))
+        box = QRectF(self.width() - RIGHT_PX + 4, foot, RIGHT_PX - 4, 18)
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft), "outing")
+
+    def _paint_line(
+        self, painter: QPainter, doses: Sequence[int], colour: str, width: float, style: Qt.PenStyle
+    ) -> None:
+        painter.setPen(QPen(self._look.colour(colour), width, style))
+        points = [self.point(outing, minutes) for outing, minutes in enumerate(doses, start=1)]
+        painter.drawPolyline(QPolygonF(points))
+        if style is Qt.PenStyle.SolidLine:
+            painter.setBrush(self._look.colour(colour))
+            for point in points:
+                painter.drawEllipse(point, 2.4, 2.4)
+
+    def _paint_names(self, painter: QPainter) -> None:
+        """Name the lines at their right ends, the upper above the lower."""
+        if self._after is None:
+            return
+        ends = [("outdoors", "link", self._after.air.doses), ("sun", "leaf_text", self._after.ramp.doses)]
+        high = QFontMetricsF(painter.font()).height()
+        x, lowest = self.width() - RIGHT_PX + 4.0, float("-inf")
+        for words, colour, doses in ends:
+            y = max(self.point(len(doses), doses[-1]).y() - high / 2, lowest)
+            lowest = y + high
+            painter.setPen(self._look.colour(colour))
+            painter.drawText(QRectF(x, y, RIGHT_PX - 4, high), 0, words)
+
+
+def described(before: RampRules, after: RampRules) -> str:
+    """Return the curves in words."""
+    sun, air = ", ".join(map(str, after.ramp.doses)), ", ".join(map(str, after.air.doses))
+    was = "" if before.ramp == after.ramp else f" Now it is {', '.join(map(str, before.ramp.doses))}."
+    beside = many(len(SCHEDULES), "published schedule")
+    return f"Minutes of sun by outing {sun}.{was} Minutes outdoors {air}. Beside them {beside}, listed below."
+
+
+def _runs(bands: Sequence[Band | None]) -> Iterator[list[tuple[int, Band]]]:
+    """Yield the stretches of days of which a schedule says something, each day from 1 with its band."""
+    days = enumerate(bands, start=1)
+    for known, run in groupby(days, key=lambda pair: pair[1] is not None):
+        if known:
+            yield [(day, band) for day, band in run if band is not None]

@@ -1,0 +1,226 @@
+"""The ramp's numbers of a crop: changed with the effect on each tray told at once, and kept as one act."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, QTimer, Signal
+from PySide6.QtGui import QIcon, QPixmap
+from PySide6.QtWidgets import QCheckBox, QComboBox, QListWidget, QListWidgetItem, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.inline_panel import InlinePanel, form, left
+from greenroom.desk.harden.measured_field import (
+    MeasuredField,
+    Unit,
+    gust_unit,
+    rain_unit,
+    warmth_unit,
+)
+from greenroom.desk.harden.ramp_curve import GROUNDS, RampCurve
+from greenroom.desk.parts import button, label, row
+from greenroom.season.hardening_words import many
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.ramp_choice import (
+    Numbers,
+    choose_ramp,
+    crops_on_hand,
+    effect_words,
+    guides_ramp,
+    ramp_effects,
+    rules_if,
+    set_for,
+)
+from greenroom.season.ramp_rules import rules_of, rules_why
+from greenroom.season.schedules import SCHEDULES, Schedule
+
+AFTER_TYPING_MS = 30
+LIST_PX, LINE_PX, FORM_PX, FIELD_PX = 252, 24, 250, 118
+SWATCH_PX = 12
+NONE_BEGUN = "No tray of this crop is being hardened; the next to begin has these numbers."
+AS_IT_IS = "These are the numbers in force; change one to see what it would do."
+MIN = Unit("min")
+
+
+class RampPanel(InlinePanel):
+    """One crop at a time. Nothing is written before Keep."""
+
+    kept = Signal()
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench, "&Keep these numbers", self._do)
+        self._bench = bench
+        self.heading.setText("The ramp's numbers")
+        self.crop = QComboBox()
+        self.crop.setObjectName("ramp-crop")
+        self.crop.setAccessibleName("Crop")
+        self.first = MeasuredField("ramp-first", "First outing, minutes of sun", self._changed)
+        self.last = MeasuredField("ramp-last", "Last outing, minutes of sun", self._changed)
+        self.outings = MeasuredField("ramp-outings", "How many outings", self._changed)
+        self.cold = MeasuredField("ramp-cold", "Kept in on days that stay below", self._changed)
+        self.gust = MeasuredField("ramp-gust", "Kept in from gusts of", self._changed)
+        self.rain = MeasuredField("ramp-rain", "Kept in from rain of", self._changed)
+        self.begun = QCheckBox("&Also for the trays that have begun")
+        self.begun.setObjectName("ramp-begun")
+        self.begun.setChecked(True)
+        self.guides = button("&Guide's numbers", self._take_guides, name="ramp-guides")
+        self.curve = RampCurve(bench.look)
+        self.lines = label("", wrap=True)
+        self.lines.setObjectName("ramp-lines")
+        self.published = _published()
+        self._show_colours()
+        self.cancel.setText("C&lose")
+        self._timer = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
+        self._timer.timeout.connect(self.refresh)
+        self._assemble()
+        self._connect()
+
+    @property
+    def fields(self) -> tuple[MeasuredField, ...]:
+        """The numbers, in order."""
+        return self.first, self.last, self.outings, self.cold, self.gust, self.rain
+
+    def open(self) -> None:
+        """Offer what grows here, and show the numbers of the first."""
+        season = self._bench.keeper.season
+        chosen = self.crop.currentData()
+        self.crop.blockSignals(True)
+        self.crop.clear()
+        for key in crops_on_hand(season):
+            self.crop.addItem(season.guide.entries[key].name, key)
+        self.crop.setCurrentIndex(max(0, self.crop.findData(chosen)))
+        self.crop.blockSignals(False)
+        self.show_numbers()
+        self.crop.setFocus()
+
+    def show_numbers(self) -> None:
+        """Show the numbers in force for the crop."""
+        keeper = self._bench.keeper
+        told = Numbers.of(rules_of(keeper.season, self.crop.currentData()))
+        place = keeper.place
+        units = MIN, MIN, Unit(""), warmth_unit(place), gust_unit(place), rain_unit(place)
+        values = (
+            told.start_minutes,
+            told.full_minutes,
+            float(told.outings),
+            told.cold_c,
+            told.gust_ms,
+            told.rain_mm,
+        )
+        for field, value, unit in zip(self.fields, values, units, strict=True):
+            field.show_number(value, unit)
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Say what keeping the numbers would do to each tray, or why they cannot be."""
+        keeper, crop = self._bench.keeper, self.crop.currentData()
+        if crop is None:
+            return
+        self.guides.setEnabled(set_for(keeper.season, crop))
+        try:
+            proposal = self._proposal()
+        except RefusedError as error:
+            self.lines.setText("")
+            self.foresee([str(error)], sound=False)
+            return
+        before, after = rules_of(keeper.season, crop), rules_if(keeper.season, crop, proposal)
+        self.curve.show_ramps(before, after)
+        effects = ramp_effects(keeper.season, crop, proposal, keeper.today, keeper.now)
+        self.begun.setVisible(bool(effects))
+        self.lines.setText("\n".join(effect_words(one) for one in effects) or NONE_BEGUN)
+        self.lines.setAccessibleName(self.lines.text())
+        moved = sum(one.ready[0] != one.ready[1] for one in effects)
+        words = f"{many(moved, 'ready date')} of {len(effects)} would change." if effects else NONE_BEGUN
+        why = rules_why(keeper.season, crop, keeper.place)
+        self.foresee([AS_IT_IS if proposal.empty else words], sound=True, why=why)
+        self.confirm.setEnabled(not proposal.empty)
+
+    def stop(self) -> None:
+        """Work nothing out until it is asked for again."""
+        self._timer.stop()
+
+    def _assemble(self) -> None:
+        fields = form()
+        for words, field in (
+            ("First outin&g", self.first),
+            ("Last outing", self.last),
+            ("Outings", self.outings),
+            ("Kept in below", self.cold),
+            ("from gusts of", self.gust),
+            ("from rain of", self.rain),
+        ):
+            field.setFixedWidth(FIELD_PX)
+            fields.addRow(words, left(field))
+        side = QWidget()
+        side.setLayout(fields)
+        side.setFixedWidth(FORM_PX)
+        self.heading.hide()
+        self.body.addLayout(row(label("The ramp of", "title"), self.crop, None, self.guides))
+        both = row(side, self.curve, gap=16)
+        both.setStretch(1, 1)
+        self.body.addLayout(both)
+        self.body.addWidget(self.begun)
+        self.body.addWidget(self.lines)
+        self.after.addWidget(label("Published schedules: choose one to see it above", "quiet", wrap=True))
+        self.after.addWidget(self.published)
+
+    def _connect(self) -> None:
+        self._bench.look.changed.connect(self._show_colours)
+        self.crop.currentIndexChanged.connect(lambda _: self.show_numbers())
+        self.begun.toggled.connect(lambda _: self.refresh())
+        self.published.currentRowChanged.connect(
+            lambda place: self.curve.mark(SCHEDULES[place] if place >= 0 else None)
+        )
+
+    def _show_colours(self) -> None:
+        """Let each schedule show the colour of its band."""
+        for place, schedule in enumerate(SCHEDULES):
+            swatch = QPixmap(SWATCH_PX, SWATCH_PX)
+            swatch.fill(self._bench.look.colour(GROUNDS[schedule.light][0]))
+            self.published.item(place).setIcon(QIcon(swatch))
+
+    def _changed(self) -> None:
+        self._timer.start()
+
+    def _proposal(self) -> Proposal:
+        keeper = self._bench.keeper
+        start, full, outings, cold, gust, rain = (field.number for field in self.fields)
+        numbers = Numbers(start, full, round(outings), cold, gust, rain)
+        crop, begun = self.crop.currentData(), self.begun.isChecked()
+        return choose_ramp(keeper.season, crop, numbers, keeper.today, keeper.now, begun=begun)
+
+    def _do(self) -> bool:
+        done = self._bench.keeper.do(self._proposal)
+        if done:
+            self.show_numbers()
+            self.kept.emit()
+        return False  # it stays open: the next crop may follow
+
+    def _take_guides(self) -> None:
+        keeper, crop = self._bench.keeper, self.crop.currentData()
+        begun = self.begun.isChecked()
+        keeper.do(lambda: guides_ramp(keeper.season, crop, keeper.today, keeper.now, begun=begun))
+        self.show_numbers()
+
+
+def _published() -> QListWidget:
+    made = QListWidget()
+    made.setObjectName("ramp-published")
+    made.setAccessibleName("Published schedules")
+    made.setFixedHeight(LIST_PX)
+    made.setWordWrap(False)
+    for schedule in SCHEDULES:
+        item = QListWidgetItem(schedule_words(schedule), made)
+        item.setToolTip(schedule.note)
+        item.setSizeHint(QSize(0, LINE_PX))
+    return made
+
+
+def schedule_words(schedule: Schedule) -> str:
+    """Return a schedule in a line: whose it is, what it counts, how it begins, and how it was read."""
+    days = _span(*schedule.days, "days")
+    first = "no times told" if schedule.first is None else f"from {_span(*schedule.first, 'min')}"
+    step = "" if schedule.step is None else f", {_span(*schedule.step, 'min')} more a day"
+    return f"{schedule.source}: {schedule.light}, {first}{step}, {days} ({schedule.seen})"
+
+
+def _span(low: float, high: float, unit: str) -> str:
+    return f"{low:.0f} {unit}" if low == high else f"{low:.0f} to {high:.0f} {unit}"

@@ -1,0 +1,125 @@
+"""One tray among the others, painted: its name, its days as bars, what set it back, and when it is ready."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QBrush, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+
+from greenroom.desk.harden.bar_art import ART
+from greenroom.desk.harden.day_scale import DayScale
+from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.season.hardening_words import day_words
+from greenroom.season.ramp_days import DayKind, RampDay
+from greenroom.season.side_by_side import TrayLine, step_words
+
+ROW_PX, GUTTER_PX = 64, 168
+BARS_PX = 44
+LEAST_BAR_PX = 2.0
+MARK_PX = 5.0
+
+
+class TrayRow:
+    """Bars are as high as minutes of sun, against the ``longest`` of all trays."""
+
+    def __init__(self, look: Look, scale: DayScale, longest: float) -> None:
+        self._look = look
+        self._scale = scale
+        self._longest = longest
+
+    def paint(self, painter: QPainter, box: QRectF, line: TrayLine) -> None:
+        """Paint the row of a tray."""
+        scale = self._scale
+        painter.fillRect(box.adjusted(1, 1, -1, -1), self._look.colour("card"))
+        self._paint_words(painter, box, line)
+        foot = box.bottom() - 6
+        painter.setPen(QPen(self._look.colour("edge"), 1))
+        painter.drawLine(QPointF(scale.left, foot), QPointF(scale.right, foot))
+        for day in line.days:
+            if scale.span.first <= day.date <= scale.span.last:
+                self._paint_day(painter, day, foot)
+        self._paint_today(painter, box, line.today)
+        self._paint_ready(painter, line, foot)
+
+    def _paint_words(self, painter: QPainter, box: QRectF, line: TrayLine) -> None:
+        room = GUTTER_PX - 22
+        if line.hardened:
+            ready = "hardened off"
+        elif line.ready_on is None:
+            ready = "not within 60 days"
+        else:
+            ready = f"ready {day_words(line.ready_on)}"
+        lines = (
+            (line.name, BODY_PX, QFont.Weight.DemiBold, "ink"),
+            (f"sun {step_words(line.sun)}", SMALL_PX, QFont.Weight.Normal, "quiet"),
+            (ready, SMALL_PX, QFont.Weight.Normal, "clay_text" if line.ready_on is None else "leaf_text"),
+        )
+        for place, (words, pixels, weight, colour) in enumerate(lines):
+            made = font(pixels, weight)
+            painter.setFont(made)
+            painter.setPen(self._look.colour(colour))
+            shown = QFontMetricsF(made).elidedText(words, Qt.TextElideMode.ElideRight, room)
+            spot = QRectF(box.left() + 12, box.top() + 5 + 18 * place, room, 18)
+            painter.drawText(spot, int(Qt.AlignmentFlag.AlignVCenter), shown)
+
+    def _height(self, minutes: float) -> float:
+        """Return how high so many minutes stand, against the longest of all trays."""
+        return max(LEAST_BAR_PX, BARS_PX * minutes / self._longest)
+
+    def _paint_day(self, painter: QPainter, day: RampDay, foot: float) -> None:
+        x, wide = self._scale.x(day.date), self._scale.wide
+        thick = max(1.0, wide * 0.7)
+        if day.kind is DayKind.HOLD:
+            column = QRectF(x, foot - BARS_PX, wide, BARS_PX)
+            painter.fillRect(column, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))
+        asked = DayKind.COMING if day.kind is DayKind.COMING else DayKind.IN
+        for minutes, kind in ((day.planned, asked), (day.done, day.kind)):
+            if minutes <= 0:
+                continue
+            art = ART[kind]
+            high = self._height(minutes)
+            bar = QRectF(x + (wide - thick) / 2, foot - high, thick, high)
+            painter.setPen(QPen(self._look.colour(art.ink), 1, art.line))
+            painter.setBrush(self._look.colour(art.ground) if art.ground else Qt.BrushStyle.NoBrush)
+            painter.drawRect(bar)
+            if art.pattern is not None:
+                painter.fillRect(bar, QBrush(self._look.colour(art.ink), art.pattern))
+        self._paint_mark(painter, day, QPointF(x + wide / 2, foot))
+
+    def _paint_mark(self, painter: QPainter, day: RampDay, at: QPointF) -> None:
+        """Mark a setback by a triangle that points down, and a day in by a cross."""
+        painter.setPen(QPen(self._look.colour("clay_text"), 1.6))
+        if day.kind is DayKind.SET_BACK:
+            tip = at - QPointF(0, min(self._height(max(day.done, day.planned)) + 3, BARS_PX))
+            side = QPointF(MARK_PX, 0)
+            up = QPointF(0, 1.6 * MARK_PX)
+            painter.setBrush(self._look.colour("clay"))
+            painter.drawPolygon(QPolygonF([tip, tip - up - side, tip - up + side]))
+        elif day.kind is DayKind.IN and day.settled:
+            middle = at - QPointF(0, MARK_PX + 3)
+            for turn in (1, -1):
+                arm = QPointF(MARK_PX * 0.7, turn * MARK_PX * 0.7)
+                painter.drawLine(middle - arm, middle + arm)
+
+    def _paint_today(self, painter: QPainter, box: QRectF, today: date) -> None:
+        x = self._scale.x(today)
+        painter.setPen(QPen(self._look.colour("ink"), 1, Qt.PenStyle.DotLine))
+        painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()))
+
+    def _paint_ready(self, painter: QPainter, line: TrayLine, foot: float) -> None:
+        """Mark the day ready by a diamond, on a bar from one year in ten to nine in ten."""
+        y, scale = foot - BARS_PX - 4, self._scale
+        painter.setPen(QPen(self._look.colour("leaf_text"), 3))
+        spread = line.spread
+        if spread is not None and spread.early is not None:
+            late = min(spread.late or scale.span.last, scale.span.last)
+            painter.drawLine(QPointF(scale.x(spread.early), y), QPointF(scale.x(late) + scale.wide, y))
+        if line.ready_on is None or line.ready_on > scale.span.last:
+            return
+        x = scale.middle(line.ready_on)
+        painter.setPen(QPen(self._look.colour("card"), 1))
+        painter.setBrush(self._look.colour("leaf_text"))
+        half, at = MARK_PX + 1, QPointF(x, y)
+        across, down = QPointF(half, 0), QPointF(0, half)
+        painter.drawPolygon(QPolygonF([at - across, at - down, at + across, at + down]))

@@ -1,0 +1,159 @@
+"""The weather under the days of a chart: cloud, warmth, rain, gusts, and what kept trays in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QFont, QHelpEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+
+from greenroom.desk.harden.day_scale import DayScale
+from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.units import from_celsius
+from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
+from greenroom.season.place import Place
+from greenroom.season.weather_strip import StripDay, strip_words
+
+LINE_PX = 18
+WARMTH_PX = 46
+LEAST_FOR_NUMBERS_PX = 22.0
+WET_MM, WINDY_MS = 0.5, 7.0
+"""What is worth a number: half a millimetre, and the gust from which trays stand sheltered."""
+SKY_PX = 5.5
+
+
+class WeatherStrip(QWidget):
+    """A column a day, in the place of that day in the chart above; the pointer asks for a day in words."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self._days: Sequence[StripDay] = ()
+        self._scale: DayScale | None = None
+        self._place = Place()
+        self.setObjectName("weather-strip")
+        self.setAccessibleName("Weather by day")
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.setFixedHeight(4 * LINE_PX + WARMTH_PX)
+        look.changed.connect(self.update)
+
+    def sizeHint(self) -> QSize:
+        return QSize(400, self.height())
+
+    def show_days(self, days: Sequence[StripDay], scale: DayScale, place: Place) -> None:
+        """Show the weather of the days of a scale."""
+        self._days, self._scale, self._place = days, scale, place
+        self.setAccessibleDescription("; ".join(strip_words(day, place) for day in days))
+        self.update()
+
+    def day_at(self, x: float) -> StripDay | None:
+        """Return the day at a place, or None beside them."""
+        if self._scale is None or not self._scale.left <= x < self._scale.right:
+            return None
+        at = int((x - self._scale.left) // self._scale.wide)
+        return self._days[at] if at < len(self._days) else None
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() is QEvent.Type.ToolTip:
+            day = self.day_at(event.pos().x())
+            words = strip_words(day, self._place) if day else ""
+            QToolTip.showText(event.globalPos(), words, self)
+            return True
+        return super().event(event)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        if self._scale is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setFont(font(SMALL_PX))
+        self._paint_names(painter)
+        to_y = self._warmth()
+        for day in self._days:
+            column = QRectF(self._scale.x(day.date), 0, self._scale.wide, self.height())
+            if day.kept:
+                painter.fillRect(column, self._look.colour("clay_wash"))
+            self._paint_cloud(painter, day, column)
+            self._paint_warmth(painter, day, column, to_y)
+            self._paint_numbers(painter, day, column)
+
+    def _paint_names(self, painter: QPainter) -> None:
+        fahrenheit = self._place.temperature == "f"
+        names = (
+            ("cloud", 0, LINE_PX),
+            ("low and high, °F" if fahrenheit else "low and high, °C", LINE_PX, WARMTH_PX),
+            ("rain, in" if fahrenheit else "rain, mm", LINE_PX + WARMTH_PX, LINE_PX),
+            ("gusts, mph" if fahrenheit else "gusts, km/h", 2 * LINE_PX + WARMTH_PX, LINE_PX),
+            ("kept in", 3 * LINE_PX + WARMTH_PX, LINE_PX),
+        )
+        painter.setPen(self._look.colour("quiet"))
+        for words, top, high in names:
+            box = QRectF(12, top, (self._scale.left if self._scale else 0.0) - 20, high)
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), words)
+
+    def _warmth(self) -> Callable[[float], float]:
+        """Return what turns a temperature into a height of its row."""
+        known = [value for day in self._days for value in (day.low_c, day.high_c) if value is not None]
+        low, high = min(known, default=0.0), max(known, default=1.0)
+        room = WARMTH_PX - 2 * 13
+        foot = LINE_PX + WARMTH_PX - 13
+        return lambda celsius: foot - room * (celsius - low) / max(high - low, 1.0)
+
+    def _paint_cloud(self, painter: QPainter, day: StripDay, column: QRectF) -> None:
+        """Draw the sky as a disc, covered as far as there is cloud."""
+        if day.cloud is None:
+            return
+        box = QRectF(0, 0, 2 * SKY_PX, 2 * SKY_PX)
+        box.moveCenter(QPointF(column.center().x(), LINE_PX / 2))
+        painter.setPen(QPen(self._look.colour("quiet"), 1))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawEllipse(box)
+        painter.setBrush(self._look.colour("quiet"))
+        painter.drawPie(box, 90 * 16, -round(day.cloud * 360 * 16))
+
+    def _paint_warmth(
+        self, painter: QPainter, day: StripDay, column: QRectF, to_y: Callable[[float], float]
+    ) -> None:
+        if day.low_c is None or day.high_c is None:
+            return
+        x, low, high = column.center().x(), to_y(day.low_c), to_y(day.high_c)
+        ahead = day.told != "measured"
+        painter.setPen(QPen(self._look.colour("clay"), 4, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
+        painter.drawLine(QPointF(x, low), QPointF(x, high))
+        if ahead:
+            inner = QPen(self._look.colour("card"), 2, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap)
+            painter.setPen(inner)
+            painter.drawLine(QPointF(x, low - 1), QPointF(x, high + 1))
+        if column.width() < LEAST_FOR_NUMBERS_PX:
+            return
+        unit = self._place.temperature
+        painter.setPen(self._look.colour("ink"))
+        for value, y in ((day.high_c, high - 14), (day.low_c, low)):
+            words = f"{round(from_celsius(value, unit)) + 0}"
+            box = QRectF(column.left() - 6, y, column.width() + 12, 13)
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), words)
+
+    def _paint_numbers(self, painter: QPainter, day: StripDay, column: QRectF) -> None:
+        fahrenheit = self._place.temperature == "f"
+        top = float(LINE_PX + WARMTH_PX)
+        narrow = column.width() < LEAST_FOR_NUMBERS_PX
+        if day.rain_mm is not None and day.rain_mm >= WET_MM:
+            rain = f"{day.rain_mm / MILLIMETRES_PER_INCH:.1f}" if fahrenheit else f"{day.rain_mm:.0f}"
+            self._write(painter, "•" if narrow else rain, column, top, "link")
+        if day.gust_ms is not None and day.gust_ms >= WINDY_MS:
+            gust = day.gust_ms * (MILES_PER_HOUR if fahrenheit else KILOMETRES_PER_HOUR)
+            self._write(painter, "•" if narrow else f"{gust:.0f}", column, top + LINE_PX, "plum_text")
+        if day.kept:
+            box = QRectF(column.left(), top + 2 * LINE_PX, column.width(), LINE_PX).adjusted(2, 4, -2, -4)
+            painter.fillRect(box, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))
+            painter.setPen(QPen(self._look.colour("clay"), 1))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(box)
+
+    def _write(self, painter: QPainter, words: str, column: QRectF, top: float, colour: str) -> None:
+        painter.setPen(self._look.colour(colour))
+        painter.setFont(font(SMALL_PX, QFont.Weight.DemiBold))
+        box = QRectF(column.left() - 6, top, column.width() + 12, LINE_PX)
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), words)
+        painter.setFont(font(SMALL_PX))
