@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
@@ -69,6 +69,15 @@ def counted_on(outings: Iterable[Outing], sky: Sky, holder: str, day: date, unti
     return counted_days(touching, sky, holder, until).get(day, _nothing(sky.place))
 
 
+def together(*told: Mapping[date, Counted]) -> dict[date, Counted]:
+    """Return what the days gave in all, of outings that were counted apart."""
+    found: dict[date, Counted] = {}
+    for days in told:
+        for day, counted in days.items():
+            found[day] = _added(found[day], counted) if day in found else counted
+    return found
+
+
 def counting_on(entries: Iterable[Entry], day: date) -> str:
     """Return how the minutes of a day are counted: "clock", or "sun" since that was chosen."""
     chosen = [
@@ -83,13 +92,12 @@ def ramp_counted(ramp: Ramp, entries: Sequence[Entry], started_on: date, place: 
     In sun minutes a ramp cannot end at more than a whole clear day gives: its last outing is then that,
     on the day hardening began, and the steps before it shrink with it.
     """
+    chosen = [entry.fact for entry in entries if isinstance(entry.fact, CountingSet)]
+    if not chosen:
+        return ChangingRamp(ramp, ())
     ways = {CLOCK: ramp, SUN: in_sun_minutes(ramp, started_on, place)}
     first = ways[counting_on(entries, started_on)]
-    changed = {
-        entry.fact.day
-        for entry in entries
-        if isinstance(entry.fact, CountingSet) and entry.fact.day > started_on
-    }
+    changed = {fact.day for fact in chosen if fact.day > started_on}
     return ChangingRamp(first, tuple((day, ways[counting_on(entries, day)]) for day in sorted(changed)))
 
 
@@ -156,6 +164,19 @@ def _summed(pieces: Sequence[tuple[str, Piece]], place: Place) -> dict[date, Cou
         day: Counted(clock, weighed, shade, light) if place.known else Counted(clock, None, shade)
         for day, (clock, weighed, shade, light) in sums.items()
     }
+
+
+def _added(one: Counted, other: Counted) -> Counted:
+    return Counted(
+        clock=one.clock + other.clock,
+        weighed=_sum(one.weighed, other.weighed),
+        shade=one.shade + other.shade,
+        light_mol_m2=_sum(one.light_mol_m2, other.light_mol_m2),
+    )
+
+
+def _sum(one: float | None, other: float | None) -> float | None:
+    return None if one is None or other is None else one + other
 
 
 def _nothing(place: Place) -> Counted:

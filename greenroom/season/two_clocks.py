@@ -7,7 +7,7 @@ sun clock, wind on the outdoor clock, thirst on neither, for water mends it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from greenroom.agronomy.hardening import (
@@ -23,9 +23,20 @@ from greenroom.agronomy.hardening import (
 )
 from greenroom.agronomy.two_clocks import BothStates, Clocks, PlannedBoth, project_both
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
+from greenroom.ledger.facts import (
+    Forecast,
+    HardeningStarted,
+    Held,
+    Packet,
+    PlaceSet,
+    RampSet,
+    SetbackSeen,
+    SkySeen,
+    Variety,
+    WeatherRecord,
+)
 from greenroom.season.clock_faces import ClockFace, TwoClocks
-from greenroom.season.counted import Counted, counted_days, counted_on, counting_on, ramp_counted
+from greenroom.season.counted import Counted, counted_days, counted_on, counting_on, ramp_counted, together
 from greenroom.season.hardening import AHEAD_DAYS, LONGEST_DAY_MINUTES, WORST_FIRST, forecast_from, sun_of
 from greenroom.season.outings import fold_outings, open_outing
 from greenroom.season.proposal import Proposal
@@ -36,11 +47,25 @@ from greenroom.season.state import Season
 
 SUN, WIND, THIRST = "sun", "wind", "thirst"
 ONE_DAY = timedelta(days=1)
+WORLD = (PlaceSet, SkySeen, Forecast, WeatherRecord, RampSet, Packet, Variety)
+"""What a standing goes by beside the facts of its holder."""
 
 
 def two_clocks(season: Season, holder: str, today: date, now: datetime) -> TwoClocks | None:
-    """Return how a holder stands on both clocks, or None if it has not begun to harden."""
-    return _standing(season, holder, season.holder_facts(holder), today, now)
+    """Return how a holder stands on both clocks, or None if it has not begun to harden.
+
+    What it rests on is compared, not the moment: one that is in is worked out once until a fact, the
+    day, or the setting of the sun changes it.
+    """
+    entries, kept = season.holder_facts(holder), season.holder_memo(holder, "both clocks", _Kept)
+    world = season.memo("what clocks go by", WORLD, object)
+    if kept.world is not world:
+        kept.world, kept.rests_on, kept.past = world, None, None
+    rests_on = (today, _clock_told(season, entries, today, now))
+    if kept.rests_on != rests_on:
+        kept.stand = _standing(season, holder, entries, today, now, kept=kept)
+        kept.rests_on = rests_on
+    return kept.stand
 
 
 def two_clocks_if(
@@ -74,12 +99,33 @@ def _standing(
     today: date,
     now: datetime,
     rules: RampRules | None = None,
+    kept: _Kept | None = None,
 ) -> TwoClocks | None:
     starts = [entry.fact for entry in entries if isinstance(entry.fact, HardeningStarted)]
     if not starts:
         return None
     rules = rules or rules_of_holder(season, holder)
-    return _Told(season, holder, entries, starts[-1], now, rules).stand(today)
+    return _Told(season, holder, entries, starts[-1], now, rules, kept or _Kept()).stand(today)
+
+
+def _clock_told(season: Season, entries: Sequence[Entry], today: date, now: datetime) -> datetime | bool:
+    """Return the moment where a standing rests on it, else whether the sun has set."""
+    outings = fold_outings(entries)
+    seen = (entry.fact.at for entry in entries if isinstance(entry.fact, SetbackSeen))
+    if any(one.end is None or one.end > now for one in outings) or any(at > now for at in seen):
+        return now
+    sun = sun_of(season, today)
+    return sun is not None and now > sun[1]
+
+
+@dataclass(slots=True)
+class _Kept:
+    """The last standing of a holder with what it rests on, and what its outings that are over gave."""
+
+    world: object = None
+    rests_on: tuple[date, datetime | bool] | None = None
+    stand: TwoClocks | None = None
+    past: dict[date, Counted] | None = None
 
 
 class _Told:
@@ -93,6 +139,7 @@ class _Told:
         started: HardeningStarted,
         now: datetime,
         rules: RampRules,
+        kept: _Kept,
     ) -> None:
         self.season, self.holder, self.entries, self.now = season, holder, entries, now
         self.began, self.sky = started.day, sky_of(season)
@@ -101,10 +148,20 @@ class _Told:
         self.ramp = ramp_counted(ramp, entries, started.day, self.sky.place)
         self.air = _air(self.rules, ramp)
         self.outings = tuple(fold_outings(entries))
-        self.counted = counted_days(self.outings, self.sky, holder, now)
+        self.counted = self._counted(kept)
         facts = [entry.fact for entry in entries]
         self.setbacks = tuple(one for one in facts if isinstance(one, SetbackSeen) and one.day >= started.day)
         self.held = {one.day: one.why for one in facts if isinstance(one, Held) and one.day >= started.day}
+
+    def _counted(self, kept: _Kept) -> dict[date, Counted]:
+        """Return what the days gave; outings that are over are counted once."""
+        over = [one for one in self.outings if one.end is not None]
+        if any(one.end is not None and one.end > self.now for one in over):
+            return counted_days(self.outings, self.sky, self.holder, self.now)
+        if kept.past is None:
+            kept.past = counted_days(over, self.sky, self.holder, self.now)
+        out = [one for one in self.outings if one.end is None]
+        return together(kept.past, counted_days(out, self.sky, self.holder, self.now))
 
     def stand(self, today: date) -> TwoClocks:
         """Return how it stands."""

@@ -145,10 +145,10 @@ def test_the_days_ahead_are_the_plan_with_weather_and_nights(qtbot, bench, keepe
         ("Mon 17", "215 min + 25 shade", "out"),
     ]
     assert [line.reason for line in lines[:4]] == [
-        "up to 19 °C, gusts 18 km/h",
+        "sheltered: up to 19 °C, gusts 18 km/h",  # outdoors it is on its first step still
         "sheltered spot: gusts, 29 km/h",
         "keep in: too cold, 9 °C",
-        "no forecast",
+        "sheltered: no forecast",
     ]
     assert [(line.low, line.cold) for line in lines[:4]] == [
         ("low 8 °C", True),
