@@ -18,6 +18,7 @@ from greenroom.season.plot_plants import crop_at
 from greenroom.season.spots import FIRST_TRUE_LEAVES
 from greenroom.season.state import Season
 
+FEED_FACTS = (Fed,)
 EVERY_DAYS = 7
 GROWING_LEAVES = 4
 SHARE_OF_MIX = 0.1
@@ -96,6 +97,17 @@ def feed_for(season: Season, stage: str, ppm_n: float) -> Feed:
         last = own[-1]
         return Feed(last.feed, last.n_percent, last.p2o5_percent, last.k2o_percent, ppm_n)
     return Feed(usual.name, usual.n_percent, usual.p2o5_percent, usual.k2o_percent, ppm_n)
+
+
+def known_feeds(season: Season) -> tuple[Feed, ...]:
+    """Return the feeds to choose from: the grower's own, the latest first, then two of the usual kinds."""
+    found: dict[str, Feed] = {}
+    for fact in reversed(season.facts(Fed)):
+        label = Feed(fact.feed, fact.n_percent, fact.p2o5_percent, fact.k2o_percent, 0)
+        found.setdefault(fact.feed, label)
+    for usual in (BALANCED, FOR_FRUIT):
+        found.setdefault(usual.name, usual)
+    return tuple(found.values())
 
 
 def for_fruit(feed: Feed | Fed) -> bool:

@@ -71,11 +71,12 @@ def mixed(n_percent: float, ppm_n: float, litres: float) -> Mix:
 
 
 def teaspoon_words(mix: Mix) -> str:
-    """Return the level teaspoons in quarters: "1¼ to 2", or "less than ¼"."""
+    """Return the level teaspoons in quarters: "1¼ to 2 level teaspoons"."""
     low, high = (round(spoons * 4) / 4 for spoons in mix.teaspoons)
+    what = "level teaspoons" if high > 1 else "of a level teaspoon"
     if high < 0.25:
-        return "less than ¼"
-    return _quarters(high) if low in (0, high) else f"{_quarters(low)} to {_quarters(high)}"
+        return f"less than ¼ {what}"
+    return f"{_quarters(high) if low in (0, high) else f'{_quarters(low)} to {_quarters(high)}'} {what}"
 
 
 def gram_words(grams: float) -> str:

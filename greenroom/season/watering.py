@@ -9,7 +9,7 @@ from itertools import pairwise
 from statistics import median
 
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import BasinEmptied, Fact, Fed, MixFelt, Watered, Weighed
+from greenroom.ledger.facts import BasinEmptied, Fact, MixFelt, Watered, Weighed
 from greenroom.season.care_words import care_words
 from greenroom.season.deeds_round import take_back
 from greenroom.season.hardening_words import day_words, many
@@ -26,7 +26,6 @@ INTERVALS = 3
 RHYTHM_OF = 8
 BASIN_DAYS = 1
 WATER_FACTS = (Watered, Weighed, BasinEmptied, MixFelt)
-FEED_FACTS = (Fed,)
 
 FELT = {
     ("finger", "wet"): "sticks to the finger: leave it, and see that no water stands below",
@@ -64,7 +63,7 @@ def thirst(season: Season, made: Holder, today: date) -> Thirst | None:
     how often it was watered before. The round and the care of a holder both go by this.
     """
     entries = season.holder_facts(made.key)
-    felt = _felt(entries, today)
+    felt = last_felt(entries, today)
     if felt is not None and felt.level == "dry":
         return Thirst(felt.day, f"felt dry {ago_words(felt.day, today)}", by_feel(made, felt))
     if felt is not None and felt.level == "wet" and felt.day == today:
@@ -97,6 +96,18 @@ def basin_to_empty(made: Holder, entries: Sequence[Entry], today: date) -> Water
     return last if 0 <= (today - last.day).days <= BASIN_DAYS else None
 
 
+def last_felt(entries: Sequence[Entry], today: date) -> MixFelt | None:
+    """Return how the mix felt last, if that was since the last watering."""
+    waterings = waterings_of(entries, today)
+    after = waterings[-1][0] if waterings else 0
+    found = [
+        entry.fact
+        for entry in entries
+        if isinstance(entry.fact, MixFelt) and entry.number > after and entry.fact.day <= today
+    ]
+    return found[-1] if found else None
+
+
 def history(season: Season, holder: str, kinds: tuple[type[Fact], ...]) -> tuple[Line, ...]:
     """Return what was told of a holder of some kinds, the latest first."""
     told = [entry.fact for entry in season.holder_facts(holder) if isinstance(entry.fact, kinds)]
@@ -116,18 +127,6 @@ def ago_words(day: date, today: date) -> str:
     return "yesterday" if days == 1 else f"on {day_words(day)}"
 
 
-def _felt(entries: Sequence[Entry], today: date) -> MixFelt | None:
-    """Return how the mix felt last, if that was since the last watering."""
-    waterings = waterings_of(entries, today)
-    after = waterings[-1][0] if waterings else 0
-    found = [
-        entry.fact
-        for entry in entries
-        if isinstance(entry.fact, MixFelt) and entry.number > after and entry.fact.day <= today
-    ]
-    return found[-1] if found else None
-
-
 def _weight_reason(drying: DryDown) -> str:
     half = f"half its water is gone by {day_words(drying.on)}"
     if drying.before or not drying.weighings:
@@ -139,9 +138,10 @@ def _weight_reason(drying: DryDown) -> str:
 def _by_air(made: Holder, outside: OutsideWater, today: date) -> Thirst | None:
     if outside.on is None:
         return None
-    short = outside.short_on(max(today, outside.on)) or 0.0
-    what = "a pot" if outside.pot_litres is not None else "a plant"
-    reason = f"the air takes {short:.2g} L {what} by {day_words(max(today, outside.on))}"
+    on = max(today, outside.on)
+    then = next((one for one in outside.days if one.day == on), outside.days[-1])
+    what = "each pot" if outside.pot_litres is not None else "each plant"
+    reason = f"{then.short_l:.2g} of the {then.held_l:.2g} L held for {what} are gone by {day_words(on)}"
     return Thirst(outside.on, reason, by_air(made, outside, today))
 
 

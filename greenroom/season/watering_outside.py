@@ -35,6 +35,9 @@ SOIL_HOLDS_MM_M = 130.0
 MIX_HOLDS = 0.25
 """Share of a pot's volume that is water its plants can take: the low end of 25 to 35 %, the usual range of
 nursery mixes in best-practice guides of the southern nursery trade (from memory)."""
+ROOTED_AT_FIRST = 0.5
+"""Share of a pot's mix that the roots reach when set out; all of it once grown: common practice, no
+source."""
 POT_WIDTH_TO_HEIGHT = 0.85
 POT_BASE = 0.70
 """A pot is a cone cut off, as in ``agronomy.containers``: common practice, no source."""
@@ -77,8 +80,10 @@ OTHERS = CropWater("small vegetables", (0.70, 1.05, 0.95), (20, 30, 30, 15), 0.3
 
 @dataclass(frozen=True, slots=True)
 class DayLoss:
-    """One day of the balance, of one position: litres the plant used, litres of rain caught, litres short
-    at its end. ``told`` is False where the weather was not known and that of the days before was taken.
+    """One day of the balance of one position [L]: used by the plant, rain caught, short at its end.
+
+    ``held_l`` is what the position holds soaked, ``trigger_l`` what may be used of it. ``told`` is False
+    where the weather was not known and that of the days before was taken.
     """
 
     day: date
@@ -87,6 +92,8 @@ class DayLoss:
     used_l: float
     rain_l: float
     short_l: float
+    held_l: float
+    trigger_l: float
     told: bool
 
 
@@ -112,10 +119,6 @@ class OutsideWater:
     today_kc: float
     days: tuple[DayLoss, ...]
     on: date | None
-
-    def short_on(self, day: date) -> float | None:
-        """Return how many litres a position is short at the end of a day, or None if not known."""
-        return next((one.short_l for one in self.days if one.day == day), None)
 
 
 def outside_water(season: Season, made: Holder, today: date) -> OutsideWater | None:
@@ -149,7 +152,7 @@ def outside_water(season: Season, made: Holder, today: date) -> OutsideWater | N
         today_et0_mm=et0_mm,
         today_kc=ground.kc(today),
         days=days,
-        on=next((one.day for one in days if one.short_l > ground.holds(one.day, one.et0_mm)[1]), None),
+        on=next((one.day for one in days if one.short_l > one.trigger_l), None),
     )
 
 
@@ -231,7 +234,7 @@ def _balance(
         known = weather.get(day)
         rain = (known.rain_mm or 0.0) * ground.catches_m2 if known is not None else 0.0
         short = min(held, max(0.0, short - rain) + used)
-        days.append(DayLoss(day, et0_mm, kc, used, rain, short, told))
+        days.append(DayLoss(day, et0_mm, kc, used, rain, short, held, trigger, told))
     return tuple(days)
 
 
@@ -263,10 +266,11 @@ class _Ground:
 
     def holds(self, day: date, et0_mm: float) -> tuple[float, float]:
         """Return the litres it holds for the plant, and those that may be used before it is watered."""
-        if self.laid.pot_litres is not None:
-            held = self.laid.pot_litres * MIX_HOLDS
-            return held, held * TRIGGER
         grown = self.crop.grown_on((day - self.set_out).days)
+        if self.laid.pot_litres is not None:
+            rooted = ROOTED_AT_FIRST + (1.0 - ROOTED_AT_FIRST) * grown
+            held = self.laid.pot_litres * MIX_HOLDS * rooted
+            return held, held * TRIGGER
         root_m = SHALLOWEST_ROOT_M + (self.crop.root_m - SHALLOWEST_ROOT_M) * grown
         held = held_mm(root_m) * self.catches_m2
         return held, held * easy_share(self.crop.p, self.kc(day) * et0_mm)

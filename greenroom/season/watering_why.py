@@ -103,8 +103,9 @@ def _air_rule(outside: OutsideWater) -> str:
     if outside.pot_litres is not None:
         return (
             f"{taken}For a pot that is its rim at first and the crown of the plant once grown. The mix gives "
-            f"{MIX_HOLDS * 100:.0f} % of its volume; water is wanted when half of that is gone. Rain counts "
-            f"where it falls on the pot. {guess}"
+            f"{MIX_HOLDS * 100:.0f} % of its volume as far as roots reach: half of the pot when set out, all "
+            f"of it once grown. Water is wanted when half of that is gone. Rain counts where it falls on the "
+            f"pot. {guess}"
         )
     return (
         f"{taken}In a bed that is its share of the bed. The soil is taken for loam that gives "

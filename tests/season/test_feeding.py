@@ -109,7 +109,13 @@ def test_every_ratio_thins_to_the_same_feed():
 
 @pytest.mark.parametrize(
     ("grams", "words"),
-    [(0.5, "less than ¼"), (1.2, "¼"), (5.0, "¾ to 1¼"), (10.0, "1¾ to 2½"), (60.0, "10 to 15")],
+    [
+        (0.5, "less than ¼ of a level teaspoon"),
+        (1.2, "¼ of a level teaspoon"),
+        (5.0, "¾ to 1¼ level teaspoons"),
+        (10.0, "1¾ to 2½ level teaspoons"),
+        (60.0, "10 to 15 level teaspoons"),
+    ],
 )
 def test_spoons_are_told_as_a_span_in_quarters(grams, words):
     """A level teaspoon of soluble feed is taken for 4 to 6 g: from memory."""

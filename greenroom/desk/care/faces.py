@@ -15,6 +15,12 @@ def _water(bench: Bench, day: Day) -> CarePart:
     return WaterPart(bench, day)
 
 
+def _feed(bench: Bench, day: Day) -> CarePart:
+    from greenroom.desk.care.feed_part import FeedPart
+
+    return FeedPart(bench, day)
+
+
 @dataclass(frozen=True, slots=True)
 class Face:
     """One tab: what it is called, and what makes it."""
@@ -25,5 +31,6 @@ class Face:
 
 FACES = {
     "water": Face("Water", _water),
+    "feed": Face("Feed", _feed),
 }
 """To add a tab, write a ``CarePart`` and name what makes it here."""

@@ -26,7 +26,7 @@ def holder_words(holder: Holder, counts: Counts, unit: str, volume_unit: str) ->
         words.append(f"sown {day_words(counts.first_sown)}")
     if holder.mix_c is not None:
         words.append(f"mix {mix_words(holder.mix_c, unit)}")
-    what = "pots" if holder.form == "rack" else "cells"
+    what = {"rack": "pots", "bed": "places"}.get(holder.form, "cells")
     words.append(f"{holder.rows} × {holder.columns} {what}")
     if holder.size:
         words.append(holder.size)

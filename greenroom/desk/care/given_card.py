@@ -1,0 +1,61 @@
+"""The card of the nitrogen given; the chart itself is made when there is a first feed to draw."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.parts import Card, WhyLink, label
+from greenroom.season.feeding import given
+from greenroom.season.feeding_why import plants_words, record_why
+from greenroom.season.holders import Holder
+from greenroom.season.state import Season
+from greenroom.season.why import Why
+
+if TYPE_CHECKING:
+    from greenroom.desk.care.charts import NitrogenChart
+
+EMPTY = "No feed told yet. Each one you tell adds to the nitrogen its plants were given."
+
+
+class GivenCard(Card):
+    """Nitrogen given up to each day [mg]."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("Nitrogen given")
+        self.aside.setText("mg, added up")
+        self._bench = bench
+        self._answer: Why | None = None
+        self.chart: NitrogenChart | None = None
+        self.why = WhyLink(bench, lambda: self._answer)
+        self.why.setAccessibleName("why this sum")
+        self.head.addWidget(self.why)
+        self.figure = label("", "good", wrap=True)
+        self.figure.setObjectName("nitrogen-given")
+        self.empty = label(EMPTY, "quiet", wrap=True)
+        self.body.addWidget(self.figure)
+        self.body.addWidget(self.empty)
+
+    def show_holder(self, season: Season, made: Holder, today: date) -> None:
+        """Draw what a holder was given."""
+        told = given(season, made.key)
+        plants = season.counts(made.key).living
+        self._answer = record_why(made, told, plants) if told else None
+        for part in (self.figure, self.why):
+            part.setVisible(bool(told))
+        self.empty.setVisible(not told)
+        if self.chart is not None:
+            self.chart.setVisible(bool(told))
+        if told:
+            self.figure.setText(plants_words(told[-1].sum_g, plants))
+            self.setAccessibleName(f"Nitrogen given to {made.name}: {self.figure.text()}")
+            self._made().show_given(told, today)
+
+    def _made(self) -> NitrogenChart:
+        if self.chart is None:
+            from greenroom.desk.care.charts import NitrogenChart
+
+            self.chart = NitrogenChart(self._bench.look)
+            self.body.addWidget(self.chart)
+        return self.chart

@@ -1,0 +1,216 @@
+"""Mixing a feed: the label, the strength and the water in; grams, spoons and stock out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QFormLayout, QLineEdit, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.inline_panel import form
+from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.units import volume
+from greenroom.season.deeds_care import Feed
+from greenroom.season.feeding_mix import (
+    INJECTORS,
+    LITRES_IN_GALLON,
+    STRONGEST_PPM,
+    Mix,
+    gram_words,
+    mixed,
+    teaspoon_words,
+)
+from greenroom.season.feeding_why import SPOONS, mix_why
+from greenroom.season.proposal import RefusedError
+from greenroom.season.why import Why
+
+LABEL_PARTS = (("N", "% N, nitrogen"), ("P₂O₅", "% P2O5, phosphate"), ("K₂O", "% K2O, potash"))
+LEAST_G = 1.0
+CAN_L = 5
+BY_HAND = "no injector"
+
+
+class MixCard(Card):
+    """``fed`` carries the feed and the litres given."""
+
+    fed = Signal(object, float)
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("Mix")
+        self._bench = bench
+        self._feeds: tuple[Feed, ...] = ()
+        self._unit = ""
+        self.mix: Mix | None = None
+        self.setObjectName("mix")
+        self.name = QComboBox()
+        written = QLineEdit()
+        written.setMaxLength(60)
+        self.name.setEditable(True)
+        self.name.setLineEdit(written)
+        self.name.setObjectName("feed-name")
+        self.name.setMinimumWidth(120)
+        self.label_fields = [_number(f"label-{part}", 0, 100, 1, words) for part, words in LABEL_PARTS]
+        self.ppm = _number("feed-ppm", 0, STRONGEST_PPM, 0, "strength in ppm N")
+        self.ppm.setSuffix(" ppm N")
+        self.ppm.setSingleStep(25)
+        self.water = _number("feed-water", 0, 10_000, 2, "water to mix it in")
+        self.injector = QComboBox()
+        self.injector.setObjectName("injector")
+        self.injector.addItem(BY_HAND, 0)
+        for ratio in INJECTORS:
+            self.injector.addItem(f"injector 1:{ratio}", ratio)
+        self.grams = label("", "page-title", wrap=True)
+        self.grams.setObjectName("feed-grams")
+        self.spoons = label("", wrap=True)
+        self.spoons.setObjectName("feed-spoons")
+        self.stock = label("", wrap=True)
+        self.stock.setObjectName("feed-stock")
+        self.why = WhyLink(bench, self._why)
+        self.why.setAccessibleName("why so much feed")
+        self.button = button("Fed", self._emit, "primary", name="fed")
+        self._lay_out()
+        self._connect()
+
+    @property
+    def feed(self) -> Feed:
+        """The feed as it stands in the fields."""
+        n, p, k = (field.value() for field in self.label_fields)
+        return Feed(self.name.currentText(), n, p, k, self.ppm.value())
+
+    @property
+    def litres(self) -> float:
+        """The water [L]."""
+        return self.water.value() * (LITRES_IN_GALLON if self._unit == "floz" else 1.0)
+
+    def offer(self, feeds: Sequence[Feed]) -> None:
+        """List the feeds to choose from; what stands in the fields stays."""
+        offered = tuple(feeds)
+        if [one.name for one in offered] == [one.name for one in self._feeds]:
+            self._feeds = offered
+            return
+        self._feeds, text = offered, self.name.currentText()
+        self.name.blockSignals(True)
+        self.name.clear()
+        for one in offered:
+            self.name.addItem(one.name)
+        self.name.setEditText(text)
+        self.name.blockSignals(False)
+
+    def propose(self, feed: Feed, litres: float, unit: str) -> None:
+        """Fill the fields with what is proposed; ``unit`` is the grower's unit of volume."""
+        self._unit = unit
+        self.water.setSuffix(" gal" if unit == "floz" else " L")
+        self.name.setEditText(feed.name)
+        for field, value in zip(
+            self.label_fields, (feed.n_percent, feed.p2o5_percent, feed.k2o_percent), strict=True
+        ):
+            field.setValue(value)
+        self.ppm.setValue(feed.ppm_n)
+        self.water.setValue(litres / (LITRES_IN_GALLON if unit == "floz" else 1.0))
+        self.reckon()
+
+    def reckon(self) -> None:
+        """Work the mix out anew, or say what keeps it from being worked out."""
+        try:
+            self.mix = mixed(self.label_fields[0].value(), self.ppm.value(), self.litres)
+        except RefusedError as error:
+            self.mix = None
+            self.grams.setText("")
+            self.spoons.setText(str(error))
+        self.why.setVisible(self.mix is not None)
+        self.stock.setVisible(self.mix is not None and self.ratio > 0)
+        self.button.setEnabled(self.mix is not None and self.mix.ppm_n > 0)
+        if self.mix is not None:
+            self._show(self.mix)
+
+    @property
+    def ratio(self) -> int:
+        """The ratio of the injector; 0 for none."""
+        return int(self.injector.currentData())
+
+    def _show(self, mix: Mix) -> None:
+        water = f"{self.water.value():.4g}{self.water.suffix()}"
+        self.grams.setText(f"{gram_words(mix.grams)} in {water}")
+        if mix.ppm_n == 0:
+            self.spoons.setText("No feed for now: water alone.")
+        else:
+            self.spoons.setText(f"Or {teaspoon_words(mix)}. {SPOONS}{_small(mix)}")
+        if self.ratio:
+            stock = volume(mix.litres * 1000 / self.ratio, self._unit)
+            words = (
+                f"Stock: {mix.stock_g_litre(self.ratio):,.0f} g in each litre; {stock} of it makes {water}."
+            )
+            strong = (
+                " Stronger than most feeds dissolve: choose a lower ratio."
+                if mix.too_strong(self.ratio)
+                else ""
+            )
+            self.stock.setText(words + strong)
+
+    def _choose(self, place: int) -> None:
+        if 0 <= place < len(self._feeds):
+            one = self._feeds[place]
+            values = (one.n_percent, one.p2o5_percent, one.k2o_percent)
+            for field, value in zip(self.label_fields, values, strict=True):
+                field.setValue(value)
+
+    def _emit(self) -> None:
+        for field in (*self.label_fields, self.ppm, self.water):
+            field.interpretText()
+        self.fed.emit(self.feed, self.litres)
+
+    def _why(self) -> Why | None:
+        return mix_why(self.mix, self.feed) if self.mix is not None else None
+
+    def _connect(self) -> None:
+        self.name.activated.connect(self._choose)
+        for field in (*self.label_fields, self.ppm, self.water):
+            field.valueChanged.connect(lambda _value: self.reckon())
+        self.injector.currentIndexChanged.connect(lambda _at: self.reckon())
+
+    def _lay_out(self) -> None:
+        lines = form()
+        lines.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
+        for words, field, names in (
+            ("Feed", self.name, "name of the feed"),
+            ("Strength", self.ppm, "strength in ppm N"),
+            ("Water", self.water, "water to mix it in"),
+            ("Through", self.injector, "injector"),
+        ):
+            told = label(words, "quiet")
+            told.setBuddy(field)
+            field.setAccessibleName(names)
+            lines.addRow(told, field)
+            if field is self.name:
+                label_row = QWidget()
+                label_row.setLayout(row(*self.label_fields, gap=4))
+                lines.addRow(label("N-P-K, %", "quiet"), label_row)
+        head = row(gap=4)
+        head.addWidget(self.grams, 1)
+        head.addWidget(self.why)
+        self.body.addLayout(lines)
+        self.body.addLayout(head)
+        self.body.addWidget(self.spoons)
+        self.body.addWidget(self.stock)
+        self.body.addLayout(row(self.button, None))
+
+
+def _small(mix: Mix) -> str:
+    """Return the way out where there is too little to be weighed."""
+    if mix.grams >= LEAST_G:
+        return ""
+    return (
+        f" So little is hard to weigh: {gram_words(mix.grams_a_litre * CAN_L)} in {CAN_L} L is the same feed."
+    )
+
+
+def _number(name: str, least: float, most: float, decimals: int, words: str) -> QDoubleSpinBox:
+    made = QDoubleSpinBox()
+    made.setObjectName(name)
+    made.setDecimals(decimals)
+    made.setRange(least, most)
+    made.setAccessibleName(words)
+    made.setToolTip(words)
+    made.setMinimumWidth(66)
+    return made

@@ -1,0 +1,99 @@
+"""Weighing a holder, and feeling its mix where there is no scale."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QDoubleSpinBox
+
+from greenroom.desk.parts import Card, button, label, row
+from greenroom.ledger.facts import HEAVIEST_G, MixFelt
+from greenroom.season.hardening_words import day_words
+from greenroom.season.watering import FELT
+
+STATES = (("as it is", "now"), ("soaked and drained", "wet"), ("dry, plants look dull", "dry"))
+TESTS = (("with a finger", "finger"), ("by lifting it", "lift"))
+LEVELS = (("Wet", "wet"), ("Moist", "moist"), ("Dry", "dry"))
+
+
+class WeighCard(Card):
+    """``weighed`` carries grams and the state."""
+
+    weighed = Signal(float, str)
+
+    def __init__(self) -> None:
+        super().__init__("Weigh")
+        self.grams = QDoubleSpinBox()
+        self.grams.setObjectName("weigh-grams")
+        self.grams.setDecimals(0)
+        self.grams.setRange(0, HEAVIEST_G)
+        self.grams.setSingleStep(10)
+        self.grams.setSuffix(" g")
+        self.grams.setSpecialValueText("grams")
+        self.grams.setAccessibleName("weight in grams")
+        self.grams.lineEdit().returnPressed.connect(self._write)
+        self.state = QComboBox()
+        self.state.setObjectName("weigh-state")
+        self.state.setAccessibleName("state of the mix")
+        for words, state in STATES:
+            self.state.addItem(words, state)
+        self.write = button("Weighed", self._write, name="weighed")
+        self.missing = label("", "quiet", wrap=True)
+        self.aside.hide()
+        self.head.addWidget(self.state, 1)
+        line = row(self.grams)
+        line.setStretch(0, 1)
+        line.addWidget(self.write)
+        self.body.addLayout(line)
+        self.body.addWidget(self.missing)
+
+    def show_missing(self, missing: str) -> None:
+        """Say what the scale has still to tell."""
+        self.missing.setText(f"Still wanted: {missing}." if missing else "Weigh it again as it dries.")
+
+    def clear(self) -> None:
+        """Make ready for the next weight."""
+        self.grams.setValue(0)
+
+    def _write(self) -> None:
+        self.grams.interpretText()
+        self.weighed.emit(self.grams.value(), self.state.currentData())
+
+
+class FeelCard(Card):
+    """``felt`` carries the level and the test."""
+
+    felt = Signal(str, str)
+
+    def __init__(self) -> None:
+        super().__init__("Feel the mix")
+        self.test = QComboBox()
+        self.test.setObjectName("feel-test")
+        self.test.setAccessibleName("felt how")
+        for words, test in TESTS:
+            self.test.addItem(words, test)
+        self.test.currentIndexChanged.connect(lambda _at: self._say_meanings())
+        self.levels = [
+            button(words, lambda level=level: self._emit(level), name=f"felt-{level}")  # type: ignore[misc]
+            for words, level in LEVELS
+        ]
+        self.last = label("", "strong", wrap=True)
+        self.aside.hide()
+        self.head.addWidget(self.test, 1)
+        self.body.addLayout(row(*self.levels, None))
+        self.body.addWidget(self.last)
+        self._say_meanings()
+
+    def show_last(self, felt: MixFelt | None) -> None:
+        """Say what the last feel means."""
+        self.last.setVisible(felt is not None)
+        if felt is not None:
+            self.last.setText(f"{day_words(felt.day)}, {felt.level}: {FELT[felt.test, felt.level]}.")
+
+    def _emit(self, level: str) -> None:
+        self.felt.emit(level, self.test.currentData())
+
+    def _say_meanings(self) -> None:
+        for made, (words, level) in zip(self.levels, LEVELS, strict=True):
+            meaning = FELT[self.test.currentData(), level]
+            made.setToolTip(meaning)
+            made.setAccessibleName(f"{words}: {meaning}")
