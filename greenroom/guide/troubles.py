@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from greenroom.guide.records import Source
+from greenroom.guide.records import Seen, Source
 
 STAGES = ("seedling", "plant", "fruit")
 OFTEN = ("often", "at times", "seldom")
@@ -23,6 +23,12 @@ FIELDS = {
 """The fields of a pest or a cause that may be from memory, in words."""
 
 
+def cited(source: Source) -> str:
+    """Return a source as a whole citation: its note where it has no title, and a word where it is weak."""
+    named = str(source) if source.title or not source.note else f"{source}: {source.note.rstrip('.')}"
+    return f"{named} (a page that names no source)" if source.seen is Seen.WEAK else named
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Told:
     """Something with its sources; ``from_memory`` names the fields that were recalled, not looked up."""
@@ -35,7 +41,7 @@ class Told:
     @property
     def citations(self) -> tuple[str, ...]:
         """The sources as whole citations, and which part of it is only from memory."""
-        read = tuple(str(source) for source in self.sources if source.key != MEMORY)
+        read = tuple(cited(source) for source in self.sources if source.key != MEMORY)
         parts = [words for key, words in FIELDS.items() if key in self.from_memory]
         if not read:
             return ("Common practice, no source, from memory.",)

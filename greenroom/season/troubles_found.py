@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.guide import Pest, Troubles
+from greenroom.guide.troubles import cited
 from greenroom.ledger.facts import Finding, LookedOver, Note
 from greenroom.season.care_words import sign_words
 from greenroom.season.deeds_care import in_use, look_over, refuse_beside
@@ -97,7 +98,7 @@ def threshold_why(pest: Pest) -> Why | None:
         "A published count for fields or houses, not for a bench of some plants: with so few, look at every "
         "plant and act on what you find."
     )
-    return Why(pest.threshold.words, rule, (("pest", pest.name),), (str(pest.threshold.source),))
+    return Why(pest.threshold.words, rule, (("pest", pest.name),), (cited(pest.threshold.source),))
 
 
 def last_look_words(seen: list[Seen]) -> str:

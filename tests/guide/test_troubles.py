@@ -9,7 +9,7 @@ import pytest
 
 from greenroom.guide import GuideError, Seen, load_guide, load_troubles
 from greenroom.guide.folder import resources_folder
-from greenroom.guide.troubles import FIELDS
+from greenroom.guide.troubles import FIELDS, cited
 
 TROUBLES = load_troubles()
 CAUSES = [(sign, cause) for sign in TROUBLES.signs.values() for cause in sign.causes]
@@ -104,6 +104,12 @@ def test_a_cause_all_from_memory_names_no_source() -> None:
     cause = next(cause for _, cause in CAUSES if cause.key == "crowded")
     assert cause.citations == ("Common practice, no source, from memory.",)
     assert set(FIELDS) >= cause.from_memory
+
+
+def test_a_source_without_a_title_says_what_it_is_and_a_weak_one_that_it_is() -> None:
+    wilt, roll = TROUBLES.sources["iastate-wilt"], TROUBLES.sources["johnson-leaf-roll"]
+    assert cited(wilt).startswith("Iowa State University Extension and Outreach: Page on watering")
+    assert cited(roll).endswith("(a page that names no source)")
 
 
 @pytest.mark.parametrize(

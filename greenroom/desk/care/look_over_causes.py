@@ -1,0 +1,154 @@
+"""The causes of a sign, the likeliest first, each with what to check and what to do."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QSizePolicy, QVBoxLayout, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.care.look_over_sheet import headed, sources_label, sources_text
+from greenroom.desk.look import GAP, Look
+from greenroom.desk.parts import button, label, row
+from greenroom.season.troubles import Ranked, Ranking
+from greenroom.season.troubles_why import in_unit
+
+BAR_PX, NAME_SHARE, BAR_SHARE = 12, 3, 2
+
+
+class ShareBar(QWidget):
+    """How much of the weight of all causes is this one's."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self.share = 0.0
+        self.setFixedHeight(BAR_PX)
+        self.setMinimumWidth(60)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        look.changed.connect(self.update)
+
+    def show_share(self, share: float, words: str) -> None:
+        """Show another share."""
+        self.share = share
+        self.setAccessibleName(words)
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(120, BAR_PX)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        whole = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+        painter.setPen(QPen(self._look.colour("edge"), 1))
+        painter.setBrush(self._look.colour("leaf_wash"))
+        painter.drawRect(whole)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self._look.colour("leaf"))
+        painter.drawRect(QRectF(whole.left(), whole.top(), whole.width() * self.share, whole.height()))
+        painter.end()
+
+
+class CauseRow(QFrame):
+    """One cause: its name opens what to check and to do; ``settled`` asks to write it down."""
+
+    opened = Signal()
+    settled = Signal()
+
+    def __init__(self, bench: Bench, one: Ranked) -> None:
+        super().__init__()
+        self.key = one.cause.key
+        self.setProperty("role", "job")
+        cause, place = one.cause, bench.keeper.place
+        self.head = button(cause.name, self.opened.emit, "link", name="cause-name")
+        self.bar = ShareBar(bench.look)
+        self.words = label("", "quiet")
+        self.words.setFixedWidth(76)
+        self.told = QWidget()
+        sheet = QVBoxLayout(self.told)
+        sheet.setContentsMargins(GAP, 0, 0, GAP // 2)
+        sheet.setSpacing(GAP - 2)
+        texts = (("Check", cause.check), ("Now", cause.now), ("Next time", cause.later))
+        for heading, text in texts:
+            sheet.addLayout(headed(heading, label(in_unit(text, place), wrap=True)))
+        sources = sources_label()
+        sources.setText(sources_text(cause.citations))
+        sheet.addWidget(sources)
+        self.settle = button("Put it down to this", self.settled.emit, name="cause-settle")
+        self.settle.setAccessibleName(f"Put it down to: {cause.name}")
+        sheet.addLayout(row(self.settle, None))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(GAP // 2, 2, GAP // 2, 2)
+        layout.setSpacing(2)
+        top = row(gap=GAP)
+        named = row(self.head, None)
+        top.addLayout(named, NAME_SHARE)
+        top.addWidget(self.bar, BAR_SHARE)
+        top.addWidget(self.words)
+        layout.addLayout(top)
+        layout.addWidget(self.told)
+
+    def show_ranked(self, one: Ranked) -> None:
+        """Show how likely it is now."""
+        self.words.setText(one.words)
+        self.bar.show_share(one.share, f"{one.cause.name}: {one.words}")
+
+    def open(self, *, wide: bool) -> None:
+        """Show or hide what to check and to do."""
+        self.told.setVisible(wide)
+        self.head.setAccessibleName(f"{self.head.text()}, {self.words.text()}{', open' if wide else ''}")
+
+
+class CauseList(QWidget):
+    """``settled`` carries the cause that a sign is put down to."""
+
+    settled = Signal(str)
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self._bench = bench
+        self._sign = ""
+        self.rows: dict[str, CauseRow] = {}
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(0)
+
+    def show_ranking(self, ranking: Ranking) -> None:
+        """Show the causes in their order, the first one open."""
+        fresh = ranking.sign.key != self._sign
+        if fresh:
+            self._build(ranking)
+        before = [] if fresh else self.order
+        for place, one in enumerate(ranking.causes):
+            made = self.rows[one.cause.key]
+            made.show_ranked(one)
+            self._layout.removeWidget(made)
+            self._layout.insertWidget(place, made)
+            made.show()
+        if before != self.order:
+            self._open(ranking.first.cause.key)
+
+    @property
+    def order(self) -> list[str]:
+        """The causes from the top."""
+        return sorted(self.rows, key=lambda key: self._layout.indexOf(self.rows[key]))
+
+    def _build(self, ranking: Ranking) -> None:
+        for made in self.rows.values():
+            self._layout.removeWidget(made)
+            made.hide()
+            made.deleteLater()
+        self._sign = ranking.sign.key
+        self.rows = {one.cause.key: CauseRow(self._bench, one) for one in ranking.causes}
+        for key, made in self.rows.items():
+            made.opened.connect(partial(self._toggle, key))
+            made.settled.connect(partial(self.settled.emit, key))
+
+    def _toggle(self, key: str) -> None:
+        self._open("" if self.rows[key].told.isVisible() else key)
+
+    def _open(self, key: str) -> None:
+        for name, made in self.rows.items():
+            made.open(wide=name == key)

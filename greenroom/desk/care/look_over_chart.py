@@ -1,0 +1,86 @@
+"""Losses by cause as bars, each split by the stage that was reached: told by pattern as well as by colour."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QFontMetricsF, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from greenroom.desk.look import GAP, SMALL_PX, Look, font
+from greenroom.season.losses import BEFORE_UP, SEED_LEAVES, SET_OUT, STAGES, TRUE_LEAVES, Losses, Part
+
+ROW_PX, BAR_PX, KEY_PX, NAME_PX, END_PX, SWATCH_PX = 26, 14, 26, 132, 76, 14
+PATTERNS = {
+    BEFORE_UP: ("soil", Qt.BrushStyle.Dense4Pattern),
+    SEED_LEAVES: ("seedling", Qt.BrushStyle.SolidPattern),
+    TRUE_LEAVES: ("leaf", Qt.BrushStyle.BDiagPattern),
+    SET_OUT: ("clay", Qt.BrushStyle.HorPattern),
+}
+
+
+class LossChart(QWidget):
+    """One bar a cause, the greatest first."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self._look = look
+        self._parts: tuple[Part, ...] = ()
+        self._face = font(SMALL_PX)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        look.changed.connect(self.update)
+
+    def show_losses(self, losses: Losses) -> None:
+        """Show other losses."""
+        self._parts = losses.by_cause
+        told = [f"{one.name} {one.count}, {one.share:.0%}" for one in self._parts]
+        self.setAccessibleName("Losses by cause")
+        self.setAccessibleDescription("; ".join(told) or "nothing lost")
+        self.setFixedHeight(self.sizeHint().height())
+        self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(320, KEY_PX + ROW_PX * max(1, len(self._parts)))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setFont(self._face)
+        self._paint_key(painter)
+        for place, part in enumerate(self._parts):
+            self._paint_part(painter, part, KEY_PX + place * ROW_PX)
+        painter.end()
+
+    def _paint_key(self, painter: QPainter) -> None:
+        left = 0.0
+        metrics = QFontMetricsF(self._face)
+        for stage in STAGES:
+            self._block(painter, QRectF(left, (KEY_PX - SWATCH_PX) / 2, SWATCH_PX, SWATCH_PX), stage)
+            left += SWATCH_PX + GAP / 2
+            wide = metrics.horizontalAdvance(stage)
+            self._write(painter, QRectF(left, 0, wide + 2, KEY_PX), stage, "quiet")
+            left += wide + 2 * GAP
+
+    def _paint_part(self, painter: QPainter, part: Part, top: float) -> None:
+        names = QRectF(0, top, NAME_PX - GAP, ROW_PX)
+        name = QFontMetricsF(self._face).elidedText(part.name, Qt.TextElideMode.ElideRight, names.width())
+        self._write(painter, names, name, "ink")
+        room = max(40.0, self.width() - NAME_PX - END_PX)
+        unit = room * part.share / part.count
+        if self._parts[0].share > 0:
+            unit /= self._parts[0].share  # the longest bar takes all the room
+        left = float(NAME_PX)
+        for stage, count in part.stages:
+            self._block(painter, QRectF(left, top + (ROW_PX - BAR_PX) / 2, unit * count, BAR_PX), stage)
+            left += unit * count
+        end = QRectF(left + GAP / 2, top, END_PX, ROW_PX)
+        self._write(painter, end, f"{part.count:,} · {part.share:.0%}", "ink")
+
+    def _block(self, painter: QPainter, area: QRectF, stage: str) -> None:
+        colour, pattern = PATTERNS[stage]
+        painter.fillRect(area, self._look.colour("card"))
+        painter.setPen(QPen(self._look.colour("ink"), 1))
+        painter.setBrush(QBrush(self._look.colour(colour), pattern))
+        painter.drawRect(area)
+
+    def _write(self, painter: QPainter, area: QRectF, text: str, colour: str) -> None:
+        painter.setPen(self._look.colour(colour))
+        painter.drawText(area, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, text)
