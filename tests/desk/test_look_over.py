@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox, QLabel
 
+from greenroom.desk.care.care_view import CareView
 from greenroom.desk.care.look_over_drawing import ALL, Drawing
 from greenroom.desk.care.look_over_list import FOUND, LOSSES, PEST, RECORD, SIGN
 from greenroom.desk.care.look_over_part import LookOverPart
@@ -167,7 +168,7 @@ def test_losses_are_shown_by_cause_stage_and_variety(part, keeper, tray, bench):
     assert sheet.words.text() == "3 lost, 67% of them: damping-off."
     assert sheet.chart.accessibleDescription() == "damping-off 2, 67%; did not come up 1, 33%"
     rows = [[sheet.table.rows.index(row, column).data() for column in (0, 1)] for row in range(2)]
-    assert rows == [["Cinder Lantern", "2"], ["Brass Bell", "1"]]
+    assert rows == [["Cinder Lantern", "2 · 67%"], ["Brass Bell", "1 · 33%"]]
     part.show_holder(holder_named(keeper.season, "Rack 1"))
     assert sheet.words.text() == "Nothing lost."
     assert not sheet.chart.isVisible()
@@ -175,6 +176,16 @@ def test_losses_are_shown_by_cause_stage_and_variety(part, keeper, tray, bench):
     assert sheet.words.text().startswith("3 lost")
     click(sheet.why)
     assert bench.explained[-1].figure == "3 losses"
+
+
+def test_the_look_over_is_a_tab_of_the_care_of_a_tray(qtbot, bench, keeper, shelf, tray):
+    view = CareView(bench, "Back")
+    qtbot.addWidget(view)
+    keeper.changed.connect(view.take)
+    view.open_for(tray, "look")
+    assert isinstance(view.part, LookOverPart)
+    click(view.part.clean)
+    assert view.part.last.text == "last looked over on 14 May: nothing found"
 
 
 def test_every_picture_of_the_guide_is_drawn_in_a_shape_of_its_own(qtbot):

@@ -21,6 +21,12 @@ def _feed(bench: Bench, day: Day) -> CarePart:
     return FeedPart(bench, day)
 
 
+def _look_over(bench: Bench, day: Day) -> CarePart:
+    from greenroom.desk.care.look_over_part import LookOverPart
+
+    return LookOverPart(bench, day)
+
+
 @dataclass(frozen=True, slots=True)
 class Face:
     """One tab: what it is called, and what makes it."""
@@ -32,5 +38,6 @@ class Face:
 FACES = {
     "water": Face("Water", _water),
     "feed": Face("Feed", _feed),
+    "look": Face("Look over", _look_over),
 }
 """To add a tab, write a ``CarePart`` and name what makes it here."""

@@ -13,7 +13,7 @@ from greenroom.desk.parts import WhyLink, label, row
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.guide import Troubles
 from greenroom.season.hardening_words import day_words
-from greenroom.season.losses import Losses, every_holder, losses_of, losses_why
+from greenroom.season.losses import BEFORE_UP, Losses, Part, every_holder, losses_of, losses_why
 from greenroom.season.place import place_of
 from greenroom.season.replay import season_start
 from greenroom.season.troubles_found import last_look_words, seen_on
@@ -24,6 +24,7 @@ HOW = (
 )
 FOUND_ROWS, VARIETY_ROWS = 8, 6
 HERE, ALL = "here", "all"
+SHORT = {BEFORE_UP: "not up"}
 
 
 class FoundSheet(QWidget):
@@ -106,17 +107,13 @@ class LossSheet(QWidget):
         self.chart.setVisible(losses.total > 0)
         self.table.setVisible(losses.total > 0)
         self.chart.show_losses(losses)
-        rows = [
-            (
-                part.name,
-                f"{part.count:,}",
-                f"{part.share:.0%}",
-                ", ".join(f"{n} {stage}" for stage, n in part.stages),
-            )
-            for part in losses.by_variety
-        ]
-        self.table.rows.show_rows(("Variety", "Lost", "Share", "At which stage"), rows)
+        rows = [(one.name, f"{one.count:,} · {one.share:.0%}", _stages(one)) for one in losses.by_variety]
+        self.table.rows.show_rows(("Variety", "Lost", "At which stage"), rows)
         _fit(self.table, min(len(rows), VARIETY_ROWS))
+
+
+def _stages(part: Part) -> str:
+    return ", ".join(f"{count} {SHORT.get(stage, stage)}" for stage, count in part.stages)
 
 
 def _fit(table: RowsTable, rows: int) -> None:
