@@ -15,9 +15,9 @@ from math import pi
 import numpy as np
 
 from greenroom.agronomy.watering import reference_et_hargreaves
-from greenroom.ledger.facts import BedLaid, WeatherDay
+from greenroom.ledger.facts import BedLaid, Forecast, PlaceSet, WeatherDay, WeatherRecord
 from greenroom.season.crops import PEPPER
-from greenroom.season.deeds_plot import bed_laid
+from greenroom.season.deeds_plot import BED, bed_laid
 from greenroom.season.holders import Holder
 from greenroom.season.place import place_of, weather_days
 from greenroom.season.plot_plants import USUAL_CROWN_M, crop_at
@@ -123,36 +123,12 @@ class OutsideWater:
 
 def outside_water(season: Season, made: Holder, today: date) -> OutsideWater | None:
     """Return the water of a bed; None for what is no bed, holds no plant, or lies in unknown weather."""
-    laid, place = bed_laid(season, made.key), place_of(season)
-    living = [spot for spot in season.spots(made.key) if spot.up > 0]
-    if made.form != "bed" or laid is None or place.latitude is None or not living:
+    if made.form != BED:
         return None
-    set_out = min((day for spot in living if (day := spot.arrived or spot.first_up)), default=made.made_on)
-    waterings = waterings_of(season.holder_facts(made.key), today)
-    since = waterings[-1][1].day if waterings else None
-    first = min(today, since or today) - timedelta(days=LATELY_DAYS)
-    et0 = reference_days(weather_days(season), place.latitude, first, today + timedelta(days=AHEAD_DAYS))
-    if today not in et0:
-        return None
-    crop, crown_m = _crop(season, living)
-    ground = _Ground(made, laid, crop, crown_m, set_out)
-    days = _balance(ground, weather_days(season), et0, since) if since is not None else ()
-    et0_mm, _ = et0[today]
-    holds, trigger = ground.holds(today, et0_mm)
-    return OutsideWater(
-        plants=len(living),
-        pot_litres=laid.pot_litres,
-        area_m2=ground.area_m2(today),
-        crop=crop,
-        set_out=set_out,
-        since=since,
-        holds_l=holds,
-        trigger_l=trigger,
-        today_l=et0_mm * ground.kc(today) * ground.area_m2(today),
-        today_et0_mm=et0_mm,
-        today_kc=ground.kc(today),
-        days=days,
-        on=next((one.day for one in days if one.short_l > one.trigger_l), None),
+    told = [season.numbered(kind) for kind in (WeatherRecord, Forecast, PlaceSet)]
+    marks = tuple((len(facts), facts[-1][0] if facts else 0) for facts in told)
+    return season.holder_memo(
+        made.key, ("outside water", today, marks), lambda: _outside(season, made, today)
     )
 
 
@@ -203,6 +179,40 @@ def rim_m2(litres: float) -> float:
     slant = 1.0 + POT_BASE + POT_BASE**2
     width_cm = (litres * 1000.0 * 3.0 / (pi / 4.0 * POT_WIDTH_TO_HEIGHT * slant)) ** (1.0 / 3.0)
     return pi / 4.0 * (width_cm * CM) ** 2
+
+
+def _outside(season: Season, made: Holder, today: date) -> OutsideWater | None:
+    laid, place = bed_laid(season, made.key), place_of(season)
+    living = [spot for spot in season.spots(made.key) if spot.up > 0]
+    if laid is None or place.latitude is None or not living:
+        return None
+    set_out = min((day for spot in living if (day := spot.arrived or spot.first_up)), default=made.made_on)
+    waterings = waterings_of(season.holder_facts(made.key), today)
+    since = waterings[-1][1].day if waterings else None
+    first = min(today, since or today) - timedelta(days=LATELY_DAYS)
+    et0 = reference_days(weather_days(season), place.latitude, first, today + timedelta(days=AHEAD_DAYS))
+    if today not in et0:
+        return None
+    crop, crown_m = _crop(season, living)
+    ground = _Ground(made, laid, crop, crown_m, set_out)
+    days = _balance(ground, weather_days(season), et0, since) if since is not None else ()
+    et0_mm, _ = et0[today]
+    holds, trigger = ground.holds(today, et0_mm)
+    return OutsideWater(
+        plants=len(living),
+        pot_litres=laid.pot_litres,
+        area_m2=ground.area_m2(today),
+        crop=crop,
+        set_out=set_out,
+        since=since,
+        holds_l=holds,
+        trigger_l=trigger,
+        today_l=et0_mm * ground.kc(today) * ground.area_m2(today),
+        today_et0_mm=et0_mm,
+        today_kc=ground.kc(today),
+        days=days,
+        on=next((one.day for one in days if one.short_l > one.trigger_l), None),
+    )
 
 
 def _whole(day: WeatherDay) -> bool:

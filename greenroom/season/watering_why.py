@@ -98,7 +98,8 @@ def _air_rule(outside: OutsideWater) -> str:
     )
     guess = (
         "Reference evapotranspiration is reckoned from the day's lowest and highest temperature alone; wind "
-        "and dry air make it more, damp air less. Days past the forecast are taken as the days before."
+        "and dry air make it more, damp air less, and the coefficient is taken as tabled. Days past the "
+        "forecast are taken as the days before."
     )
     if outside.pot_litres is not None:
         return (

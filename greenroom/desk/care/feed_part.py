@@ -151,7 +151,7 @@ class FeedPart(CarePart):
         for card in (self.wanted, self.mix):
             card.setFixedWidth(LEFT_PX)
             left.addWidget(card)
-        for part in (self.warning, self.given, self.told, care):
+        for part in (self.warning, self.given, care, self.told):
             right.addWidget(part)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

@@ -30,7 +30,7 @@ class HistoryCard(Card):
         sheet = QWidget()
         self._sheet = QVBoxLayout(sheet)
         self._sheet.setContentsMargins(0, 0, 0, 0)
-        self._sheet.setSpacing(0)
+        self._sheet.setSpacing(GAP // 2)
         self.body.addWidget(sheet)
 
     def show_lines(self, lines: tuple[Line, ...]) -> None:

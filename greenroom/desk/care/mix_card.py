@@ -133,7 +133,8 @@ class MixCard(Card):
         water = f"{self.water.value():.4g}{self.water.suffix()}"
         self.grams.setText(f"{gram_words(mix.grams)} in {water}")
         if mix.ppm_n == 0:
-            self.spoons.setText("No feed for now: water alone.")
+            self.grams.setText("Water alone")
+            self.spoons.setText("Set a strength to mix a feed all the same.")
         else:
             self.spoons.setText(f"Or {teaspoon_words(mix)}. {SPOONS}{_small(mix)}")
         if self.ratio:
