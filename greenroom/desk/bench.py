@@ -30,8 +30,21 @@ class Bench:
     say: Callable[[str], None] = field(default=_no_show)
     explain: Callable[[Why, QWidget], None] = field(default=lambda why, _: _no_show(why.figure))
     show_page: Callable[[str], None] = field(default=_no_show)
+    _errand: tuple[str, object] | None = None
 
     @property
     def guide(self) -> Guide:
         """What is known of the crops: the season's own guide, so that it is read once."""
         return self.keeper.season.guide
+
+    def send(self, page: str, errand: object) -> None:
+        """Go to a page with an errand: what it is to show when it comes to the front."""
+        self._errand = (page, errand)
+        self.show_page(page)
+
+    def errand(self, page: str) -> object | None:
+        """Return the errand that a page was gone to with, once; None if there is none for it."""
+        if self._errand is None or self._errand[0] != page:
+            return None
+        (_, found), self._errand = self._errand, None
+        return found

@@ -5,8 +5,9 @@ from datetime import date
 import pytest
 import segno
 
-from greenroom.exchange.paper.codes import BadCodeError, Code, modules_of, read_code
+from greenroom.exchange.paper.codes import BadCodeError, Code, read_code
 from greenroom.exchange.paper.find import find
+from greenroom.exchange.paper.symbol import modules_of
 from greenroom.season.deeds_shelf import SeedEntry, add_packets, make_holder
 from greenroom.season.deeds_spots import mark_up, move, sow
 from greenroom.season.packets import packets

@@ -7,12 +7,13 @@ import pytest
 
 from greenroom.agronomy.hardening import Ramp
 from greenroom.exchange.errors import Cancelled
-from greenroom.exchange.paper.codes import QUIET_MODULES, modules_of, read_code
+from greenroom.exchange.paper.codes import read_code
 from greenroom.exchange.paper.plot_sheet import plot_sheet, print_plot
 from greenroom.exchange.paper.ramp_card import print_cards, ramp_card
 from greenroom.exchange.paper.report import print_report, season_report
 from greenroom.exchange.paper.round_sheet import print_round, print_week
 from greenroom.exchange.paper.sizes import A4, LETTER, SHEETS, SizeError, sheets_of
+from greenroom.exchange.paper.symbol import QUIET_MODULES, modules_of
 from greenroom.exchange.paper.tags import Label, plant_tags, print_labels, tray_label, variety_tags
 from greenroom.exchange.paper.tray_map import print_maps, tray_map
 from greenroom.season.deeds_harden import start_hardening

@@ -1,4 +1,4 @@
-"""The codes on tags: an open form of text that names one spot of one tray, and its QR symbol.
+"""The codes on tags: an open form of text that names one spot of one tray, for its QR symbol.
 
 The form is a URI (RFC 3986) with the scheme ``greenroom``:
 
@@ -15,14 +15,8 @@ slashes and the hyphens: scanners that type do so by the layout of another keybo
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-
-import segno
-
-QUIET_MODULES = 4
-"""ISO/IEC 18004: the quiet zone of a QR code is four modules wide on all sides."""
 
 SPOT, TRAY = "greenroom:spot", "greenroom:tray"
 LONGEST = 200
@@ -82,15 +76,6 @@ def read_code(text: str) -> Code:
     if row < 0 or column < 0:
         raise BadCodeError("Rows and columns of a code count from 1; this one has a 0.")
     return Code(found["holder"].lower(), row, column, _day(found["sown"]))
-
-
-def modules_of(text: str) -> Sequence[Sequence[int]]:
-    """Return the QR symbol of a text, row by row, 1 for dark; without its quiet zone.
-
-    Error correction level M (15 % of the symbol may be lost, ISO/IEC 18004), higher where it costs no room.
-    """
-    symbol = segno.make_qr(text, error="m")
-    return [[int(bool(module)) for module in row] for row in symbol.matrix]
 
 
 def _day(text: str | None) -> date | None:

@@ -11,8 +11,8 @@ from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
 from greenroom.exchange.errors import Cancelled
-from greenroom.exchange.paper.codes import QUIET_MODULES, modules_of
 from greenroom.exchange.paper.sizes import Box, Paper
+from greenroom.exchange.paper.symbol import QUIET_MODULES, modules_of
 from greenroom.exchange.paper.words import (
     MM,
     PLAIN,

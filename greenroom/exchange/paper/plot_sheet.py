@@ -147,7 +147,9 @@ def _shade(pen: Pen, shade: Shade, lay: Lay) -> None:
     left, foot, top = corners[0][0], corners[0][1], corners[2][1]
     thin = foot - top < THIN_MM
     words = f"{shade.name}, {shade.height_m:g} m high"
-    pen.text(left, top - 0.8 if thin else top + 3.6, words, SMALL_PT, colour=QUIET, room=60)
+    pen.text(
+        left + (0 if thin else 1), top - 0.8 if thin else top + 3.8, words, SMALL_PT, colour=QUIET, room=60
+    )
 
 
 def _bed(pen: Pen, bed: Bed, lay: Lay) -> None:

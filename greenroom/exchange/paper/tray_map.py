@@ -21,7 +21,7 @@ MOST_CELL_MM = 22.0
 NAME_FROM_MM = 11.0
 CODE_MM = 24.0
 KEY_LINE_MM = leading_mm(BODY_PT) + 0.6
-LEAST_KEY_LINES = 3
+MOST_KEY_LINES = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def _draw(pen: Pen, one: TrayMap) -> None:
     pen.code(Box(flow.left + flow.width - CODE_MM, 6, CODE_MM, CODE_MM), one.code)
     flow.y = max(flow.y, 6 + CODE_MM)
     rows, columns = len(one.cells), len(one.cells[0])
-    key_mm = KEY_LINE_MM * min(max(len(one.sowings), 1), LEAST_KEY_LINES) + 12
+    key_mm = KEY_LINE_MM * min(max(len(one.sowings), 1), MOST_KEY_LINES) + 12
     side = min(
         (flow.width - EDGE_MM) / columns, max(3.0, (flow.room - key_mm - EDGE_MM) / rows), MOST_CELL_MM
     )

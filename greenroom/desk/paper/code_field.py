@@ -1,0 +1,43 @@
+"""The field that takes the code of a tag, as a scanner types it, and opens the story it leads to."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QLineEdit
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import BODY_PX
+from greenroom.exchange.paper.codes import BadCodeError
+from greenroom.exchange.paper.find import find
+from greenroom.season.spots import SpotKey
+
+LONGEST = 300
+WIDTH_PX = 9 * BODY_PX
+
+
+class CodeField(QLineEdit):
+    """Enter, which scanners type after a code, opens the story; a place may be typed as well: Tray A B3."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self._bench = bench
+        self.setObjectName("code")
+        self.setMaxLength(LONGEST)
+        self.setFixedWidth(WIDTH_PX)
+        self.setPlaceholderText("Scan a code")
+        self.setAccessibleName("code of a tag, or a tray and a cell")
+        self.setToolTip("Scan the code of a tag, or type a tray and a cell: it opens the story.")
+        self.returnPressed.connect(self.open_story)
+
+    def open_story(self) -> None:
+        """Go to the story that the text leads to, or say why it leads nowhere."""
+        try:
+            found = find(self._bench.keeper.season, self.text())
+        except BadCodeError as error:
+            self._bench.say(str(error))
+            self.selectAll()
+            return
+        self.clear()
+        if found.row is None or found.column is None:
+            self._bench.send("grow", found.holder)
+        else:
+            self._bench.send("grow", SpotKey(found.holder, found.row, found.column))

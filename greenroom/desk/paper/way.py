@@ -1,0 +1,16 @@
+"""The way to the print desk, as a button for any page."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QPushButton
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.paper.choice import Errand
+from greenroom.desk.parts import button
+
+
+def paper_button(bench: Bench, errand: Callable[[], Errand], words: str = "On paper…") -> QPushButton:
+    """Return a button that goes to the print desk; ``errand`` is asked when it is pressed."""
+    return button(words, lambda: bench.send("paper", errand()), name="on-paper")
