@@ -21,6 +21,7 @@ from greenroom.desk.harden.hours_ahead import HoursAhead
 from greenroom.desk.harden.outing_card import OutingCard
 from greenroom.desk.harden.standings import Standings
 from greenroom.desk.harden.tonight_card import TonightCard
+from greenroom.desk.harden.views import Views
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.ledger.facts import (
@@ -40,6 +41,7 @@ from greenroom.ledger.facts import (
     WeatherRecord,
     YardSun,
 )
+from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.deeds_harden import all_in, all_out
 from greenroom.season.door import AtDoor
 from greenroom.season.hardening import forecast_from
@@ -85,6 +87,7 @@ class HardenPage(Page):
         self.days = DaysAhead(bench, self._ready_why)
         self.tonight = TonightCard(bench)
         self.chart = ChartCard(bench, self._ready_why)
+        self.views = Views(bench, self._stands)
         self._assemble()
         self._connect()
 
@@ -135,6 +138,7 @@ class HardenPage(Page):
         else:
             self.card.show_empty()
         self._place_chart()
+        self.views.refresh()
 
     def _assemble(self) -> None:
         upper = QHBoxLayout()
@@ -145,15 +149,24 @@ class HardenPage(Page):
         right.addWidget(self.days, 1)
         right.addWidget(self.tonight)
         upper.addLayout(right)
+        cards = QWidget()
+        inside = QVBoxLayout(cards)
+        inside.setContentsMargins(0, 0, 0, 0)
+        inside.setSpacing(GAP + 4)
+        inside.addLayout(upper, 2)
+        inside.addWidget(self.chart, 1)
+        self.views.set_work(cards)
         middle = QVBoxLayout()
         middle.setSpacing(GAP + 4)
         middle.addWidget(self.strip)
-        middle.addLayout(upper, 2)
-        middle.addWidget(self.chart, 1)
+        middle.addWidget(self.views, 1)
+        aside = QVBoxLayout()
+        aside.addWidget(self.going, 1)
+        aside.addWidget(self.views.bar)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN)
         layout.setSpacing(GAP + 8)
-        layout.addWidget(self.going)
+        layout.addLayout(aside)
         layout.addLayout(middle, 1)
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._set_focus_order()
@@ -176,7 +189,8 @@ class HardenPage(Page):
         self.going.all_out.connect(self._send_all_out)
         self.going.all_in.connect(self._bring_all_in)
         self.going.quiet.connect(self._set_quiet)
-        self.going.start.connect(self.card.open_start)
+        self.going.start.connect(self._open_start)
+        self.views.chosen.connect(self.going.choose)
         self.card.panel_changed.connect(self._panel_changed)
         self.alarm.changed.connect(self._show_due)
         self.hours.found.connect(self._show_hours)
@@ -186,6 +200,7 @@ class HardenPage(Page):
             application.aboutToQuit.connect(self.hours.stop)
             application.aboutToQuit.connect(self.tonight.stop)
             application.aboutToQuit.connect(self.chart.view.stop)
+            application.aboutToQuit.connect(self.views.stop)
 
     def _place_chart(self) -> None:
         """Show the chart, unless a panel, or the alarm over a low page, needs its room."""
@@ -264,6 +279,14 @@ class HardenPage(Page):
         now = keeper.now
         keys = choose(self.standings.all_now(now))
         keeper.do(lambda: all_out(keeper.season, keys, now) if out else all_in(keeper.season, keys, now))
+
+    def _open_start(self) -> None:
+        self.views.open(None)
+        self.card.open_start()
+
+    def _stands(self) -> list[TwoClocks]:
+        found = map(self.standings.of, self.standings.keys())
+        return [stand for stand in found if stand is not None]
 
     def _ready_why(self) -> Why | None:
         stand = self.standings.of(self.going.current)

@@ -18,7 +18,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractScrollArea, QFrame
 
 from greenroom.desk.harden.day_scale import DayScale
-from greenroom.desk.harden.tray_row import GUTTER_PX, ROW_PX, TrayRow
+from greenroom.desk.harden.tray_row import GUTTER_PX, HIGHEST_ROW_PX, ROW_PX, TrayRow
 from greenroom.desk.look import Look
 from greenroom.season.side_by_side import TrayLine, line_words
 
@@ -52,6 +52,12 @@ class TrayGrid(QAbstractScrollArea):
         return self._lines[self._current].key if self._lines else None
 
     @property
+    def row_px(self) -> int:
+        """How high a row is: as high as there is room for, within reason."""
+        room = self.viewport().height() // max(1, len(self._lines))
+        return min(max(room, ROW_PX), HIGHEST_ROW_PX)
+
+    @property
     def plot_edges(self) -> tuple[float, float]:
         """Where the days begin and end [px]."""
         return GUTTER_PX, max(GUTTER_PX + 1.0, self.viewport().width() - RIGHT_PX)
@@ -70,15 +76,15 @@ class TrayGrid(QAbstractScrollArea):
 
     def row_box(self, row: int) -> QRectF:
         """Return where a row stands in the view."""
-        top = row * ROW_PX - self.verticalScrollBar().value()
-        return QRectF(0, top, self.viewport().width(), ROW_PX)
+        top = row * self.row_px - self.verticalScrollBar().value()
+        return QRectF(0, top, self.viewport().width(), self.row_px)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if self._scale is None:
             return
         painter = QPainter(self.viewport())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        art = TrayRow(self._look, self._scale, self._longest)
+        art = TrayRow(self._look, self._scale, self._longest, self.row_px)
         for row, line in enumerate(self._lines):
             box = self.row_box(row)
             if box.intersects(QRectF(event.rect())):
@@ -87,13 +93,13 @@ class TrayGrid(QAbstractScrollArea):
                     self._paint_current(painter, box)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
-        row = int((event.position().y() + self.verticalScrollBar().value()) // ROW_PX)
+        row = int((event.position().y() + self.verticalScrollBar().value()) // self.row_px)
         if event.button() is Qt.MouseButton.LeftButton and 0 <= row < len(self._lines):
             self._go(row)
             self.opened.emit(self._lines[row].key)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        page = max(1, self.viewport().height() // ROW_PX)
+        page = max(1, self.viewport().height() // self.row_px)
         steps = {
             Qt.Key.Key_Up: -1,
             Qt.Key.Key_Down: 1,
@@ -120,16 +126,16 @@ class TrayGrid(QAbstractScrollArea):
 
     def _fit(self) -> None:
         bar = self.verticalScrollBar()
-        bar.setRange(0, max(0, ROW_PX * len(self._lines) - self.viewport().height()))
+        bar.setRange(0, max(0, self.row_px * len(self._lines) - self.viewport().height()))
         bar.setPageStep(self.viewport().height())
-        bar.setSingleStep(ROW_PX // 2)
+        bar.setSingleStep(self.row_px // 2)
 
     def _go(self, row: int) -> None:
         if not self._lines:
             return
         before, self._current = self._current, min(max(row, 0), len(self._lines) - 1)
-        bar, top = self.verticalScrollBar(), self._current * ROW_PX
-        bar.setValue(min(max(bar.value(), top + ROW_PX - self.viewport().height()), top))
+        bar, top = self.verticalScrollBar(), self._current * self.row_px
+        bar.setValue(min(max(bar.value(), top + self.row_px - self.viewport().height()), top))
         for one in (before, self._current):
             self.viewport().update(self.row_box(one).toAlignedRect())
         self._tell()

@@ -14,19 +14,20 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.ramp_days import DayKind, RampDay
 from greenroom.season.side_by_side import TrayLine, step_words
 
-ROW_PX, GUTTER_PX = 64, 168
-BARS_PX = 44
+ROW_PX, HIGHEST_ROW_PX, GUTTER_PX = 64, 128, 168
+BESIDE_BARS_PX = 20
 LEAST_BAR_PX = 2.0
 MARK_PX = 5.0
 
 
 class TrayRow:
-    """Bars are as high as minutes of sun, against the ``longest`` of all trays."""
+    """Bars are as high as minutes of sun, against the ``longest`` of all trays, in rows so ``high``."""
 
-    def __init__(self, look: Look, scale: DayScale, longest: float) -> None:
+    def __init__(self, look: Look, scale: DayScale, longest: float, high: float) -> None:
         self._look = look
         self._scale = scale
         self._longest = longest
+        self._bars = high - BESIDE_BARS_PX
 
     def paint(self, painter: QPainter, box: QRectF, line: TrayLine) -> None:
         """Paint the row of a tray."""
@@ -39,6 +40,7 @@ class TrayRow:
         for day in line.days:
             if scale.span.first <= day.date <= scale.span.last:
                 self._paint_day(painter, day, foot)
+        self._paint_first_plan(painter, line, foot)
         self._paint_today(painter, box, line.today)
         self._paint_ready(painter, line, foot)
 
@@ -65,13 +67,13 @@ class TrayRow:
 
     def _height(self, minutes: float) -> float:
         """Return how high so many minutes stand, against the longest of all trays."""
-        return max(LEAST_BAR_PX, BARS_PX * minutes / self._longest)
+        return max(LEAST_BAR_PX, self._bars * minutes / self._longest)
 
     def _paint_day(self, painter: QPainter, day: RampDay, foot: float) -> None:
         x, wide = self._scale.x(day.date), self._scale.wide
         thick = max(1.0, wide * 0.7)
         if day.kind is DayKind.HOLD:
-            column = QRectF(x, foot - BARS_PX, wide, BARS_PX)
+            column = QRectF(x, foot - self._bars, wide, self._bars)
             painter.fillRect(column, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))
         asked = DayKind.COMING if day.kind is DayKind.COMING else DayKind.IN
         for minutes, kind in ((day.planned, asked), (day.done, day.kind)):
@@ -91,7 +93,7 @@ class TrayRow:
         """Mark a setback by a triangle that points down, and a day in by a cross."""
         painter.setPen(QPen(self._look.colour("clay_text"), 1.6))
         if day.kind is DayKind.SET_BACK:
-            tip = at - QPointF(0, min(self._height(max(day.done, day.planned)) + 3, BARS_PX))
+            tip = at - QPointF(0, min(self._height(max(day.done, day.planned)) + 3, self._bars))
             side = QPointF(MARK_PX, 0)
             up = QPointF(0, 1.6 * MARK_PX)
             painter.setBrush(self._look.colour("clay"))
@@ -102,6 +104,16 @@ class TrayRow:
                 arm = QPointF(MARK_PX * 0.7, turn * MARK_PX * 0.7)
                 painter.drawLine(middle - arm, middle + arm)
 
+    def _paint_first_plan(self, painter: QPainter, line: TrayLine, foot: float) -> None:
+        scale = self._scale
+        planned = [
+            (scale.middle(day.date), day.first_plan)
+            for day in line.days
+            if day.first_plan is not None and scale.span.first <= day.date <= scale.span.last
+        ]
+        painter.setPen(QPen(self._look.colour("ink"), 1.2, Qt.PenStyle.DashLine))
+        painter.drawPolyline(QPolygonF([QPointF(x, foot - self._height(minutes)) for x, minutes in planned]))
+
     def _paint_today(self, painter: QPainter, box: QRectF, today: date) -> None:
         x = self._scale.x(today)
         painter.setPen(QPen(self._look.colour("ink"), 1, Qt.PenStyle.DotLine))
@@ -109,7 +121,7 @@ class TrayRow:
 
     def _paint_ready(self, painter: QPainter, line: TrayLine, foot: float) -> None:
         """Mark the day ready by a diamond, on a bar from one year in ten to nine in ten."""
-        y, scale = foot - BARS_PX - 4, self._scale
+        y, scale = foot - self._bars - 4, self._scale
         painter.setPen(QPen(self._look.colour("leaf_text"), 3))
         spread = line.spread
         if spread is not None and spread.early is not None:

@@ -32,10 +32,11 @@ class WeatherStrip(QWidget):
         self._days: Sequence[StripDay] = ()
         self._scale: DayScale | None = None
         self._place = Place()
+        self._top = LINE_PX
         self.setObjectName("weather-strip")
         self.setAccessibleName("Weather by day")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setFixedHeight(4 * LINE_PX + WARMTH_PX)
+        self.setFixedHeight(3 * LINE_PX + WARMTH_PX)
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -44,6 +45,8 @@ class WeatherStrip(QWidget):
     def show_days(self, days: Sequence[StripDay], scale: DayScale, place: Place) -> None:
         """Show the weather of the days of a scale."""
         self._days, self._scale, self._place = days, scale, place
+        self._top = LINE_PX if any(day.cloud is not None for day in days) else 0
+        self.setFixedHeight(3 * LINE_PX + WARMTH_PX + self._top)
         self.setAccessibleDescription("; ".join(strip_words(day, place) for day in days))
         self.update()
 
@@ -80,12 +83,13 @@ class WeatherStrip(QWidget):
 
     def _paint_names(self, painter: QPainter) -> None:
         fahrenheit = self._place.temperature == "f"
+        under = self._top + WARMTH_PX
         names = (
-            ("cloud", 0, LINE_PX),
-            ("low and high, °F" if fahrenheit else "low and high, °C", LINE_PX, WARMTH_PX),
-            ("rain, in" if fahrenheit else "rain, mm", LINE_PX + WARMTH_PX, LINE_PX),
-            ("gusts, mph" if fahrenheit else "gusts, km/h", 2 * LINE_PX + WARMTH_PX, LINE_PX),
-            ("kept in", 3 * LINE_PX + WARMTH_PX, LINE_PX),
+            ("cloud" if self._top else "", 0, LINE_PX),
+            ("low and high, °F" if fahrenheit else "low and high, °C", self._top, WARMTH_PX),
+            ("rain, in" if fahrenheit else "rain, mm", under, LINE_PX),
+            ("gusts, mph" if fahrenheit else "gusts, km/h", under + LINE_PX, LINE_PX),
+            ("kept in", under + 2 * LINE_PX, LINE_PX),
         )
         painter.setPen(self._look.colour("quiet"))
         for words, top, high in names:
@@ -97,7 +101,7 @@ class WeatherStrip(QWidget):
         known = [value for day in self._days for value in (day.low_c, day.high_c) if value is not None]
         low, high = min(known, default=0.0), max(known, default=1.0)
         room = WARMTH_PX - 2 * 13
-        foot = LINE_PX + WARMTH_PX - 13
+        foot = self._top + WARMTH_PX - 13
         return lambda celsius: foot - room * (celsius - low) / max(high - low, 1.0)
 
     def _paint_cloud(self, painter: QPainter, day: StripDay, column: QRectF) -> None:
@@ -136,7 +140,7 @@ class WeatherStrip(QWidget):
 
     def _paint_numbers(self, painter: QPainter, day: StripDay, column: QRectF) -> None:
         fahrenheit = self._place.temperature == "f"
-        top = float(LINE_PX + WARMTH_PX)
+        top = float(self._top + WARMTH_PX)
         narrow = column.width() < LEAST_FOR_NUMBERS_PX
         if day.rain_mm is not None and day.rain_mm >= WET_MM:
             rain = f"{day.rain_mm / MILLIMETRES_PER_INCH:.1f}" if fahrenheit else f"{day.rain_mm:.0f}"

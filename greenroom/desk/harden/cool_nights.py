@@ -1,0 +1,137 @@
+"""Cool nights of one holder: the next evening, the night written down with its low, and those before."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+from PySide6.QtCore import QDate, QLocale
+from PySide6.QtWidgets import QComboBox, QDateEdit
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.harden.measured_field import MeasuredField, warmth_unit
+from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.place.rows_table import RowsTable
+from greenroom.ledger.facts import CoolNight
+from greenroom.season.cool_nights import (
+    AIM_C,
+    COLDEST_C,
+    CoolPlan,
+    aim_words,
+    cool_plan,
+    cool_why,
+    cool_words,
+)
+from greenroom.season.deeds_care import cool_night
+from greenroom.season.hardening_words import day_words, temperature_words
+from greenroom.season.place import Place
+from greenroom.season.why import Why
+
+SHOWN_EVENINGS = 4
+HISTORY = ("The night to", "Lowest", "Counts")
+MOST_ROWS = 8
+RATES = (("twice a week", 2), ("once a week", 1))
+
+
+class CoolNights(Card):
+    """A night is filed under the morning it ends; by default the one that ended today."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__("Cool nights indoors")
+        self._bench = bench
+        self.holder: str | None = None
+        self._plan: CoolPlan | None = None
+        self.rate = QComboBox()
+        self.rate.setObjectName("cool-rate")
+        self.rate.setAccessibleName("How often")
+        for words, a_week in RATES:
+            self.rate.addItem(words, a_week)
+        self.words = label("", "strong", wrap=True)
+        self.why = WhyLink(bench, self._why)
+        self.why.setAccessibleName("why cool nights")
+        self.coming = label("", "quiet", wrap=True)
+        self.morning = _morning()
+        self.low = MeasuredField("cool-low", "Lowest of the night", lambda: None)
+        self.record = button("&Write it down", self._write, "primary", name="cool-record")
+        self.history = RowsTable("Cool nights given")
+        self.none_yet = label("None written down yet.", "quiet")
+        told = row(self.words, self.why)
+        told.setStretch(0, 1)
+        self.head.addWidget(self.rate)
+        self.body.addLayout(told)
+        self.body.addWidget(self.coming)
+        self.body.addLayout(row(label("The night to"), self.morning, label("went down to"), self.low, None))
+        self.body.addLayout(row(self.record, None))
+        self.body.addWidget(self.none_yet)
+        self.body.addWidget(self.history)
+        self.rate.currentIndexChanged.connect(lambda _: self.refresh())
+
+    def show_holder(self, holder: str, morning: date | None = None) -> None:
+        """Show a holder; the night proposed is the one that ended on ``morning``, or today."""
+        keeper = self._bench.keeper
+        if holder != self.holder:
+            self.low.show_number(sum(AIM_C) / 2, warmth_unit(keeper.place))
+        self.holder = holder
+        tomorrow = keeper.today + timedelta(days=1)
+        self.morning.setMaximumDate(QDate(tomorrow.year, tomorrow.month, tomorrow.day))
+        told = morning or keeper.today
+        self.morning.setDate(QDate(told.year, told.month, told.day))
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the plan and the nights given as they are."""
+        if self.holder is None:
+            return
+        keeper = self._bench.keeper
+        plan = cool_plan(keeper.season, self.holder, keeper.today, a_week=self.rate.currentData())
+        self._plan = plan
+        self.words.setText(cool_words(plan, keeper.place))
+        self.coming.setText(coming_words(plan, keeper.today, keeper.place))
+        self.coming.setVisible(bool(self.coming.text()))
+        self.history.show_rows(HISTORY, [_row(night, keeper.place) for night in reversed(plan.given)])
+        self.history.setVisible(bool(plan.given))
+        self.history.fit(MOST_ROWS)
+        self.none_yet.setVisible(not plan.given)
+        for field in (self.morning, self.low, self.record):
+            field.setEnabled(keeper.season.counts(self.holder).living > 0)
+
+    def _write(self) -> None:
+        keeper, holder = self._bench.keeper, self.holder
+        if holder is None:
+            return
+        told, low = self.morning.date(), self.low.number
+        morning = date(told.year(), told.month(), told.day())
+        if keeper.do(lambda: cool_night(keeper.season, holder, morning, low)):
+            self.refresh()
+
+    def _why(self) -> Why | None:
+        return cool_why(self._plan, self._bench.keeper.place) if self._plan else None
+
+
+def coming_words(plan: CoolPlan, today: date, place: Place) -> str:
+    """Return the evenings to come in a sentence, tonight first if it is one of them."""
+    if not plan.coming:
+        return ""
+    days = ["tonight" if day == today else day_words(day) for day in plan.coming[:SHOWN_EVENINGS]]
+    more = ", and so on" if len(plan.coming) > SHOWN_EVENINGS else ""
+    until = f", until hardening begins on {day_words(plan.until + timedelta(days=1))}" if plan.until else ""
+    return f"Evenings: {', '.join(days)}{more}{until}. Heating off, {aim_words(place)}; days stay warm."
+
+
+def counts_words(night: CoolNight) -> str:
+    """Return whether a night counts as a cool one, or why not."""
+    if night.low_c < COLDEST_C:
+        return "no, too cold"
+    return "yes" if night.low_c <= AIM_C[1] else "no, too warm"
+
+
+def _row(night: CoolNight, place: Place) -> tuple[str, str, str]:
+    return day_words(night.day), temperature_words(night.low_c, place), counts_words(night)
+
+
+def _morning() -> QDateEdit:
+    made = QDateEdit()
+    made.setLocale(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
+    made.setDisplayFormat("d MMM yyyy")
+    made.setObjectName("cool-morning")
+    made.setAccessibleName("The night to the morning of")
+    return made

@@ -1,0 +1,211 @@
+"""Choosing a crop's ramp: what is allowed, what it would do to each tray that has begun, and the act."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from greenroom.agronomy.hardening import FEWEST_OUTINGS, MOST_OUTINGS, HoldLimits, Ramp
+from greenroom.ledger.facts import HardeningStarted, RampSet
+from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.crops import TAKEN_FOR, crop_of
+from greenroom.season.deeds_outdoors import clear_ramp, set_ramp
+from greenroom.season.hardening import going_out
+from greenroom.season.hardening_words import (
+    day_words,
+    gust_words,
+    many,
+    rain_words,
+    temperature_words,
+)
+from greenroom.season.place import Place, place_of
+from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.ramp_rules import LEAST_RAIN_MM, RampRules, crops_in, rules_of, rules_of_holder, sets_if
+from greenroom.season.state import Season
+from greenroom.season.two_clocks import two_clocks, two_clocks_if
+
+LEAST_MINUTES, MOST_MINUTES = 5, 960
+COLD_C, GUST_MS, RAIN_MM = (-5.0, 25.0), (1.0, 40.0), (0.0, 200.0)
+NEVER = "not within 60 days"
+
+
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """The numbers of a ramp as a grower chooses them: minutes of sun, outings, and what keeps it in."""
+
+    start_minutes: float
+    full_minutes: float
+    outings: int
+    cold_c: float
+    gust_ms: float
+    rain_mm: float
+
+    @classmethod
+    def of(cls, rules: RampRules) -> Numbers:
+        """Return those of some rules."""
+        ramp, limits = rules.ramp, rules.limits
+        gates = limits.cold_c, limits.gust_m_s, limits.rain_mm
+        return cls(ramp.start_minutes, ramp.full_minutes, ramp.outings, *gates)
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """A holder of the crop before and after; ``minutes`` are of sun today, 0 where it is kept in."""
+
+    holder: str
+    name: str
+    before: TwoClocks
+    after: TwoClocks
+
+    @property
+    def ready(self) -> tuple[date | None, date | None]:
+        """The day ready, before and after."""
+        return self.before.ready_on, self.after.ready_on
+
+    @property
+    def minutes(self) -> tuple[int, int]:
+        """Minutes of sun today, before and after."""
+        return minutes_today(self.before), minutes_today(self.after)
+
+
+def choose_ramp(
+    season: Season, crop: str, numbers: Numbers, today: date, now: datetime, *, begun: bool = True
+) -> Proposal:
+    """Set the ramp of a crop, and of its holders that have ``begun`` and are not done, as one act.
+
+    Numbers that cannot be are refused. Nothing is proposed where all stays as it is.
+    """
+    refuse_impossible(numbers, place_of(season))
+    name = season.guide.entries[crop].name.lower()
+    act = Proposal(f"set the ramp of {name}")
+    if numbers != Numbers.of(rules_of(season, crop)):
+        ramp = Ramp(numbers.start_minutes, numbers.full_minutes, numbers.outings)
+        limits = HoldLimits(numbers.cold_c, numbers.gust_ms, max(LEAST_RAIN_MM, numbers.rain_mm))
+        act = set_ramp(season, crop, ramp, limits, today)
+    return _with_begun(season, crop, act, today, now) if begun else act
+
+
+def guides_ramp(season: Season, crop: str, today: date, now: datetime, *, begun: bool = True) -> Proposal:
+    """Go back to the guide's numbers, also for the holders that have ``begun`` and are not done."""
+    act = replace(
+        clear_ramp(season, crop), name=f"guide's ramp for {season.guide.entries[crop].name.lower()}"
+    )
+    return _with_begun(season, crop, act, today, now) if begun else act
+
+
+def set_for(season: Season, crop: str) -> bool:
+    """Whether the grower set a ramp for this very crop."""
+    return any(one.crop == crop for one in season.facts(RampSet))
+
+
+def refuse_impossible(numbers: Numbers, place: Place) -> None:
+    """Refuse numbers that no ramp can have, in one sentence."""
+    start, full = numbers.start_minutes, numbers.full_minutes
+    if not LEAST_MINUTES <= start < full <= MOST_MINUTES:
+        raise RefusedError(
+            f"A ramp from {start:.0f} to {full:.0f} minutes cannot be: it begins at {LEAST_MINUTES} or more, "
+            f"ends higher, and at {MOST_MINUTES} at most."
+        )
+    if not FEWEST_OUTINGS <= numbers.outings <= MOST_OUTINGS:
+        raise RefusedError(
+            f"A ramp of {numbers.outings} outings cannot be: {FEWEST_OUTINGS} to {MOST_OUTINGS} are allowed."
+        )
+    for what, value, (least, most), words in (
+        ("A cold floor", numbers.cold_c, COLD_C, temperature_words),
+        ("A gust", numbers.gust_ms, GUST_MS, gust_words),
+        ("Rain", numbers.rain_mm, RAIN_MM, rain_words),
+    ):
+        if not least <= value <= most:
+            raise RefusedError(
+                f"{what} of {words(value, place)} cannot keep trays in: "
+                f"{words(least, place)} to {words(most, place)} is allowed."
+            )
+
+
+def ramp_effects(season: Season, crop: str, proposal: Proposal, today: date, now: datetime) -> list[Effect]:
+    """Return what a proposal would do to each holder of a crop that is being hardened."""
+    return [
+        Effect(key, season.holder(key).name, before, after)
+        for key, before in _begun(season, crop, today, now)
+        if (after := two_clocks_if(season, key, proposal, today, now)) is not None
+    ]
+
+
+def rules_if(season: Season, crop: str, proposal: Proposal) -> RampRules:
+    """Return the rules of a crop if a proposal were carried out."""
+    return rules_of(season, crop, sets_if(season, proposal))
+
+
+def effect_words(effect: Effect) -> str:
+    """Return what changes for one holder."""
+    (old, new), (was, becomes) = effect.ready, effect.minutes
+    ready = _ready(new) if old == new else f"{_ready(old)} becomes {_ready(new)}"
+    today = _minutes(becomes) if was == becomes else f"{_minutes(was)} becomes {_minutes(becomes)}"
+    return f"{effect.name}: ready {ready}; today {today}."
+
+
+def minutes_today(stand: TwoClocks) -> int:
+    """Return the minutes of sun today asks for; 0 on a day of rest or kept in by the weather."""
+    plan = next((one for one in stand.ahead if one.date == stand.today), None)
+    held = plan is not None and plan.verdict == "hold"
+    return 0 if stand.resting or held else stand.sun.limit
+
+
+def crops_on_hand(season: Season) -> list[str]:
+    """Return the guide's keys of what lives here and what it descends from, the hardening ones first."""
+    out = going_out(season)
+    others = [one.key for one in season.holders() if one.key not in out and one.form != "bed"]
+    living = dict.fromkeys(_entry(season, crop) for key in (*out, *others) for crop in crops_in(season, key))
+    found = (kin for crop in living for kin in season.guide.lineage(crop))
+    return list(dict.fromkeys(found)) or [TAKEN_FOR]
+
+
+def _entry(season: Season, crop: str | None) -> str:
+    entry = crop_of(season.guide, crop)
+    return TAKEN_FOR if entry is None else entry.key
+
+
+def _begun(season: Season, crop: str, today: date, now: datetime) -> Iterator[tuple[str, TwoClocks]]:
+    """Yield the holders in which a crop, or one of its kin, is being hardened, and how they stand."""
+    for key in going_out(season):
+        kin = (season.guide.lineage(_entry(season, one)) for one in crops_in(season, key))
+        if any(crop in lineage for lineage in kin):
+            stand = two_clocks(season, key, today, now)
+            if stand is not None:
+                yield key, stand
+
+
+def _with_begun(season: Season, crop: str, act: Proposal, today: date, now: datetime) -> Proposal:
+    """Let the holders that have begun go on by the numbers an act sets, or that are set already."""
+    sets = sets_if(season, act)
+    record, strike = list(act.record), list(act.strike)
+    changed = 0
+    for key, stand in _begun(season, crop, today, now):
+        ramp, started = rules_of_holder(season, key, sets).ramp, _started(season, key)
+        numbers = ramp.start_minutes, ramp.full_minutes, ramp.outings
+        if stand.hardened or numbers == (started.start_minutes, started.full_minutes, started.outings):
+            continue
+        start, full, outings = numbers
+        record.append(
+            HardeningStarted(
+                day=started.day, holder=key, start_minutes=start, full_minutes=full, outings=outings
+            )
+        )
+        strike.append(started.id)
+        changed += 1
+    name = f"{act.name}, {many(changed, 'holder')} with it" if changed else act.name
+    return Proposal(name, tuple(record), tuple(strike))
+
+
+def _started(season: Season, holder: str) -> HardeningStarted:
+    facts: Iterable[object] = (entry.fact for entry in season.holder_facts(holder))
+    return [fact for fact in facts if isinstance(fact, HardeningStarted)][-1]
+
+
+def _ready(day: date | None) -> str:
+    return NEVER if day is None else day_words(day)
+
+
+def _minutes(minutes: int) -> str:
+    return f"{minutes} min of sun" if minutes else "in"

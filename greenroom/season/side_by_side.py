@@ -1,0 +1,171 @@
+"""All holders on the ramp beside each other: their days on one axis, when each will be ready, and a table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, many, whole_minutes
+from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
+from greenroom.season.ready_spread import ReadySpread
+from greenroom.season.state import Season
+
+LONGEST_AHEAD = timedelta(days=28)
+"""How far past today the axis reaches at most: a tray that is later is told so in words."""
+ONE_DAY = timedelta(days=1)
+COLUMNS = (
+    "Tray",
+    "Sun step",
+    "Outdoors step",
+    "Sun today",
+    "Ready",
+    "Spread",
+    "Setbacks",
+    "Kept in",
+    "Next hold",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class TrayLine:
+    """One holder: its days, where it is on both ramps, and the spread of its ready date once known."""
+
+    key: str
+    name: str
+    today: date
+    days: tuple[RampDay, ...]
+    sun: tuple[int, int]
+    air: tuple[int, int]
+    minutes: tuple[int, int]
+    ready_on: date | None
+    hardened: bool
+    spread: ReadySpread | None = None
+
+    @property
+    def setbacks(self) -> list[RampDay]:
+        """The days that set it back."""
+        return [day for day in self.days if day.kind is DayKind.SET_BACK]
+
+    @property
+    def kept_in(self) -> list[RampDay]:
+        """The days past that it was kept in or stayed in."""
+        return [day for day in self.days if day.kind is DayKind.IN and day.settled]
+
+    @property
+    def holds(self) -> list[RampDay]:
+        """The days to come that the weather holds."""
+        return [day for day in self.days if day.kind is DayKind.HOLD]
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """The days of an axis, the first and the last with it."""
+
+    first: date
+    last: date
+
+    @property
+    def count(self) -> int:
+        """Number of days."""
+        return (self.last - self.first).days + 1
+
+    def days(self) -> list[date]:
+        """Return the days in order."""
+        return [self.first + number * ONE_DAY for number in range(self.count)]
+
+
+def tray_line(season: Season, stand: TwoClocks) -> TrayLine:
+    """Return the line of one holder, without its spread."""
+    sun, air = stand.sun, stand.air
+    return TrayLine(
+        key=stand.holder,
+        name=season.holder(stand.holder).name,
+        today=stand.today,
+        days=tuple(ramp_days(stand)),
+        sun=(min(sun.next_step, sun.ramp.outings), sun.ramp.outings),
+        air=(min(air.next_step, air.ramp.outings), air.ramp.outings),
+        minutes=(whole_minutes(sun.minutes), 0 if stand.resting else sun.limit),
+        ready_on=stand.ready_on,
+        hardened=stand.hardened,
+    )
+
+
+def span_of(lines: Sequence[TrayLine], today: date) -> Span:
+    """Return the axis that holds all lines, from the first start to the last day ready, within reason."""
+    starts = [line.days[0].date for line in lines if line.days]
+    ends = [today]
+    for line in lines:
+        ends += [day for day in (line.ready_on, line.spread.late if line.spread else None) if day is not None]
+    last = min(max(ends), today + LONGEST_AHEAD)
+    return Span(min([today, *starts]), last + ONE_DAY)
+
+
+def line_words(line: TrayLine) -> str:
+    """Return a line in a sentence, as a screen reader tells it."""
+    parts = [f"{line.name}: {step_words(line.sun)} of sun, {step_words(line.air)} outdoors"]
+    done, asked = line.minutes
+    parts.append(f"today {done} of {asked} minutes of sun")
+    parts.append(ready_cell(line))
+    if line.setbacks:
+        parts.append(f"set back {setback_cell(line)}")
+    if line.kept_in:
+        parts.append(f"in on {many(len(line.kept_in), 'day')}")
+    if line.holds:
+        parts.append(f"next hold {hold_cell(line)}")
+    return "; ".join(parts)
+
+
+def cells(line: TrayLine) -> tuple[str, ...]:
+    """Return a line as the cells of a table, in the order of ``COLUMNS``."""
+    done, asked = line.minutes
+    return (
+        line.name,
+        step_words(line.sun),
+        step_words(line.air),
+        f"{done} of {asked} min",
+        _ready(line),
+        spread_cell(line),
+        setback_cell(line),
+        many(len(line.kept_in), "day") if line.kept_in else "none",
+        hold_cell(line),
+    )
+
+
+def step_words(step: tuple[int, int]) -> str:
+    """Return a step as 6 of 11, or that all are done."""
+    before, outings = step
+    return "done" if before >= outings else f"step {before + 1} of {outings}"
+
+
+def ready_cell(line: TrayLine) -> str:
+    """Return when it is ready, with the spread."""
+    spread = spread_cell(line)
+    words = "hardened off" if line.hardened else f"ready {_ready(line)}"
+    return words if line.hardened or line.spread is None else f"{words}, {spread} in eight of ten years"
+
+
+def spread_cell(line: TrayLine) -> str:
+    """Return from when to when it is ready in eight of ten years."""
+    if line.spread is None or line.spread.early is None:
+        return "not known"
+    late = line.spread.late
+    return f"{day_words(line.spread.early)} to {'later than 60 days' if late is None else day_words(late)}"
+
+
+def setback_cell(line: TrayLine) -> str:
+    """Return the setbacks, the latest first."""
+    told = [f"{SETBACK_WORDS.get(day.note, 'set back')} {day_words(day.date)}" for day in line.setbacks]
+    return ", ".join(reversed(told)) or "none"
+
+
+def hold_cell(line: TrayLine) -> str:
+    """Return the next day the weather holds, and why."""
+    return f"{day_words(line.holds[0].date)}, {line.holds[0].note}" if line.holds else "none"
+
+
+def _ready(line: TrayLine) -> str:
+    if line.ready_on is None:
+        return "not within 60 days"
+    return day_words(line.ready_on)
