@@ -68,6 +68,7 @@ PLAN = (
     Shortcut("plan move", "Go from place to place; while drawing, move the bed", ("Arrow keys",)),
     Shortcut("plan size", "While drawing, make it larger or smaller", ("Shift+Arrow keys",)),
     Shortcut("plan next", "The next bed; while drawing, the next thing", ("Page Down", "Page Up")),
+    Shortcut("plan story", "Open the story of the plant", ("Enter",)),
     Shortcut("plan lift", "Take the plant in hand; again to put it down", ("M",)),
     Shortcut("plan away", "While drawing, take it away", ("Delete",)),
     Shortcut("plan drop", "Let go of what is in hand or chosen", ("Escape",)),

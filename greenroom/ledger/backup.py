@@ -37,6 +37,11 @@ def reader(path: Path) -> Iterator[sqlite3.Connection]:
         yield connection
 
 
+def file_of(source: sqlite3.Connection) -> str:
+    """Return the file of a ledger; an empty text if it is kept in memory."""
+    return str(source.execute("PRAGMA database_list").fetchone()[2])  # number, name, file
+
+
 def free_name(path: Path, mark: str) -> Path:
     """Return a name beside ``path`` that has ``mark`` in it and is not taken."""
     found = path.with_name(f"{path.stem}.{mark}{path.suffix}")

@@ -25,11 +25,11 @@ CHUNK = 500  # ids a statement; SQLite allows 999 variables in its oldest builds
 RESTORE = "restore the ledger from a backup"
 
 
-def entries(connection: sa.Connection, kind: str | None = None) -> list[Entry]:
-    """Return the facts in force, of one kind or of all, by number."""
+def entries(connection: sa.Connection, kind: str | None = None, *, struck: bool = False) -> list[Entry]:
+    """Return the facts in force, of one kind or of all, by number; with those ``struck`` out if asked."""
     if kind is not None and kind not in KINDS:
         raise ValueError(f"kind {kind!r} is not a kind of fact; one of {', '.join(KINDS)} is allowed")
-    out = struck_numbers(connection)
+    out = set() if struck else struck_numbers(connection)
     counted = _count_by_kind(connection)
     kinds = [one for one in counted if kind in (None, one)]
     found: list[Entry] = []

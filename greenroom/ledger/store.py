@@ -16,7 +16,7 @@ from typing import Self
 import sqlalchemy as sa
 
 from greenroom.ledger import reading, writing
-from greenroom.ledger.backup import copy_ledger
+from greenroom.ledger.backup import copy_ledger, file_of
 from greenroom.ledger.change import Act, Change, Entry
 from greenroom.ledger.engines import BEGIN, TO_READ, TO_WRITE, lock_for_writing, raw_connection
 from greenroom.ledger.errors import LedgerUnavailableError, UnknownFactError
@@ -97,6 +97,20 @@ class Ledger:
             self._connection.close()
             self._engine.dispose()
 
+    @property
+    def file(self) -> Path | None:
+        """The file it is kept in, or None if a server or the memory keeps it."""
+        if not self.in_one_file:
+            return None
+        with self._transaction(TO_READ):
+            named = file_of(raw_connection(self._connection))
+        return Path(named) if named else None
+
+    @property
+    def in_one_file(self) -> bool:
+        """Whether it is of the kind that is one file, or in memory for a while; else a server keeps it."""
+        return self._engine.dialect.name == "sqlite"
+
     def facts(self, kind: str | None = None) -> list[Fact]:
         """Return the facts in force, oldest first; of one kind if ``kind`` names one."""
         return [entry.fact for entry in self.entries(kind)]
@@ -105,6 +119,11 @@ class Ledger:
         """Return the facts in force with their numbers, oldest first."""
         with self._transaction(TO_READ):
             return reading.entries(self._connection, kind)
+
+    def written(self, kind: str) -> list[Entry]:
+        """Return every fact of a kind that was ever written, struck out or not, oldest first."""
+        with self._transaction(TO_READ):
+            return reading.entries(self._connection, kind, struck=True)
 
     def act(self, number: int) -> Act:
         """Return one act: who wrote it, when, and what it was called."""

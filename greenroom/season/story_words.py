@@ -133,7 +133,7 @@ def _packet_words(season: Season, fact: Packet) -> str:
     if fact.seeds is not None:
         words.append(many(fact.seeds, "seed"))
     if fact.germination is not None:
-        words.append(f"{fact.germination:.0%} germination")
+        words.append(f"{fact.germination * 100:.0f} % germination")
     return ", ".join(words)
 
 
@@ -183,8 +183,8 @@ def _counting_words(_season: Season, fact: CountingSet) -> str:
 
 
 def _sky_words(_season: Season, fact: SkySeen) -> str:
-    cloth = f", under cloth that holds off {fact.cloth:.0%} of the light" if fact.cloth else ""
-    return f"sky {fact.cloud:.0%} covered{cloth}"
+    cloth = f", under cloth that holds off {fact.cloth * 100:.0f} % of the light" if fact.cloth else ""
+    return f"sky {fact.cloud * 100:.0f} % covered{cloth}"
 
 
 def _lamp_words(_season: Season, fact: LampMeasured) -> str:

@@ -213,7 +213,9 @@ def test_enter_opens_the_story_and_escape_closes_it(page):
     assert page.panel.title.text() == "B2 of Tray A"
     assert page.panel.variety.text() == "Cinder Lantern"
     assert [line.line.words for line in story_lines(page)] == [
+        "packet of Cinder Lantern, lot 26-01, packed 2026, 40 seeds, 85 % germination",
         "sown, 1 seed of Cinder Lantern, in B2 of Tray A",
+        "place: shelf 1, mix at 24 °C",
         "up",
     ]
     press_key(page.panel.note, K.Key_Escape)
@@ -251,18 +253,20 @@ def test_a_note_begun_is_not_lost_when_the_story_moves_on(page):
 def test_each_mark_of_a_story_can_be_taken_back(page, bench):
     go(page.main.view, "B2")
     press_key(page.main.view, K.Key_Return)
-    sowing, sprout = story_lines(page)
+    packet, sowing, place, sprout = story_lines(page)
+    assert not packet.back.isVisible()
+    assert not place.back.isVisible()
     QTest.mouseClick(sowing.back, LEFT)
     assert bench.said[-1] == "The sprout of 21 March in B2 of Tray A rests on this; take that back first."
     QTest.mouseClick(sprout.back, LEFT)
     assert spot(page, "B2").stage is Stage.SOWN
-    assert len(story_lines(page)) == 1
+    assert len(story_lines(page)) == 3
 
 
 def test_a_line_of_the_story_says_when_and_by_whom_it_was_written(page):
     go(page.main.view, "B2")
     press_key(page.main.view, K.Key_Return)
-    assert story_lines(page)[0].toolTip() == "Written 14 May 9:54 by tester".replace("9:54", "09:54")
+    assert story_lines(page)[1].toolTip() == "Written 14 May 9:54 by tester".replace("9:54", "09:54")
 
 
 def test_the_curve_counts_what_is_up_and_says_the_share(qtbot, page):

@@ -340,3 +340,23 @@ def test_what_happens_elsewhere_is_shown_on_coming_back(page, keeper, plot, sett
     page.leave()
     assert not page.sun.running
     assert page.plan.state.mode == PLANT
+
+
+def test_enter_opens_the_story_of_the_plant_beside_the_plan_and_escape_closes_it(page, plot):
+    rack = holder_named(page.bench.keeper.season, "Rack 1")
+    page.rack.story_asked.emit(SpotKey(rack, 0, 0))
+    assert page.panel.title.text() == "A1 of Rack 1"
+    bed = bed_named(page.bench.keeper.season, "Bed 1")
+    page.plan.go_to(SpotKey(bed.key, 0, 1))
+    assert page.panel.title.text() == "A2 of Bed 1"
+    page.panel.close_panel()
+    assert page.places.isVisible()
+    keys(page.plan, Qt.Key.Key_Return)
+    assert page.panel.isVisible()
+    QTest.keyClicks(page.panel.note, "the sunny corner")
+    keys(page.panel.note, Qt.Key.Key_Escape)
+    assert page.plan.hasFocus()
+    page.story_button.click()
+    assert page.panel.lines.made[-1].line.words == "note: the sunny corner"
+    page.bar.draw.setChecked(True)
+    assert not page.panel.isVisible()

@@ -14,7 +14,6 @@ from greenroom.desk.grow.acts import Acts
 from greenroom.desk.grow.beside_card import BesideCard
 from greenroom.desk.grow.carrier import Carrier
 from greenroom.desk.grow.cell_art import CellArt
-from greenroom.desk.grow.cell_panel import CellPanel
 from greenroom.desk.grow.chart_card import ChartCard
 from greenroom.desk.grow.empty import EmptyPage
 from greenroom.desk.grow.hand import Hand
@@ -29,6 +28,7 @@ from greenroom.desk.grow.page_style import page_style
 from greenroom.desk.grow.resow_card import ResowCard
 from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.page import Page
+from greenroom.desk.story.panel import StoryPanel
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
 
@@ -58,7 +58,7 @@ class GrowPage(Page):
         self.beside = BesideCard(bench, self.hand, views[1])
         self.chart = ChartCard(bench)
         self.resow = ResowCard(bench, self.acts)
-        self.panel = CellPanel(bench, self.acts)
+        self.panel = StoryPanel(bench, lambda: self.seen_on.day)
         self.empty = EmptyPage(bench)
         self._lay_out()
         self.picture = InHand(bench, self.hand, self.art, self)
@@ -125,6 +125,7 @@ class GrowPage(Page):
 
     def closing(self) -> None:
         self.care.closing()
+        self.panel.closing()
 
     def leave(self) -> None:
         self.hand.let_go()
@@ -182,6 +183,7 @@ class GrowPage(Page):
         if key is not None:
             self.panel.open_for(key)
             self.below.setCurrentWidget(self.panel)
+            self._give_room()
             self.panel.note.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _open_care(self, holder: str | None = None) -> None:
@@ -193,17 +195,26 @@ class GrowPage(Page):
             self.main.edit.commit()
             self.care.open_care(key)
 
+    def _give_room(self) -> None:
+        """Let the story of a cell of the open tray have the rack's room, until something is in hand."""
+        told = self.panel.key
+        aside = told is not None and told.holder != self.beside_key and not self.hand.active
+        self.beside.setVisible(not aside)
+
     def _close_story(self) -> None:
         self.below.setCurrentWidget(self.resow)
+        self._give_room()
         self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _on_current(self, view: HolderView) -> None:
         self.main.use(view)
         if self.panel.key is not None and view.current is not None:
             self.panel.open_for(view.current)
+            self._give_room()
 
     def _on_hand(self) -> None:
         """By keys, go to the first empty place of the other holder."""
+        self._give_room()
         if not (self.hand.active and self.hand.by_keys and self.hand.target is None):
             return
         source = self.hand.sources[0].holder

@@ -14,6 +14,7 @@ from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.guide_part import GuidePart
 from greenroom.desk.seed.home_tests_part import HomeTestsPart
 from greenroom.desk.seed.packet_card import PacketCard
+from greenroom.desk.seed.story_part import StoryPart
 from greenroom.season.packets import packet_view
 
 NEW = "A new packet"
@@ -40,6 +41,7 @@ class PacketPanel(QFrame):
                 "tests": Tab("Tests", lambda: HomeTestsPart(bench)),
                 FIELDS: Tab("Packet", lambda: self.card),
                 "guide": Tab("Guide", lambda: GuidePart(bench)),
+                "story": Tab("Story", lambda: StoryPart(bench)),
             },
         )
         self.tabs.open_tab(FIELDS)
@@ -70,6 +72,11 @@ class PacketPanel(QFrame):
             if isinstance(part, ExpectPart | HomeTestsPart):
                 part.commit()
 
+    def closing(self) -> None:
+        """Stop what still runs."""
+        for part in self.tabs.made.values():
+            part.closing()
+
     def _follow(self) -> None:
         """Show the packet that the card shows, or its empty form without tabs."""
         self.tabs.bar.setVisible(self.card.key is not None)
@@ -89,7 +96,7 @@ class PacketPanel(QFrame):
 
     def _show_part(self) -> None:
         part = self.tabs.part(self.tabs.current)
-        if isinstance(part, ExpectPart | HomeTestsPart | GuidePart):
+        if isinstance(part, ExpectPart | HomeTestsPart | GuidePart | StoryPart):
             if part.key != self._key:
                 part.show_packet(self._key)
             part.refresh()

@@ -22,7 +22,7 @@ from greenroom.season.state import Touched
 
 KINDS = frozenset(("packet", "variety", "sown", "germination_test"))
 EXPECTED_KINDS = KINDS | {cls.kind for cls in OWN_KINDS} | {"germination_count"}
-PANEL_KINDS = EXPECTED_KINDS | {"wanted", "plan_rules", "units_set", "place_set"}
+PANEL_KINDS = EXPECTED_KINDS | {"wanted", "plan_rules", "units_set", "place_set", "picture_kept"}
 EMPTY = (
     "The seed box is empty. Enter your first packet on the right, or import a seed list from a file; "
     "then sow from it on the next page."
@@ -76,6 +76,7 @@ class SeedPage(Page):
 
     def closing(self) -> None:
         self.expectations.stop()
+        self.panel.closing()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -33,6 +33,8 @@ from greenroom.desk.set_out.sun_bar import SunBar
 from greenroom.desk.set_out.sun_keeper import Ask, Sun, SunKeeper
 from greenroom.desk.set_out.tables import PlanTables
 from greenroom.desk.set_out.thing_form import ThingForm
+from greenroom.desk.story.beside import StoryBeside
+from greenroom.desk.story.panel import StoryPanel
 from greenroom.season.place import place_of
 from greenroom.season.plot import Bed, Shade, plot_of
 from greenroom.season.plot_plants import free_spots, plants_of
@@ -68,6 +70,8 @@ class SetOutPage(Page):
         self.plan = PlanView(bench, self.hand, self.art)
         self.tables = PlanTables()
         self.foot = Elided(bench.look)
+        self.panel = StoryPanel(bench, lambda: self.on.day)
+        self.story_button = button("Story", self._open_story, "link", name="story-of-plant")
         self.care_button = button("Care", self._open_care, "link", name="care-of-bed")
         self.care_button.setToolTip("Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)")
         self.places = PlacesCard(bench)
@@ -88,6 +92,7 @@ class SetOutPage(Page):
             self._stale = True
             return
         self.care.take(touched)
+        self.panel.take(touched)
         self.rack.take(touched)
         self._settle.start()
 
@@ -105,11 +110,13 @@ class SetOutPage(Page):
 
     def closing(self) -> None:
         self.care.closing()
+        self.panel.closing()
 
     def leave(self) -> None:
         self.hand.let_go()
         self.form.commit()
         self.care.leave()
+        self.panel.keep_note()
         self.on.back_to_today()
         self._stale = self._stale or self._settle.isActive() or self.sun.running
         self._settle.stop()
@@ -196,6 +203,12 @@ class SetOutPage(Page):
         words = f"{self.hand.words()} · the gate says {gate_words(self.gate)}" if shut else self.hand.words()
         self.foot.show_text(words, "clay_text" if bad or shut else "leaf_text")
 
+    def _open_story(self) -> None:
+        """Show the story of the plant that is chosen on the plan."""
+        if self.plan.state.current is None:
+            self.bench.say("Choose a plant on the plan first.")
+        self.story.open_story(self.plan.state.current)
+
     def _open_care(self) -> None:
         """Show the care of the bed or the pots that are chosen on the plan."""
         state = self.plan.state
@@ -226,7 +239,7 @@ class SetOutPage(Page):
     def _on_mode(self, mode: str) -> None:
         self.plan.state.mode = mode
         self.hand.let_go()
-        self._beside.setCurrentWidget(self._drawing if mode == DRAW else self._planting)
+        self.story.show_other(self._drawing if mode == DRAW else self._planting)
         self.plan.refresh()
         self._show_foot()
 
@@ -261,6 +274,9 @@ class SetOutPage(Page):
         self.gate_card.soil_felt.connect(self.acts.feel_soil)
         self.places.chosen.connect(self._on_place)
         self.plan.current_changed.connect(self._show_foot)
+        self.plan.current_changed.connect(lambda: self.story.follow(self.plan.state.current))
+        self.plan.story_asked.connect(self.story.open_story)
+        self.rack.story_asked.connect(self.story.open_story)
         self.plan.chosen_changed.connect(self._on_chosen)
         self.plan.laid.connect(self._lay)
         self.plan.taken_away.connect(self._take_away)
@@ -287,6 +303,7 @@ class SetOutPage(Page):
         middle.body.addWidget(self._shown, 1)
         foot = QHBoxLayout()
         foot.addWidget(self.foot, 1)
+        foot.addWidget(self.story_button)
         foot.addWidget(self.care_button)
         middle.body.addLayout(foot)
         self._planting = _column((self.places, 3), (self.mind, 3), (CareHint(), 0))
@@ -294,6 +311,7 @@ class SetOutPage(Page):
         self._beside = QStackedWidget(self._right)
         self._beside.addWidget(self._planting)
         self._beside.addWidget(self._drawing)
+        self.story = StoryBeside(self.panel, self._beside, lambda: self.plan)
         right = QVBoxLayout(self._right)
         right.setContentsMargins(0, 0, 0, 0)
         right.addWidget(self._beside)

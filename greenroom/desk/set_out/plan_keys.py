@@ -40,6 +40,8 @@ class PlanKeys:
             self._step(*STEPS[Key(key)])
         elif key in NEXT:
             self._next_bed(NEXT[Key(key)])
+        elif key in (Key.Key_Return, Key.Key_Enter) and not hand.active:
+            return self._ask_story()
         elif key in (Key.Key_M, Key.Key_Return, Key.Key_Enter):
             return self._lift_or_put()
         elif key == Key.Key_Escape and hand.active:
@@ -88,6 +90,12 @@ class PlanKeys:
         if keys:
             place = (keys.index(chosen) + step) % len(keys) if chosen in keys else 0
             self._view.choose(keys[place])
+
+    def _ask_story(self) -> bool:
+        current = self._view.state.current
+        if current is not None:
+            self._view.story_asked.emit(current)
+        return current is not None
 
     def _lift_or_put(self) -> bool:
         hand, current = self._view.hand, self._view.state.current

@@ -8,6 +8,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
+    QContextMenuEvent,
     QFocusEvent,
     QHelpEvent,
     QKeyEvent,
@@ -39,6 +40,7 @@ class PlanView(QWidget):
 
     current_changed = Signal()
     chosen_changed = Signal()
+    story_asked = Signal(object)
     laid = Signal(str, object)
     taken_away = Signal(str)
     carry_started = Signal(list, QPoint)
@@ -145,6 +147,13 @@ class PlanView(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if not self._keys.press(event):
             super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        by_mouse = event.reason() == QContextMenuEvent.Reason.Mouse
+        spot = self.spot_at(event.pos()) if by_mouse else self.state.current
+        if spot is not None and self.state.mode != DRAW:
+            self.go_to(spot)
+            self.story_asked.emit(spot)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self._mouse.press(event)

@@ -1,0 +1,326 @@
+"""The story of a plant, of its tray, rack or bed, or of its packet: told, added to, taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer, Signal
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtWidgets import QFileDialog, QLineEdit, QProgressBar, QPushButton, QStackedWidget, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.story.adding import PictureAdder, holds_pictures
+from greenroom.desk.story.larger import LargerView
+from greenroom.desk.story.lines import LineList
+from greenroom.desk.story.subject import VIEWS, lines_of, state_of, title_of, variety_of, views_of
+from greenroom.desk.story.thumbs import THUMB, Pictures
+from greenroom.ledger import Act
+from greenroom.season.hardening_words import day_words
+from greenroom.season.spots import SpotKey
+from greenroom.season.state import Touched
+from greenroom.season.story import Line, take_back
+from greenroom.season.story_deeds import About, note_on
+
+NOTE_LENGTH = 500
+SETTLE_MS = 40
+FULL = 100
+ROOMY_PX = 420
+FILTERS = "Pictures (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;All files (*)"
+SEED_KINDS = frozenset(("variety", "packet", "place_set", "units_set"))
+
+
+class StoryPanel(Card):
+    """Shows a story and follows it while it is open; ``day`` tells which day is written for."""
+
+    closed = Signal()
+
+    def __init__(self, bench: Bench, day: Callable[[], date]) -> None:
+        super().__init__("Story")
+        self._bench = bench
+        self._day = day
+        self._view = "plant"
+        self._acts: dict[int, Act] = {}
+        self._told: tuple[Line, ...] = ()
+        self.key: SpotKey | None = None
+        self.about: About | None = None
+        self.setObjectName("story-panel")
+        self.setAcceptDrops(True)
+        self.lines = LineList(bench.look, self._take_back, self._written)
+        self._lines = self.lines.rows
+        self.larger = LargerView()
+        self.adder = PictureAdder(bench, day, self)
+        self._small = Pictures(bench.keeper, self, QSize(THUMB))
+        self._whole = Pictures(bench.keeper, self)
+        self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
+        self._make_parts()
+        self._lay_out()
+        self._connect()
+
+    def open_for(self, key: SpotKey) -> None:
+        """Show the story of what stands in a spot."""
+        if key != self.key:
+            self.keep_note()
+            self._view = "plant"
+            self._forget_picture()
+        self.key = key
+        self.refresh()
+
+    def open_packet(self, packet: str | None) -> None:
+        """Show the story of a packet, or of none."""
+        about = About(packet=packet) if packet else None
+        if about != self.about:
+            self._forget_picture()
+        self.key, self.about = None, about
+        self.refresh()
+
+    def take(self, touched: Touched) -> None:
+        """Show what a change touched."""
+        if self.about is None:
+            return
+        if self.about.spot is None:
+            self._settle.start()
+            return
+        told_of = {line.of for line in self._told} | {self.about.spot.holder}
+        if told_of & touched.holders or touched.kinds & SEED_KINDS:
+            self.refresh()
+
+    def refresh(self) -> None:
+        """Tell the story anew."""
+        self._settle.stop()
+        season = self._bench.keeper.season
+        if self.key is not None:
+            self.about = self._choose_view()
+        if self.about is None:
+            return
+        self.title.setText(title_of(season, self.about))
+        for part, words in (
+            (self.variety, variety_of(season, self.about)),
+            (self.state, state_of(season, self.about)),
+        ):
+            part.setText(words)
+        self._show_head()
+        self.note.setVisible(self.about.packet is None)
+        self.keep.setVisible(self.about.packet is None)
+        self._told = lines_of(season, self.about)
+        self.lines.tell(self._told)
+        self._small.ask([line.picture for line in self._told if line.picture is not None])
+
+    def keep_note(self) -> None:
+        """Write the note that is being written, if there is one."""
+        text, about, keeper = self.note.text().strip(), self.about, self._bench.keeper
+        if about is not None and text and keeper.do(lambda: note_on(keeper.season, about, text, self._day())):
+            self.note.clear()
+
+    def close_panel(self) -> None:
+        """Close the story; a note begun is kept."""
+        self.keep_note()
+        self._forget_picture()
+        self.key = self.about = None
+        self.closed.emit()
+
+    def closing(self) -> None:
+        """Stop what still runs."""
+        self.adder.stop()
+        self._settle.stop()
+        self._small.stop()
+        self._whole.stop()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._show_head()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.matches(QKeySequence.StandardKey.Paste) and self._paste():
+            return
+        if event.key() == Qt.Key.Key_Escape and self.close_button.isVisible():
+            self.close_panel()
+        else:
+            super().keyPressEvent(event)
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if self.about is not None and holds_pictures(event.mimeData()):
+            event.setDropAction(Qt.DropAction.CopyAction)
+            event.accept()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        if self.about is not None:
+            event.acceptProposedAction()
+            self.adder.add_mime(self.about, event.mimeData())
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """A picture pasted while a note is written goes to the story; text goes into the note."""
+        if watched is self.note and isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            return event.matches(QKeySequence.StandardKey.Paste) and self._paste()
+        return super().eventFilter(watched, event)
+
+    def _paste(self) -> bool:
+        mime = QGuiApplication.clipboard().mimeData()
+        if self.about is None or not holds_pictures(mime):
+            return False
+        self.adder.add_mime(self.about, mime)
+        return True
+
+    def _show_head(self) -> None:
+        """Show above the story what there is room for; a picture has all the room there is."""
+        large = self.larger.line is not None
+        self.view_row.setVisible(self.key is not None and not large)
+        self.variety.setVisible(bool(self.variety.text()) and not large)
+        self.state.setVisible(bool(self.state.text()) and not large and self.height() >= ROOMY_PX)
+        self.note_row.setVisible(not large)
+
+    def _choose_view(self) -> About | None:
+        """Offer the stories that can be told from the spot, and return the one that is asked for."""
+        if self.key is None:
+            return self.about
+        views = views_of(self._bench.keeper.season, self.key)
+        if self._view not in views:
+            self._view = "plant"
+        for name, choice in self.views.items():
+            choice.setVisible(name in views)
+            choice.setText(views[name][0] if name in views else "")
+            choice.setChecked(name == self._view)
+        return views[self._view][1]
+
+    def _show_view(self, name: str) -> None:
+        self.keep_note()
+        self._view = name
+        self._forget_picture()
+        self.lines.start_anew()
+        self.refresh()
+
+    def _take_back(self, line: Line) -> None:
+        keeper = self._bench.keeper
+        keeper.do(lambda: take_back(keeper.season, line))
+
+    def _written(self, line: Line) -> str:
+        """Return when a line was written and by whom."""
+        if not line.act:
+            return ""
+        keeper = self._bench.keeper
+        if line.act not in self._acts:
+            self._acts[line.act] = keeper.ledger.act(line.act)
+        act = self._acts[line.act]
+        written = keeper.place.local(act.written)
+        return f"Written {day_words(written.date())} {written:%H:%M} by {act.who}"
+
+    def _pictured(self) -> list[Line]:
+        return [line for line in self._told if line.picture is not None]
+
+    def _open_picture(self, line: Line) -> None:
+        pictured = self._pictured()
+        if line.picture is None or line not in pictured:
+            return
+        self.larger.open_line(line, pictured.index(line), len(pictured))
+        self.middle.setCurrentWidget(self.larger)
+        self._show_head()
+        self.larger.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._whole.ask([line.picture])
+
+    def _step(self, step: int) -> None:
+        pictured = self._pictured()
+        if self.larger.line in pictured:
+            place = pictured.index(self.larger.line) + step
+            if 0 <= place < len(pictured):
+                self._open_picture(pictured[place])
+
+    def _close_picture(self) -> None:
+        line = self.larger.line
+        self._forget_picture()
+        for one in self.lines.made:
+            if one.line == line and one.picture is not None:
+                one.picture.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _forget_picture(self) -> None:
+        self.larger.line = None
+        self._whole.stop()
+        self.middle.setCurrentWidget(self.lines)
+        self._show_head()
+
+    def _browse(self) -> None:
+        dialog = QFileDialog(self, "Choose pictures", str(Path.home()), FILTERS)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
+        dialog.filesSelected.connect(self._add_paths)
+        dialog.open()
+
+    def _add_paths(self, paths: list[str]) -> None:
+        if self.about is not None:
+            self.adder.add_files(self.about, [Path(path) for path in paths])
+
+    def _on_started(self) -> None:
+        self.trouble.hide()
+        self.progress.setValue(0)
+        self.under_way.show()
+        self.add.setEnabled(False)
+
+    def _on_ended(self, trouble: str) -> None:
+        self.under_way.hide()
+        self.add.setEnabled(True)
+        self.trouble.setText(trouble)
+        self.trouble.setVisible(bool(trouble))
+
+    def _make_parts(self) -> None:
+        self.close_button = button("Close", self.close_panel, "link", name="close-story")
+        self.variety = label("", "good", wrap=True)
+        self.state = label("", "quiet", wrap=True)
+        self.trouble = label("", "alert", wrap=True)
+        self.trouble.hide()
+        self.views: dict[str, QPushButton] = {}
+        for name in VIEWS:
+            choice = button("", partial(self._show_view, name), name=f"story-{name}")
+            choice.setCheckable(True)
+            choice.setProperty("tight", "yes")
+            self.views[name] = choice
+        self.note = QLineEdit()
+        self.note.setObjectName("note")
+        self.note.setMaxLength(NOTE_LENGTH)
+        self.note.setPlaceholderText("Add a note")
+        self.note.setAccessibleName("add a note")
+        self.note.setAcceptDrops(False)
+        self.note.installEventFilter(self)
+        self.keep = button("Keep", self.keep_note, name="keep-note")
+        self.add = button("Picture…", self._browse, name="add-picture")
+        self.add.setAccessibleName("add pictures")
+        self.add.setToolTip("Add pictures; or drop them here, or paste one")
+        self.progress = QProgressBar()
+        self.progress.setRange(0, FULL)
+        self.progress.setTextVisible(False)
+        self.progress.setAccessibleName("share of the pictures taken in")
+        self.cancel = button("Cancel", self.adder.stop, "link", name="cancel-picture")
+
+    def _lay_out(self) -> None:
+        self.aside.hide()
+        self.keep.setProperty("tight", "yes")
+        self.add.setProperty("tight", "yes")
+        self.head.addStretch(1)
+        self.head.addWidget(self.close_button)
+        self.view_row, self.note_row, self.under_way = QWidget(), QWidget(), QWidget()
+        self.view_row.setLayout(row(*self.views.values(), None, gap=4))
+        self.note_row.setLayout(row(self.note, self.keep, self.add))
+        self.under_way.setLayout(row(self.progress, self.cancel))
+        self.view_row.hide()
+        self.under_way.hide()
+        self.middle = QStackedWidget()
+        self.middle.addWidget(self.lines)
+        self.middle.addWidget(self.larger)
+        for part in (self.view_row, self.variety, self.state):
+            self.body.addWidget(part)
+        self.body.addWidget(self.middle, 1)
+        for part in (self.trouble, self.under_way, self.note_row):
+            self.body.addWidget(part)
+
+    def _connect(self) -> None:
+        self._settle.timeout.connect(self.refresh)
+        self.note.returnPressed.connect(self.keep_note)
+        self.lines.opened.connect(self._open_picture)
+        self.larger.closed.connect(self._close_picture)
+        self.larger.stepped.connect(self._step)
+        self._small.ready.connect(self.lines.show_pictures)
+        self._whole.ready.connect(self.larger.show_picture)
+        self.adder.started.connect(self._on_started)
+        self.adder.progressed.connect(lambda share: self.progress.setValue(int(share * FULL)))
+        self.adder.ended.connect(self._on_ended)

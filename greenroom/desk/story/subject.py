@@ -1,0 +1,60 @@
+"""Whose story the panel tells: of a plant, of its tray, rack or bed, or of its packet."""
+
+from __future__ import annotations
+
+from greenroom.season.packets import variety_name
+from greenroom.season.spots import SpotKey
+from greenroom.season.state import Season
+from greenroom.season.story import Line, place_words, spot_words
+from greenroom.season.story_deeds import About
+from greenroom.season.story_life import life
+from greenroom.season.story_many import holder_story, packet_story
+
+PLANTS = {"tray": "Cell", "rack": "Pot", "bed": "Plant"}
+WHOLES = {"tray": "Tray", "rack": "Rack", "bed": "Bed"}
+VIEWS = ("plant", "whole", "packet")
+
+
+def views_of(season: Season, key: SpotKey) -> dict[str, tuple[str, About]]:
+    """Return the stories that can be told from a spot: its own, its holder's, its packet's."""
+    form = season.holder(key.holder).form
+    found = {
+        "plant": (PLANTS[form], About(spot=key)),
+        "whole": (f"Whole {WHOLES[form].lower()}", About(holder=key.holder)),
+    }
+    packet = season.spot(key).packet
+    if packet is not None:
+        found["packet"] = ("Packet", About(packet=packet))
+    return found
+
+
+def title_of(season: Season, about: About) -> str:
+    """Return what the story is of."""
+    if about.spot is not None:
+        return place_words(season, about.spot)
+    return season.holder(about.holder).name if about.holder else "Packet"
+
+
+def variety_of(season: Season, about: About) -> str:
+    """Return the variety of a plant or a packet; an empty text where there is none."""
+    packet = season.spot(about.spot).packet if about.spot is not None else about.packet
+    return variety_name(season, packet) if packet is not None else ""
+
+
+def state_of(season: Season, about: About) -> str:
+    """Return how it stands in a line."""
+    if about.spot is not None:
+        return spot_words(season, about.spot).split(": ", 1)[1]
+    if about.holder is not None:
+        counts = season.counts(about.holder)
+        return f"{counts.living} of {counts.spots} spots hold a living plant"
+    return ""
+
+
+def lines_of(season: Season, about: About) -> tuple[Line, ...]:
+    """Return the story."""
+    if about.spot is not None:
+        return life(season, about.spot)
+    if about.holder is not None:
+        return holder_story(season, about.holder)
+    return packet_story(season, about.packet or "")
