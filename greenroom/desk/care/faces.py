@@ -27,6 +27,12 @@ def _look_over(bench: Bench, day: Day) -> CarePart:
     return LookOverPart(bench, day)
 
 
+def _cool(bench: Bench, day: Day) -> CarePart:
+    from greenroom.desk.care.cool_part import CoolPart
+
+    return CoolPart(bench, day)
+
+
 @dataclass(frozen=True, slots=True)
 class Face:
     """One tab: what it is called, and what makes it."""
@@ -39,5 +45,6 @@ FACES = {
     "water": Face("Water", _water),
     "feed": Face("Feed", _feed),
     "look": Face("Look over", _look_over),
+    "cool": Face("Cool nights", _cool),
 }
 """To add a tab, write a ``CarePart`` and name what makes it here."""
