@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, datetime
 
 import pytest
 
 from greenroom.guide import load_troubles
 from greenroom.season.deeds_care import find
+from greenroom.season.deeds_spots import mark_up, sow
+from greenroom.season.jobs.job import Walk
+from greenroom.season.jobs.shelf import look_jobs
 from greenroom.season.proposal import RefusedError
 from greenroom.season.story import spot_words
 from greenroom.season.troubles_found import (
@@ -17,7 +20,7 @@ from greenroom.season.troubles_found import (
     seen_on,
     threshold_why,
 )
-from tests.season.told import Told, spot
+from tests.season.told import SOWN_ON, Told, spot
 
 TROUBLES = load_troubles()
 FIRST, SECOND = date(2027, 4, 1), date(2027, 4, 8)
@@ -80,3 +83,11 @@ def test_a_published_count_names_its_source_and_its_limits() -> None:
     assert why.sources == ("Rettke, S. K.: Grower 101",)
     assert "look at every plant" in why.rule
     assert threshold_why(TROUBLES.pests["aphids"]) is None
+
+
+def test_the_rounds_look_over_names_the_sheet_of_the_first_holder_that_is_due(told) -> None:
+    told.do(sow(told.season, told.packet("Cinder", seeds=9), [spot("Tray B", "A1")], SOWN_ON))
+    told.do(mark_up(told.season, [spot("Tray B", "A1")], date(2027, 3, 22)))
+    walk = Walk.of(told.season, FIRST, datetime(2027, 4, 1, 8, tzinfo=UTC))
+    (job,) = look_jobs(walk)
+    assert (job.page, job.care) == ("grow", ("Tray B", "look"))

@@ -48,8 +48,8 @@ class Job:
 
     ``key`` stays the same for as long as the job is the same one. ``doing`` writes what doing it means,
     with the number asked for in ``ask`` if there is one; None where it needs hands on a page, which
-    ``page`` names. ``button`` says what was done, in a word or two. ``due`` is the first day it was to be
-    done, if that can be told.
+    ``page`` names; ``care`` is the holder and the tab of its care that the page is to show. ``button`` says
+    what was done, in a word or two. ``due`` is the first day it was to be done, if that can be told.
     """
 
     where: str
@@ -59,6 +59,7 @@ class Job:
     urgency: Urgency = Urgency.TODAY
     button: str = "Done"
     page: str = ""
+    care: tuple[str, str] | None = None
     due: date | None = None
     ask: Ask | None = None
     why: Why | None = field(default=None, compare=False)

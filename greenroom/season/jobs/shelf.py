@@ -139,6 +139,8 @@ def _look_job(walk: Walk, where: str, found: list[tuple[Holder, date | None]]) -
         key=f"look over {where}",
         urgency=Urgency.THIS_WEEK,
         button="Looked",
+        page="setout" if where == PLOT else "grow",
+        care=(holders[0], "look"),
         due=min(dues, default=None),
         why=why,
         doing=lambda _value: look_over(walk.season, holders, walk.today),
