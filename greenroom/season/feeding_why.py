@@ -53,7 +53,7 @@ def need_why(need: Need) -> Why:
             ("stage", STAGES[need.stage]),
             ("the guide asks for", span),
             ("last fed so", "not yet" if need.last is None else day_words(need.last)),
-            ("next", day_words(need.due)),
+            ("next", day_words(need.due) if need.ppm_n > 0 else "not for now"),
         ),
         (need.source, DISPUTE, CUSTOM) if need.stage == "hardening" else (need.source, CUSTOM),
     )

@@ -16,7 +16,7 @@ from greenroom.season.hardening_words import day_words, many
 from greenroom.season.holders import Holder
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
-from greenroom.season.watering_outside import OutsideWater, outside_water
+from greenroom.season.watering_outside import OutsideWater, outside_water, short_by
 from greenroom.season.watering_weights import DryDown, dry_down, waterings_of
 from greenroom.season.watering_why import by_air, by_feel, by_rhythm, by_weight
 from greenroom.season.why import Why
@@ -139,7 +139,7 @@ def _by_air(made: Holder, outside: OutsideWater, today: date) -> Thirst | None:
     if outside.on is None:
         return None
     on = max(today, outside.on)
-    then = next((one for one in outside.days if one.day == on), outside.days[-1])
+    then = short_by(outside, on) or outside.days[-1]
     what = "each pot" if outside.pot_litres is not None else "each plant"
     reason = f"{then.short_l:.2g} of the {then.held_l:.2g} L held for {what} are gone by {day_words(on)}"
     return Thirst(outside.on, reason, by_air(made, outside, today))

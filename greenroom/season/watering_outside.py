@@ -121,6 +121,11 @@ class OutsideWater:
     on: date | None
 
 
+def short_by(outside: OutsideWater, day: date) -> DayLoss | None:
+    """Return the day of the balance that ends with a day, or None before its first."""
+    return next((one for one in outside.days if one.day == day), None)
+
+
 def outside_water(season: Season, made: Holder, today: date) -> OutsideWater | None:
     """Return the water of a bed; None for what is no bed, holds no plant, or lies in unknown weather."""
     if made.form != BED:

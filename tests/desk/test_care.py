@@ -234,7 +234,7 @@ def test_a_bed_is_cared_for_from_the_plan_and_loses_water_to_the_air(bench, qtbo
     part = page.care.view.part
     assert page.care.open_holder == pots
     assert not part.weigh.isVisible()
-    assert part.next.loss.text().endswith("for 2 pots.")
+    assert "for 2 pots." in part.next.loss.text()
     assert "Tell a watering" in part.next.reason.text()
     press(part, "water-above")
     assert part.next.day.text().startswith(("Sat", "Sun", "Mon", "Tue"))

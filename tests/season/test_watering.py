@@ -21,6 +21,7 @@ from greenroom.season.watering import (
 )
 from greenroom.season.watering_outside import (
     CROPS,
+    CropWater,
     easy_share,
     held_mm,
     outside_water,
@@ -184,6 +185,13 @@ def test_crop_coefficients_are_those_of_fao_paper_56():
 def test_the_coefficient_runs_straight_between_its_stages(day, kc):
     """FAO-56 equation 66 for pepper: half way through 35 days of growth, half way from 0.60 to 1.05."""
     assert CROPS[PEPPER].kc_on(day) == pytest.approx(kc)
+
+
+@pytest.mark.parametrize(("day", "kc"), [(20, 0.15), (40, 0.77), (70, 1.19), (95, 0.56)])
+def test_the_coefficient_of_dry_beans_is_that_of_the_worked_example(day, kc):
+    """FAO-56 example 28 (from memory): dry beans, Kc 0.15, 1.19, 0.35, stages of 25, 25, 30, 20 days."""
+    beans = CropWater("dry beans", (0.15, 1.19, 0.35), (25, 25, 30, 20), 0.45, 0.6)
+    assert beans.kc_on(day) == pytest.approx(kc, abs=0.005)
 
 
 @pytest.mark.parametrize(("etc", "share"), [(3, 0.38), (5, 0.30), (7, 0.22)])

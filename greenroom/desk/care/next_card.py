@@ -10,7 +10,7 @@ from greenroom.season.hardening_words import WEEKDAYS, day_words, many
 from greenroom.season.holders import Holder
 from greenroom.season.state import Season
 from greenroom.season.watering import Thirst, ago_words, last_watered, thirst
-from greenroom.season.watering_outside import OutsideWater, outside_water
+from greenroom.season.watering_outside import OutsideWater, outside_water, short_by
 from greenroom.season.watering_weights import weights_of
 from greenroom.season.watering_why import loss_why
 from greenroom.season.why import Why
@@ -85,7 +85,13 @@ class NextCard(Card):
         if outside is not None:
             what = "pot" if outside.pot_litres is not None else "plant"
             total = f"{outside.today_l * outside.plants:.2g} L for {many(outside.plants, what)}"
-            self.loss.setText(f"Loses {outside.today_l:.2g} L a {what} today, {total}.")
+            now = short_by(outside, today)
+            gone = (
+                ""
+                if now is None
+                else f" Gone since it was watered, by tonight: {now.short_l:.2g} L a {what}."
+            )
+            self.loss.setText(f"Loses {outside.today_l:.2g} L a {what} today, {total}.{gone}")
 
 
 def when_words(on: date, today: date) -> str:
