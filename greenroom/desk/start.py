@@ -52,12 +52,17 @@ def run(ledger: str | None, *, today: date | None, demo: bool, pictures: Path | 
 def make_application() -> QApplication:
     """Return the application, dressed, whether it is new or there already."""
     found = QApplication.instance()
-    application = found if isinstance(found, QApplication) else QApplication(sys.argv[:1])
+    application = found if isinstance(found, QApplication) else _new_application()
     application.setApplicationName("greenroom")
     application.setDesktopFileName("greenroom")
-    application.setStyle("Fusion")
     load_fonts()
     application.setFont(font())
+    return application
+
+
+def _new_application() -> QApplication:
+    application = QApplication(sys.argv[:1])
+    application.setStyle("Fusion")
     return application
 
 

@@ -93,7 +93,9 @@ class Window(QMainWindow):
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.setPalette(qt_palette(look.palette))
-            application.setStyleSheet(stylesheet(look.palette))
+            sheet = stylesheet(look.palette)
+            if application.styleSheet() != sheet:  # setting the same one again polishes every widget anew
+                application.setStyleSheet(sheet)
 
     def come_forward(self) -> None:
         """Come to the front of the screen, as when the program is started a second time."""

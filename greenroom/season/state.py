@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any, TypeVar, cast
 
-from greenroom.guide import Guide, load_guide
+from greenroom.guide import Guide, own_guide
 from greenroom.ledger import Change, Entry
 from greenroom.ledger.facts import Fact, HolderMade, Moved, Packet, Sown, Variety
 from greenroom.season.filing import ORDERS, number_of, spots_of
@@ -84,7 +84,7 @@ class Season:
     def guide(self) -> Guide:
         """What is known of the crops: the guide handed in, or the one that comes with the program."""
         if self._guide is None:
-            self._guide = load_guide()
+            self._guide = own_guide()
         return self._guide
 
     def take(self, change: Change) -> Touched:

@@ -1,5 +1,6 @@
 """A desk for every test of the window: a ledger of its own, a clock that stands still."""
 
+import shutil
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -44,13 +45,38 @@ def ledger_path(tmp_path):
     return tmp_path / "season.greenroom"
 
 
+@pytest.fixture(scope="session")
+def ready_made(tmp_path_factory):
+    """Ledgers written once and copied for every test that asks for the same things in them."""
+    folder = tmp_path_factory.mktemp("ready made")
+    made = {}
+
+    def copy(stock, moment, path):
+        key = (*stock.items(), moment)
+        if key not in made:
+            made[key] = folder / f"{len(made)}.greenroom"
+            with Ledger.open(made[key], clock=MovableClock(moment), who="tester") as ledger:
+                keeper = Keeper(ledger, Clock(MovableClock(moment)))
+                assert keeper.do(lambda: set_place("Ridge Lane", 46.4, 16.0, "Europe/Ljubljana", TODAY))
+                for fill in stock.values():
+                    fill(keeper)
+        shutil.copy(made[key], path)
+
+    return copy
+
+
 @pytest.fixture
-def keeper(qapp, ledger_path, moment):
-    """A keeper on an empty ledger at a known place, on 14 May 2027 at 9:54."""
+def keeper(request, qapp, ledger_path, moment, ready_made):
+    """A keeper at a known place, on 14 May 2027 at 9:54.
+
+    Its ledger holds what the test's fixtures named in STOCK fill it with, and nothing else. A test
+    module may have a STOCK of its own: by the name of the fixture, what fills the ledger for it.
+    """
+    known = STOCK | getattr(request.module, "STOCK", {})
+    stock = {name: fill for name, fill in known.items() if name in request.fixturenames}
+    ready_made(stock, moment(), ledger_path)
     with Ledger.open(ledger_path, clock=moment, who="tester") as ledger:
-        made = Keeper(ledger, Clock(moment))
-        assert made.do(lambda: set_place("Ridge Lane", 46.4, 16.0, "Europe/Ljubljana", TODAY))
-        yield made
+        yield Keeper(ledger, Clock(moment))
 
 
 @pytest.fixture
@@ -67,6 +93,22 @@ def bench(keeper):
 
 @pytest.fixture
 def shelf(keeper):
+    """The season on the shelf that ``fill_shelf`` fills."""
+    return keeper.season
+
+
+@pytest.fixture
+def settle(qtbot):
+    """Let timers and repaints that are due happen."""
+    return lambda ms=60: qtbot.wait(ms)
+
+
+def holder_named(season, name):
+    """The key of a holder by its name."""
+    return next(one.key for one in season.holders() if one.name == name)
+
+
+def fill_shelf(keeper):
     """Two packets, a 6 x 12 tray half sown on 12 March with ten cells up, and a rack of 3 x 6 pots."""
     sown_on = date(2027, 3, 12)
     seeds = [
@@ -99,15 +141,6 @@ def shelf(keeper):
         keeper.do(lambda packet=packet, cells=cells: sow(keeper.season, packet.key, cells, sown_on))
     up = [SpotKey(tray.key, row, column) for row in range(5) for column in range(2)]
     keeper.do(lambda: mark_up(keeper.season, up, date(2027, 3, 21)))
-    return keeper.season
 
 
-@pytest.fixture
-def settle(qtbot):
-    """Let timers and repaints that are due happen."""
-    return lambda ms=60: qtbot.wait(ms)
-
-
-def holder_named(season, name):
-    """The key of a holder by its name."""
-    return next(one.key for one in season.holders() if one.name == name)
+STOCK = {"shelf": fill_shelf}

@@ -19,15 +19,10 @@ NO_SCREEN = "This plugin does not support"  # said by the platform without a scr
 
 def open_page(qtbot, bench, size=(1440, 814)):
     """Show the page as the window does, and hear of changes as the window lets it."""
-    application = make_application()
+    make_application()
     Window.dress_application(bench.look)
     page = GrowPage(bench)
-
-    def put_away(page):
-        page.leave()
-        application.setStyleSheet("")
-
-    qtbot.addWidget(page, before_close_func=put_away)
+    qtbot.addWidget(page, before_close_func=lambda page: page.leave())
     bench.keeper.changed.connect(page.take)
     page.resize(*size)
     page.show()

@@ -36,7 +36,7 @@ def page(request, qtbot, qapp, bench, shelf):
     Window.dress_application(bench.look)
     make = PAGES[request.param]
     made = PlacePage(bench) if isinstance(make, str) else make(bench)
-    qtbot.addWidget(made, before_close_func=lambda _page: qapp.setStyleSheet(""))
+    qtbot.addWidget(made)
     made.resize(1024, 614)
     made.show()
     qtbot.waitExposed(made)

@@ -20,15 +20,23 @@ from tests.season.plan_ground import champion_days
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
 
+IN_JUNE = date(2018, 6, 20)
 KEYS = ("last", "first", "length", "warm", "heat")
+
+
+def fill_champion(keeper):
+    days = tuple(day for day in champion_days() if day.day < date(2018, 6, 12))
+    keeper.do(lambda: add_weather("champion.csv", "", days, IN_JUNE))
+
+
+STOCK = {"champion": fill_champion}
 
 
 @pytest.fixture
 def champion(keeper, moment):
     """The real record of one place on the plains, 1982 to 11 June 2018, read on 20 June 2018."""
-    moment.moment = moment.moment.replace(year=2018, month=6, day=20)
-    days = tuple(day for day in champion_days() if day.day < date(2018, 6, 12))
-    keeper.do(lambda: add_weather("champion.csv", "", days, keeper.today))
+    moment.moment = moment.moment.replace(year=IN_JUNE.year, month=IN_JUNE.month, day=IN_JUNE.day)
+    return keeper.season
 
 
 @pytest.fixture

@@ -434,7 +434,6 @@ def dressed(page, qapp, bench):
     qapp.setFont(font())
     Window.dress_application(bench.look)
     yield page
-    qapp.setStyleSheet("")
     qapp.setFont(before)
 
 

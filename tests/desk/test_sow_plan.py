@@ -43,18 +43,28 @@ def moment(moment):
     return moment
 
 
+def fill_box(keeper):
+    keeper.do(lambda: add_packets(keeper.season, SEEDS, JANUARY))
+
+
+def fill_record(keeper):
+    fact = WeatherRecord(day=JANUARY, source="a record", days=champion_days())
+    keeper.do(lambda: Proposal("brought a record in", (fact,)))
+
+
+STOCK = {"box": fill_box, "record": fill_record}
+
+
 @pytest.fixture
 def box(keeper):
     """Three packets in the seed box."""
-    keeper.do(lambda: add_packets(keeper.season, SEEDS, JANUARY))
     return {view.name: view.packet.variety for view in packets(keeper.season)}
 
 
 @pytest.fixture
 def record(keeper):
     """A weather record of 37 years, of a place on the plains."""
-    fact = WeatherRecord(day=JANUARY, source="a record", days=champion_days())
-    keeper.do(lambda: Proposal("brought a record in", (fact,)))
+    return keeper.season
 
 
 @pytest.fixture

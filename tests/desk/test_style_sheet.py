@@ -20,9 +20,9 @@ def test_every_picture_the_style_sheet_names_is_there_and_can_be_drawn(palette, 
 
 @pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
 def test_a_checked_box_shows_a_tick_on_the_leaf_colour(palette, qtbot, qapp):
-    qapp.setStyleSheet(stylesheet(palette))
     box = QCheckBox("")
-    qtbot.addWidget(box, before_close_func=lambda _box: qapp.setStyleSheet(""))
+    qtbot.addWidget(box)
+    box.setStyleSheet(stylesheet(palette))
     box.setChecked(True)
     drawn = box.grab().toImage()
     seen = {
