@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import date
 
 from greenroom.desk.bench import Bench
@@ -10,6 +11,14 @@ from greenroom.desk.place.tabs import Part
 from greenroom.season.state import Touched
 
 Day = Callable[[], date]
+
+
+@dataclass(frozen=True, slots=True)
+class CareErrand:
+    """What a page is gone to for: the care of a holder, at a tab."""
+
+    holder: str
+    tab: str
 
 
 class CarePart(Part):

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QStackedLayout, QStacked
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.care_view import CareStack
+from greenroom.desk.care.part import CareErrand
 from greenroom.desk.grow.cell_art import CellArt
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.hand import Hand
@@ -107,6 +108,9 @@ class SetOutPage(Page):
         if self._stale:
             self.refresh()
             self.care.entered()
+        errand = self.bench.errand(self.key)
+        if isinstance(errand, CareErrand):
+            self.care.open_care(errand.holder, errand.tab)
 
     def closing(self) -> None:
         self.care.closing()

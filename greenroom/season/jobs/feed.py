@@ -53,6 +53,7 @@ def _feed_job(walk: Walk, where: str, stage: str, ppm_n: float, alike: Sequence[
         urgency=Urgency.THIS_WEEK,
         button="Fed",
         page="setout" if where == PLOT else "grow",
+        care=(keys[0], "feed"),
         due=min(one.due for one in alike if one.last is not None) if lasts else None,
         ask=Ask("litres in all", max(0.1, litres), 0.1, 10_000, "L", 1),
         why=why,
