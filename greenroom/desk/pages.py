@@ -23,6 +23,7 @@ def page_makers() -> Mapping[str, MakePage]:
         "round": _round,
         "place": _place,
         "first": _first,
+        "paper": _paper,
     }
 
 
@@ -71,6 +72,12 @@ def _place(bench: Bench) -> Page:
     from greenroom.desk.place.page import PlacePage
 
     return PlacePage(bench)
+
+
+def _paper(bench: Bench) -> Page:
+    from greenroom.desk.paper.page import PaperPage
+
+    return PaperPage(bench)
 
 
 def _first(bench: Bench) -> Page:

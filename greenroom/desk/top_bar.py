@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.paper.code_field import CodeField
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.ribbon_view import RibbonView
 from greenroom.desk.round_count import RoundCount
@@ -27,6 +28,7 @@ class TopBar(QWidget):
         self._bench = bench
         self.name = label("greenroom", "page-title")
         self.season = label("", "quiet")
+        self.code = CodeField(bench)
         self.ribbon = RibbonView(bench.look)
         self.ribbon.chosen.connect(lambda key: bench.show_page(key))
         self.round: QPushButton = button("The round", lambda: bench.show_page("round"), name="go-round")
@@ -87,9 +89,9 @@ class TopBar(QWidget):
         left, right = QVBoxLayout(), QVBoxLayout()
         doors = QWidget()
         doors.setLayout(row(self.round, self.place))
-        for side, parts in ((left, (self.name, self.season)), (right, (doors, self.weather))):
-            side.setContentsMargins(0, GAP + 2, 0, GAP)
-            side.setSpacing(GAP // 2)
+        for side, parts in ((left, (self.name, self.season, self.code)), (right, (doors, self.weather))):
+            side.setContentsMargins(0, GAP // 2 if side is left else GAP + 2, 0, 0)
+            side.setSpacing(1 if side is left else GAP // 2)
             for part in parts:
                 side.addWidget(part)
             side.addStretch(1)

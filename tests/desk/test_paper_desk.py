@@ -6,12 +6,16 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
 
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import Look
+from greenroom.desk.pages import page_makers
 from greenroom.desk.paper.choice import KINDS, Errand
 from greenroom.desk.paper.code_field import CodeField
 from greenroom.desk.paper.form import OWN
 from greenroom.desk.paper.page import PaperPage, _file_name
 from greenroom.desk.paper.press import fit_printer, print_pages
 from greenroom.desk.paper.way import paper_button
+from greenroom.desk.window import Window
 from greenroom.exchange.errors import Cancelled
 from greenroom.exchange.paper.pen import Pen, Printed
 from greenroom.exchange.paper.sizes import A4, LETTER, SHEETS, sheets_of
@@ -181,3 +185,20 @@ def test_a_scanned_code_opens_its_story_and_a_strange_one_is_told(qtbot, bench, 
     QTest.keyClicks(field, "5901234123457\r")
     assert "no place" in bench.said[-1]
     assert field.selectedText() == "5901234123457"
+
+
+def test_in_the_window_a_scan_leads_from_any_page_to_the_seedlings_story(qtbot, keeper, shelf):
+    window = Window(Bench(keeper, Look(dark=False)), page_makers())
+    qtbot.addWidget(window)
+    window.show_page("round")
+    window.show()
+    qtbot.waitExposed(window)
+    tray = keeper.season.holders("tray")[0].key
+    QTest.keyClicks(window.top.code, f"greenroom:spot/{tray}/2/1/2027-03-12\r")
+    page = window.pages["grow"]
+    assert window.current == "grow"
+    assert page.panel.key == SpotKey(tray, 1, 0)
+    assert page.panel.isVisible()
+    QTest.keyClicks(window.top.code, "Rack 1\r")
+    assert page.beside_key == keeper.season.holders("rack")[0].key
+    window.close()

@@ -304,7 +304,7 @@ def test_with_seeds_only_it_opens_at_sowing_and_with_nothing_at_the_seed_box(kee
 
 
 def test_every_page_has_a_maker():
-    assert set(page_makers()) == {*KEYS, "first"}
+    assert set(page_makers()) == {*KEYS, "first", "paper"}
 
 
 # ---- the ribbon as drawn ----

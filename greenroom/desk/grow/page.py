@@ -91,6 +91,16 @@ class GrowPage(Page):
         if self.care.open_holder is not None:
             self.care.open_care(key)
 
+    def open_story(self, key: SpotKey) -> None:
+        """Open a tray or rack at a cell, with the cell's story; of a bed the story alone."""
+        if key.holder in self._in_use():
+            self.open_holder(key.holder)
+            for view in (self.main.view, self.beside.view):
+                if view.holder is not None and view.holder.key == key.holder:
+                    view.go_to((key.row, key.column))
+                    break
+        self._open_story(key)
+
     def open_beside(self, key: str) -> None:
         """Let a holder stand beside the open one."""
         self._open(self.main_key, key)
@@ -122,6 +132,7 @@ class GrowPage(Page):
         if self._stale:
             self._refresh()
             self.care.entered()
+        self._run(self.bench.errand(self.key))
 
     def closing(self) -> None:
         self.care.closing()
@@ -140,6 +151,13 @@ class GrowPage(Page):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._set_widths()
+
+    def _run(self, errand: object) -> None:
+        """Open what the page was gone to for: the story of a spot, or a holder."""
+        if isinstance(errand, SpotKey):
+            self.open_story(errand)
+        elif isinstance(errand, str):
+            self.open_holder(errand)
 
     def _in_use(self) -> list[str]:
         return [one.key for one in self.bench.keeper.season.holders() if one.form != "bed"]

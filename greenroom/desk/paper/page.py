@@ -78,7 +78,9 @@ class PaperPage(Page):
         if isinstance(errand, Errand):
             self.open_for(errand)
         elif self._stale or self._choice is None:
-            self.form.offer(self.bench.keeper.season)
+            season = self.bench.keeper.season
+            first = next((one.key for one in season.holders("tray")), None)
+            self.form.offer(season, first if self._choice is None else None)
             self._settle.start()
 
     def leave(self) -> None:
