@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.shortcuts import CARE, CELLS, PLAN, ROUND, WINDOW, Shortcut
+from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, WINDOW, Shortcut
 
 
 class KeysPanel(QFrame):
@@ -33,6 +33,7 @@ class KeysPanel(QFrame):
         lists.addLayout(first)
         second = _listed("In a tray or rack", (*CARE, *CELLS))
         second.addLayout(_listed("On the round", ROUND))
+        first.addLayout(_listed("While picking", PICK))
         lists.addLayout(second)
         layout.addLayout(lists)
         layout.addLayout(row(None, self.close_button))

@@ -20,6 +20,7 @@ def page_makers() -> Mapping[str, MakePage]:
         "grow": _grow,
         "harden": _harden,
         "setout": _set_out,
+        "pick": _pick,
         "round": _round,
         "place": _place,
         "first": _first,
@@ -60,6 +61,12 @@ def _set_out(bench: Bench) -> Page:
     from greenroom.desk.set_out.page import SetOutPage
 
     return SetOutPage(bench)
+
+
+def _pick(bench: Bench) -> Page:
+    from greenroom.desk.pick.page import PickPage
+
+    return PickPage(bench)
 
 
 def _round(bench: Bench) -> Page:

@@ -207,7 +207,8 @@ class RibbonView(QWidget):
             painter.setPen(QPen(self._look.colour("quiet"), 1))
             painter.drawLine(QPointF(x, AXIS_PX - 3), QPointF(x, AXIS_PX + 3))
             box = QRectF(x + 4, AXIS_PX + 3, metrics.horizontalAdvance(name), 18)
-            if box.left() >= free_from and not box.adjusted(-4, 0, 4, 0).intersects(marker):
+            inside = box.right() <= self._edges[-1]
+            if inside and box.left() >= free_from and not box.adjusted(-4, 0, 4, 0).intersects(marker):
                 painter.drawText(box.adjusted(0, 0, 8, 0), Qt.AlignmentFlag.AlignVCenter, name)
                 free_from = box.right() + 6
             month += relativedelta(months=1)

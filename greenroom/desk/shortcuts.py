@@ -42,6 +42,7 @@ WINDOW = (
     Shortcut("page 3", "Grow on", ("Ctrl+3",)),
     Shortcut("page 4", "Harden", ("Ctrl+4",)),
     Shortcut("page 5", "Set out", ("Ctrl+5",)),
+    Shortcut("page 6", "Pick", ("Ctrl+6",)),
     Shortcut("round", "The round", ("Ctrl+0",)),
     Shortcut("place", "The place", ("Ctrl+9",)),
 )
@@ -74,6 +75,13 @@ PLAN = (
     Shortcut("plan drop", "Let go of what is in hand or chosen", ("Escape",)),
 )
 """Keys of the plan of the plot; they count only while it has the focus."""
+
+PICK = (
+    Shortcut("pick write", "Write the pick down; on the list, take the line to the form", ("Enter",)),
+    Shortcut("pick next", "The next variety or bed", ("Page Down", "Page Up")),
+    Shortcut("pick colour", "Green, turning, ripe", ("G", "T", "R")),
+)
+"""Keys of the form picks are written down with; they count only while it, or the list, has the focus."""
 
 ROUND = (
     Shortcut("round move", "Go from job to job", ("Up", "Down")),

@@ -16,7 +16,7 @@ from greenroom.desk.round_count import RoundCount
 from greenroom.desk.units import temperature
 from greenroom.season.hardening_words import many
 from greenroom.season.place import weather_days
-from greenroom.season.ribbon import ribbon, season_year
+from greenroom.season.ribbon import ribbon, ribbon_year
 
 
 class TopBar(QWidget):
@@ -45,7 +45,7 @@ class TopBar(QWidget):
         """Show the season as it stands; ``brief`` leaves open what takes a while to work out."""
         keeper = self._bench.keeper
         today = keeper.today
-        self.season.setText(f"Season {season_year(keeper.season, today)}")
+        self.season.setText(f"Season {ribbon_year(keeper.season, today)}")
         self.ribbon.show_season(ribbon(keeper.season, today, keeper.now, brief=brief), today)
         self.weather.setText(self._weather_words(today))
         if not brief:

@@ -17,10 +17,12 @@ from greenroom.ledger.facts import (
     Variety,
 )
 from greenroom.season.deeds_plot import BED, bed_laid
-from greenroom.season.packets import packet_view
+from greenroom.season.packets import UNNAMED, packet_view
+from greenroom.season.picking_year import season_of
 from greenroom.season.place import place_of
+from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ripe_learning import KINDS as RIPE_KINDS
-from greenroom.season.ripe_learning import RipePlant, ripening_of, season_of, sown_as, spot_of
+from greenroom.season.ripe_learning import RipePlant, ripening_of, sown_as, spot_of
 from greenroom.season.spots import SpotKey, arrives
 from greenroom.season.state import Season
 
@@ -148,6 +150,15 @@ def sum_up(picks: Iterable[Picked]) -> Yield | None:
         first=min(days),
         last=max(days),
     )
+
+
+def take_back_pick(season: Season, key: str) -> Proposal:
+    """Strike one pick out, by the key of its fact."""
+    fact = next((one for one in season.facts(Picked) if one.id == key), None)
+    if fact is None:
+        raise RefusedError("That pick is taken back already.")
+    variety = season.thing(Variety, fact.variety)
+    return Proposal(f"took back {fact.count:,} {variety.name if variety else UNNAMED}", strike=(key,))
 
 
 def season_now(season: Season, today: date) -> int:

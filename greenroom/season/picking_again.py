@@ -17,8 +17,9 @@ from greenroom.season.learning import lost_in, share_of_variety
 from greenroom.season.packets import packets_of
 from greenroom.season.picking import Harvest, harvests
 from greenroom.season.picking_why import weight_words
+from greenroom.season.picking_year import season_of
 from greenroom.season.place import place_of
-from greenroom.season.ripe_learning import ripening_of, season_of
+from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.state import Season
 from greenroom.season.wants import wanted
 from greenroom.season.why import Why

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import partial
 
 import numpy as np
 
@@ -36,12 +37,13 @@ from greenroom.season.picking_heat import (
     share_day,
     years_ahead,
 )
+from greenroom.season.picking_year import season_of
 from greenroom.season.place import daily_weather, place_of, weather_days
 from greenroom.season.plan import KINDS as PLAN_KINDS
 from greenroom.season.plan import PlanRow, plan_of
 from greenroom.season.plan_needs import killing_of
-from greenroom.season.replay import Odds, odds_of, season_start
-from greenroom.season.ripe_learning import Ripening, ripening_of, season_of, set_out_on
+from greenroom.season.replay import Odds, Replay, odds_of, replay_of, season_start
+from greenroom.season.ripe_learning import Ripening, ripening_of, set_out_on
 from greenroom.season.ripening_heat import Heat
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
@@ -51,6 +53,9 @@ KINDS = (*PICKING_KINDS, *PLAN_KINDS, Flowered, Forecast, HolderPlaced, Lost, Pl
 """The kinds of fact that predictions are told from."""
 
 EARLY, USUAL, LATE = 0.1, 0.5, 0.9
+STILL_SET_OUT = timedelta(days=42)
+"""So long after the plan would have had it out a variety may still be set out: common practice, no source."""
+
 FORECAST_AT_MOST = timedelta(days=16)
 
 
@@ -165,8 +170,8 @@ def _make(season: Season, today: date) -> tuple[RipeAhead, ...]:
     lots = lots_of(season, today)
     found = [_of_lot(season, lot, picks, teller, today) for lot in lots]
     out = {lot.variety for lot in lots} | {fact.variety for fact in picks}
-    planned = [_of_plan(season, row, today) for row in plan_of(season, year, today).rows]
-    found += [one for one in planned if one.variety not in out]
+    rows = [row for row in plan_of(season, year, today).rows if row.variety not in out]
+    found += [_of_plan(season, row, today) for row in rows if _still_planned(row, today)]
     return tuple(sorted(found, key=lambda one: one.order))
 
 
@@ -185,16 +190,30 @@ def _of_lot(season: Season, lot: Lot, picks: Sequence[Picked], teller: _Forecast
 
 
 def _of_plan(season: Season, row: PlanRow, today: date) -> RipeAhead:
-    ripening, sowing = ripening_of(season, row.variety, today), row.sowing
-    days = None
-    if sowing is not None:
-        ripe = sowing.ripe
-        days = RipeDays(None, None, None, sowing.odds)
-        if ripe is not None:
-            days = RipeDays(ripe.early, ripe.usual, ripe.late, sowing.odds)
+    ripening, replay, days = ripening_of(season, row.variety, today), replay_of(season), None
+    if row.sowing is not None and replay is not None:
+        days = _by_plan(row, row.sowing.odds, replay, season_now(season, today))
     elif row.frosts is not None:
         days = RipeDays(None, row.frosts.ripe, None, None)
     return RipeAhead(row.variety, row.name, None, days, ripening, (), None, None, row)
+
+
+def _still_planned(row: PlanRow, today: date) -> bool:
+    """Whether a variety that is not set out may still be: not long after the plan would have had it out."""
+    out = row.sowing.set_out_on if row.sowing else row.frosts.set_out if row.frosts else None
+    return out is None or today <= out + STILL_SET_OUT
+
+
+def _by_plan(row: PlanRow, odds: Odds, replay: Replay, year: int) -> RipeDays:
+    """Return the days by which one year in ten, half, and nine in ten of all years had ripened it."""
+    played = replay.seasons(row.needs.ripener, row.on, year) if row.needs.ripener is not None else None
+    if played is None:
+        return RipeDays(None, None, None, odds)
+    start = partial(season_start, southern=replay.southern)
+    ripe = [NEVER if day is None else (day - start(one)).days for one, day in played.ripe.items()]
+    found = (share_day(np.array(ripe, dtype=np.int64), share) for share in (EARLY, USUAL, LATE))
+    early, usual, late = (_day(start(year), count) for count in found)
+    return RipeDays(early, usual, late, odds)
 
 
 def _is_of(fact: Picked, lot: Lot) -> bool:

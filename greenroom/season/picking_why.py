@@ -19,11 +19,10 @@ HEAT_FROM = (
     "Agricultural and Forest Meteorology 87: 291-300."
 )
 LEARNED_FROM = "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.5 (own picks brought in)."
-QUANTILES = (
+QUANTILE_FROM = (
     "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician "
-    "50(4): 361-365"
+    "50(4): 361-365 (type 1: the first day that so many cases had reached)."
 )
-QUANTILE_FROM = f"{QUANTILES} (type 1: the first day that so many cases had reached)."
 ODDS_FROM = (
     "Wilson, E. B. 1927. Journal of the American Statistical Association 22: 209-212 (band of the odds)."
 )
@@ -42,7 +41,7 @@ AHEAD_RULE = (
 PLAN_RULE = (
     "Not set out yet, so this is the plan's: set out when the nights are warm enough in each year of your "
     "record, ripe when the heat reaches the need. One year in ten by the early day, half by the middle one, "
-    "nine in ten by the late one, of the years in which it ripens."
+    "nine in ten by the late one; years in which frost comes first come to none of them."
 )
 FROSTS_RULE = (
     "Not set out yet and no weather record: the usual last frost, the days until nights are warm, and the "
@@ -166,7 +165,7 @@ def _planned_why(one: RipeAhead, days: RipeDays) -> Why:
     inputs += [*_need_lines(one.ripening), *_day_lines(days)]
     if days.odds is None:
         return Why(f"{one.name}: {ripe_words(one)}", FROSTS_RULE, tuple(inputs))
-    sources = (HEAT_FROM, LEARNED_FROM, f"{QUANTILES} (type 7).", ODDS_FROM)
+    sources = (HEAT_FROM, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
     return Why(f"{one.name}: {ripe_words(one)}", PLAN_RULE, tuple(inputs), sources)
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from greenroom.ledger.facts import Picked
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening import going_out
 from greenroom.season.holders import Holder
 from greenroom.season.packets import packets
+from greenroom.season.picking_year import JULY, season_of
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
@@ -22,10 +24,12 @@ LONGEST_SEASON = timedelta(days=300)
 STILL_TIME = timedelta(days=60)
 """How long after the usual day of setting out the season is still this one."""
 
-USUAL = {"sow": (2, 15), "grow": (3, 20), "harden": (5, 5), "set out": (5, 25)}
+USUAL = {"sow": (2, 15), "grow": (3, 20), "harden": (5, 5), "set out": (5, 25), "end": (10, 15)}
 """Usual first days in the north (month, day), common practice, no source; the south is half a year off."""
 
+TITLES = ("Seed", "Sow", "Grow on", "Harden", "Set out", "Pick")
 QUARTER = timedelta(days=92)
+KILO = 1000.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +55,13 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
     starts = _starts(season, today, stands)
     figures = {
         "seed": _seed_figure(season),
-        "sow": f"{_many(len(_sowing_days(season, today)), 'tray')} sown",
+        "sow": f"{_many(len(_sowing_days(season, today, ribbon_year(season, today))), 'tray')} sown",
         "grow": _grow_figure(season),
         "harden": _harden_figure(stands, begun=today >= starts[3]),
         "setout": "" if brief else _set_out_figure(season, stands, today, now),
+        "pick": _pick_figure(season, today),
     }
-    titles = {"seed": "Seed", "sow": "Sow", "grow": "Grow on", "harden": "Harden", "setout": "Set out"}
+    titles = dict(zip(figures, TITLES, strict=True))
     keys = list(titles)
     return [
         RibbonStage(key, titles[key], figures[key], starts[place], starts[place + 1])
@@ -66,14 +71,21 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
 
 def season_year(season: Season, today: date) -> int:
     """Return the year the season is named by: that of its spring."""
-    days = _sowing_days(season, today)
+    days = _sowing_days(season, today, _year_ahead(season, today))
     return _year_of(season, days[0]) if days else _year_ahead(season, today)
+
+
+def ribbon_year(season: Season, today: date) -> int:
+    """Return the year the ribbon shows: this season's while its plants stand in beds, else `season_year`."""
+    if not any(season.counts(one.key).living for one in season.holders("bed")):
+        return season_year(season, today)
+    return season_of(today, southern=place_of(season).southern)
 
 
 def _starts(season: Season, today: date, stands: list[TwoClocks]) -> list[date]:
     """Return the first day of each stage, and the day the last one ends."""
-    year = season_year(season, today)
-    days = _sowing_days(season, today)
+    year = ribbon_year(season, today)
+    days = _sowing_days(season, today, year)
     sow = days[0] if days else _usual(season, "sow", year)
     grow = days[len(days) // 2] + SHORTEST if days else _usual(season, "grow", year)
     begun = [stand.started_on for stand in stands]
@@ -81,7 +93,9 @@ def _starts(season: Season, today: date, stands: list[TwoClocks]) -> list[date]:
     grow = max(min(grow, harden - SHORTEST), sow + SHORTEST)
     harden = max(harden, grow + SHORTEST)
     end = _end(season, today, stands, harden, year)
-    return [min(sow - SEED_LEAD, today), sow, grow, harden, end, end + SETTING_OUT]
+    pick = end + SETTING_OUT
+    last = max(_usual(season, "end", year), today + timedelta(days=1))
+    return [min(sow - SEED_LEAD, today), sow, grow, harden, end, pick, max(last, pick + SHORTEST)]
 
 
 def _end(season: Season, today: date, stands: list[TwoClocks], harden: date, year: int) -> date:
@@ -93,12 +107,11 @@ def _end(season: Season, today: date, stands: list[TwoClocks], harden: date, yea
     return max(end, harden + SHORTEST, today + timedelta(days=1) if waiting else end)
 
 
-def _sowing_days(season: Season, today: date) -> list[date]:
+def _sowing_days(season: Season, today: date, year: int) -> list[date]:
     """Return the first day of sowing of each tray of this season, in order.
 
     Trays in use count unless they were left from a year past, trays put away while their season lasts.
     """
-    year = _year_ahead(season, today)
     days = [day for day in _first_sown(season) if day > today - LONGEST_SEASON]
     days += [day for day in _first_sown(season, put_away=True) if _year_of(season, day) == year]
     return sorted(days)
@@ -122,7 +135,9 @@ def _year_ahead(season: Season, today: date) -> int:
 
 def _usual(season: Season, stage: str, year: int) -> date:
     month, day = USUAL[stage]
-    return date(year, month + 6 if place_of(season).southern else month, day)
+    if not place_of(season).southern:
+        return date(year, month, day)
+    return date(year + (month >= JULY), (month + 5) % 12 + 1, day)
 
 
 def _raised(season: Season) -> list[Holder]:
@@ -139,6 +154,20 @@ def _set_out_figure(season: Season, stands: list[TwoClocks], today: date, now: d
 
 def _seed_figure(season: Season) -> str:
     return _many(len(packets(season)), "packet")
+
+
+def _pick_figure(season: Season, today: date) -> str:
+    """Return the live figure of picking: what was picked this season, weighed where it was."""
+    southern = place_of(season).southern
+    year = season_of(today, southern=southern)
+    picks = [
+        f for f in season.facts(Picked) if f.day <= today and season_of(f.day, southern=southern) == year
+    ]
+    if not picks:
+        return "none yet"
+    grams = sum(fact.grams or 0.0 for fact in picks)
+    fruit = f"{sum(fact.count for fact in picks):,} fruit"
+    return f"{fruit}, {grams / KILO:,.1f} kg" if grams else fruit
 
 
 def _grow_figure(season: Season) -> str:

@@ -27,6 +27,7 @@ from greenroom.season.crops import crop_of
 from greenroom.season.learning import Learned
 from greenroom.season.lots import NINETEEN_IN_TWENTY
 from greenroom.season.packets import packet_view
+from greenroom.season.picking_year import season_of
 from greenroom.season.place import place_of, record_days
 from greenroom.season.ripening_heat import Heat, heat_of, stated_days
 from greenroom.season.spots import SpotKey, arrives
@@ -51,8 +52,6 @@ no more: a working rule of this program."""
 
 MISSING_AT_MOST = 0.1
 """With more of the days missing from the weather record, a plant's heat is not told."""
-
-JULY = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,11 +143,6 @@ def together(prior: float, variance: float, own: float | None, precision: float)
         return prior, variance
     whole = 1 / variance + precision
     return (prior / variance + own * precision) / whole, 1 / whole
-
-
-def season_of(day: date, *, southern: bool) -> int:
-    """Return the spring that names the season of a day; in the south it begins in July."""
-    return day.year - 1 if southern and day.month < JULY else day.year
 
 
 def _plants(season: Season, variety: str, heat: Heat, today: date) -> Iterator[RipePlant]:

@@ -57,7 +57,7 @@ class Notebook(Page):
         return [one for one in self.heard if one[0] == what]
 
 
-KEYS = ("seed", "sow", "grow", "harden", "setout", "round", "place")
+KEYS = ("seed", "sow", "grow", "harden", "setout", "pick", "round", "place")
 
 
 @pytest.fixture
@@ -96,8 +96,8 @@ def test_coming_back_is_the_same_page(window):
 
 def test_the_ribbon_shows_which_page_is_in_front(window):
     window.show_page("harden")
-    stages = {name: window.top.ribbon.button(name).isChecked() for name in KEYS[:5]}
-    assert stages == {"seed": False, "sow": False, "grow": False, "harden": True, "setout": False}
+    stages = {name: window.top.ribbon.button(name).isChecked() for name in KEYS[:6]}
+    assert stages == {name: name == "harden" for name in KEYS[:6]}
     QTest.mouseClick(window.top.place, LEFT)
     assert window.current == "place"
     assert window.top.place.isChecked()
@@ -112,6 +112,7 @@ def test_the_ribbon_shows_which_page_is_in_front(window):
         ("3", "grow"),
         ("4", "harden"),
         ("5", "setout"),
+        ("6", "pick"),
         ("0", "round"),
         ("9", "place"),
     ],
@@ -346,7 +347,7 @@ def test_a_later_day_never_lies_left_of_an_earlier_one(qapp, days, width, offset
 def test_each_stage_has_room_for_its_words_where_the_window_is_as_small_as_it_may_be(window, keeper, qtbot):
     window.resize(*SMALLEST)
     qtbot.waitUntil(lambda: window.width() == SMALLEST[0])
-    for name in KEYS[:5]:
+    for name in KEYS[:6]:
         stage = window.top.ribbon.button(name)
         assert stage.width() >= stage.words_width() - 1
         assert stage.height() >= 24

@@ -1,0 +1,102 @@
+"""What the Pick page says of predictions, picks and harvests, in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from greenroom.ledger.facts import Picked, Variety
+from greenroom.season.hardening_words import MONTHS, day_words, many
+from greenroom.season.packets import UNNAMED, varieties
+from greenroom.season.picking import Harvest
+from greenroom.season.picking_ahead import RipeAhead
+from greenroom.season.picking_why import ripe_words, span_words, weight_words
+from greenroom.season.spots import SpotKey
+from greenroom.season.state import Season
+
+NOT_KNOWN = "·"
+
+
+@dataclass(frozen=True, slots=True)
+class Target:
+    """What can be picked from: the plants of a variety in a bed, or a variety wherever it stands."""
+
+    variety: str
+    name: str
+    holder: str | None = None
+    bed: str = ""
+    spots: tuple[SpotKey, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """Variety and bed."""
+        return f"{self.name}, {self.bed}" if self.bed else self.name
+
+
+def targets(season: Season, ahead: tuple[RipeAhead, ...]) -> list[Target]:
+    """Return what can be picked from: what stands in beds, the soonest ripe first, then all others."""
+    lots: dict[tuple[str, str], Target] = {}
+    for lot in (one.lot for one in ahead if one.lot is not None):
+        before = lots.get((lot.variety, lot.holder))
+        spots = (before.spots if before else ()) + lot.spots
+        lots[lot.variety, lot.holder] = Target(lot.variety, lot.name, lot.holder, lot.bed, spots)
+    out = {variety for variety, _ in lots}
+    others = [Target(key, fact.name) for key, fact in varieties(season).items() if key not in out]
+    return [*lots.values(), *sorted(others, key=lambda one: one.name.casefold())]
+
+
+def short_day(day: date) -> str:
+    """Return a day as 14 May, the month in three letters."""
+    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+
+def where_words(one: RipeAhead) -> str:
+    """Return where a lot stands, or that it is not set out."""
+    if one.lot is None:
+        sown = one.row is not None and one.row.sown
+        return "sown, not set out yet" if sown else "planned, not sown yet"
+    return f"{one.lot.bed}, {many(len(one.lot.spots), 'plant')}"
+
+
+def ahead_words(one: RipeAhead) -> str:
+    """Return a prediction in one line, with its spread, odds, and when to look next."""
+    parts = [f"{one.name}, {where_words(one)}", ripe_words(one)]
+    days = one.days
+    if days is not None and one.first_ripe is None and days.killed_on is None:
+        if span_words(days):
+            parts.append(span_words(days))
+        if days.odds is not None:
+            parts.append(f"before the killing night in {days.odds.words}")
+    if one.picks:
+        fruit = sum(fact.count for fact in one.picks)
+        parts.append(f"{fruit:,} picked in {many(len(one.picks), 'pick')}")
+    if one.due is not None and one.lot is not None:
+        parts.append(f"look over {'from' if not one.picks else 'on'} {day_words(one.due)}")
+    return "; ".join(parts)
+
+
+def pick_words(season: Season, fact: Picked, today: date) -> str:
+    """Return one pick in a line: "14 August: 5 Brass Bell, 710 g, green, Bed 1"."""
+    day = day_words(fact.day) + ("" if fact.day.year == today.year else f" {fact.day.year}")
+    variety = season.thing(Variety, fact.variety)
+    parts = [f"{day}: {fact.count:,} {variety.name if variety else UNNAMED}"]
+    if fact.grams is not None:
+        parts.append(weight_words(fact.grams))
+    parts.append(fact.ripeness)
+    if fact.holder is not None:
+        bed = season.holder(fact.holder).name
+        whole = fact.row is None or fact.column is None
+        parts.append(
+            bed if whole else f"{SpotKey(fact.holder, fact.row or 0, fact.column or 0).label} of {bed}"
+        )
+    return ", ".join(parts)
+
+
+def grams_or_dot(grams: float | None) -> str:
+    """Return a weight, or a dot where it is not known."""
+    return NOT_KNOWN if grams is None else weight_words(grams)
+
+
+def days_words(one: Harvest) -> str:
+    """Return the days from setting out to ripe of a harvest, or a dot."""
+    return NOT_KNOWN if one.days_to_ripe is None else f"{one.days_to_ripe:.0f}"

@@ -1,0 +1,163 @@
+"""What a season came to: by variety, and by plant where single plants were told."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSignalBlocker
+from PySide6.QtWidgets import QComboBox, QVBoxLayout
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.desk.pick.pick_words import NOT_KNOWN, grams_or_dot, short_day
+from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.place.tabs import Part
+from greenroom.season.hardening_words import many
+from greenroom.season.packets import UNNAMED
+from greenroom.season.packets import varieties as varieties_of
+from greenroom.season.picking import Harvest, PlantPicks, by_plant, harvests, seasons_picked
+from greenroom.season.picking_why import harvest_why, weight_words, yield_words
+from greenroom.season.why import Why
+
+HEADER = ("Variety", "Fruit", "Weight", "A plant", "A m²")
+PLANT_HEADER = ("Plant", "Variety", "Fruit", "Weight", "First")
+NONE = "Nothing was picked yet. Write picks down on the left; what they come to is told here."
+MOST_PLANT_ROWS = 8
+
+
+class TotalsTab(Part):
+    """A season is chosen above; the row chosen is told below, with its why."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self._bench = bench
+        self._shown: list[Harvest] = []
+        self.season = QComboBox()
+        self.season.setObjectName("totals-season")
+        words = label("Season", "quiet")
+        words.setBuddy(self.season)
+        self.season.setAccessibleName("Season")
+        self.whole = label("", "strong", wrap=True)
+        self.table = RowsTable("Harvest by variety")
+        self.told = label("", wrap=True)
+        self.why = WhyLink(bench, self._why)
+        self.none = label(NONE, "quiet", wrap=True)
+        self.plants = RowsTable("Harvest by plant")
+        self.plant_card = Card("By plant")
+        self.plant_card.aside.setText("where a single plant was told")
+        self.plant_card.body.addWidget(self.plants)
+        self.card = Card("By variety")
+        self.card.head.addLayout(row(words, self.season))
+        for part in (self.whole, self.table, self.told):
+            self.card.body.addWidget(part)
+        self.card.body.addLayout(row(self.why, None))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(GAP + 4)
+        for block in (self.none, self.card, self.plant_card):
+            layout.addWidget(block)
+        layout.addStretch(1)
+        self.season.currentIndexChanged.connect(lambda _: self._show())
+        self.table.selectionModel().currentRowChanged.connect(lambda *_: self._tell())
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the seasons there are, the latest if none was chosen."""
+        keeper = self._bench.keeper
+        years = list(reversed(seasons_picked(keeper.season, keeper.today)))
+        before = self.season.currentData()
+        newest = years and years[0] not in [self.season.itemData(at) for at in range(self.season.count())]
+        with QSignalBlocker(self.season):
+            self.season.clear()
+            for year in years:
+                self.season.addItem(str(year), year)
+            self.season.setCurrentIndex(0 if newest else max(0, self.season.findData(before)))
+        self._show()
+
+    @property
+    def harvest(self) -> Harvest | None:
+        """The variety chosen in the table."""
+        place = self.table.currentIndex().row()
+        return self._shown[place] if 0 <= place < len(self._shown) else None
+
+    def _show(self) -> None:
+        keeper, year = self._bench.keeper, self.season.currentData()
+        found = harvests(keeper.season, keeper.today)
+        self._shown = [one for one in found if one.year == year]
+        there = bool(self._shown)
+        self.none.setVisible(not there)
+        self.card.setVisible(there)
+        before = max(0, self.table.currentIndex().row())
+        self.table.show_rows(HEADER, [_row(one) for one in self._shown])
+        self.table.fit(12)
+        self.whole.setText(_whole_words(self._shown))
+        self._show_plants(year)
+        if there:
+            self.table.selectRow(min(before, len(self._shown) - 1))
+        self._tell()
+
+    def _show_plants(self, year: int | None) -> None:
+        keeper = self._bench.keeper
+        found = by_plant(keeper.season, year, keeper.today) if year is not None else []
+        singles = [one for one in found if one.spot is not None]
+        self.plant_card.setVisible(bool(singles))
+        self.plants.show_rows(PLANT_HEADER, [self._plant_row(one) for one in singles])
+        self.plants.fit(MOST_PLANT_ROWS)
+
+    def _plant_row(self, one: PlantPicks) -> tuple[str, ...]:
+        season = self._bench.keeper.season
+        variety, bed = varieties_of(season).get(one.variety), season.holder(one.holder).name
+        plant = f"{one.spot.label} of {bed}" if one.spot is not None else bed
+        picked, name = one.picked, variety.name if variety else UNNAMED
+        weight = grams_or_dot(picked.whole_grams)
+        return plant, name, f"{picked.count:,}", weight, short_day(picked.first)
+
+    def _tell(self) -> None:
+        one = self.harvest
+        self.told.setText(_told(one) if one is not None else "")
+        self.why.setVisible(one is not None)
+        if one is not None:
+            self.why.setAccessibleName(f"why the figures of {one.name}")
+
+    def _why(self) -> Why | None:
+        return harvest_why(self.harvest) if self.harvest is not None else None
+
+
+def _row(one: Harvest) -> tuple[str, ...]:
+    return (
+        one.name,
+        f"{one.picked.count:,}",
+        _weight(one),
+        grams_or_dot(one.grams_a_plant),
+        grams_or_dot(one.grams_a_m2),
+    )
+
+
+def _weight(one: Harvest) -> str:
+    grams = one.picked.whole_grams
+    if grams is None:
+        return NOT_KNOWN
+    return f"{'~ ' if one.picked.estimated else ''}{weight_words(grams)}"
+
+
+def _whole_words(found: list[Harvest]) -> str:
+    """What all the varieties come to; weight only of those that were weighed."""
+    if not found:
+        return ""
+    fruit = sum(one.picked.count for one in found)
+    known = [one.picked.whole_grams for one in found if one.picked.whole_grams is not None]
+    weight = f", {weight_words(sum(known))}" if known else ""
+    short = len(found) - len(known)
+    unweighed = f" ({many(short, 'variety')} never weighed)".replace("varietys", "varieties") if short else ""
+    kinds = "1 variety" if len(found) == 1 else f"{len(found)} varieties"
+    return f"{fruit:,} fruit of {kinds}{weight}{unweighed}"
+
+
+def _told(one: Harvest) -> str:
+    """The row chosen in words: its colours, plants, and when it was picked."""
+    names = ("green", "turning", "ripe")
+    colours = [f"{number:,} {name}" for number, name in zip(one.picked.colours, names, strict=True) if number]
+    plants = "plants not known" if one.plants is None else many(one.plants, "plant")
+    ground = "bed not measured" if one.m2 is None else f"{one.m2:.2f} m²"
+    dates = f"{short_day(one.picked.first)} to {short_day(one.picked.last)}"
+    about = f"{many(one.picked.picks, 'pick')}, {dates}; {', '.join(colours)}; {plants}, {ground}"
+    return f"{one.name}: {yield_words(one.picked)}; {about}."
