@@ -8,9 +8,9 @@ from PySide6.QtCore import QDate, QLocale
 from PySide6.QtWidgets import QComboBox, QDateEdit
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.care.history_card import HistoryCard
 from greenroom.desk.harden.measured_field import MeasuredField, warmth_unit
 from greenroom.desk.parts import Card, WhyLink, button, label, row
-from greenroom.desk.place.rows_table import RowsTable
 from greenroom.ledger.facts import CoolNight
 from greenroom.season.cool_nights import (
     AIM_C,
@@ -24,11 +24,10 @@ from greenroom.season.cool_nights import (
 from greenroom.season.deeds_care import cool_night
 from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import Place
+from greenroom.season.watering import Line, strike_line
 from greenroom.season.why import Why
 
 SHOWN_EVENINGS = 4
-HISTORY = ("The night to", "Lowest", "Counts")
-MOST_ROWS = 8
 RATES = (("twice a week", 2), ("once a week", 1))
 
 
@@ -52,8 +51,8 @@ class CoolNights(Card):
         self.morning = _morning()
         self.low = MeasuredField("cool-low", "Lowest of the night", lambda: None)
         self.record = button("&Write it down", self._write, "primary", name="cool-record")
-        self.history = RowsTable("Cool nights given")
-        self.none_yet = label("None written down yet.", "quiet")
+        self.history = HistoryCard("Nights given", "None written down yet.")
+        self.history.setProperty("role", "")
         told = row(self.words, self.why)
         told.setStretch(0, 1)
         self.head.addWidget(self.rate)
@@ -61,8 +60,8 @@ class CoolNights(Card):
         self.body.addWidget(self.coming)
         self.body.addLayout(row(label("The night to"), self.morning, label("went down to"), self.low, None))
         self.body.addLayout(row(self.record, None))
-        self.body.addWidget(self.none_yet)
         self.body.addWidget(self.history)
+        self.history.struck.connect(self._strike)
         self.rate.currentIndexChanged.connect(lambda _: self.refresh())
 
     def show_holder(self, holder: str, morning: date | None = None) -> None:
@@ -87,10 +86,7 @@ class CoolNights(Card):
         self.words.setText(cool_words(plan, keeper.place))
         self.coming.setText(coming_words(plan, keeper.today, keeper.place))
         self.coming.setVisible(bool(self.coming.text()))
-        self.history.show_rows(HISTORY, [_row(night, keeper.place) for night in reversed(plan.given)])
-        self.history.setVisible(bool(plan.given))
-        self.history.fit(MOST_ROWS)
-        self.none_yet.setVisible(not plan.given)
+        self.history.show_lines(tuple(_line(night, keeper.place) for night in reversed(plan.given)))
         for field in (self.morning, self.low, self.record):
             field.setEnabled(keeper.season.counts(self.holder).living > 0)
 
@@ -101,6 +97,11 @@ class CoolNights(Card):
         told, low = self.morning.date(), self.low.number
         morning = date(told.year(), told.month(), told.day())
         if keeper.do(lambda: cool_night(keeper.season, holder, morning, low)):
+            self.refresh()
+
+    def _strike(self, line: Line) -> None:
+        keeper, holder = self._bench.keeper, self.holder
+        if holder is not None and keeper.do(lambda: strike_line(keeper.season.holder(holder), line)):
             self.refresh()
 
     def _why(self) -> Why | None:
@@ -120,12 +121,13 @@ def coming_words(plan: CoolPlan, today: date, place: Place) -> str:
 def counts_words(night: CoolNight) -> str:
     """Return whether a night counts as a cool one, or why not."""
     if night.low_c < COLDEST_C:
-        return "no, too cold"
-    return "yes" if night.low_c <= AIM_C[1] else "no, too warm"
+        return "not counted, too cold"
+    return "counted" if night.low_c <= AIM_C[1] else "not counted, too warm"
 
 
-def _row(night: CoolNight, place: Place) -> tuple[str, str, str]:
-    return day_words(night.day), temperature_words(night.low_c, place), counts_words(night)
+def _line(night: CoolNight, place: Place) -> Line:
+    words = f"down to {temperature_words(night.low_c, place)}, {counts_words(night)}"
+    return Line(night.day, words, night.id)
 
 
 def _morning() -> QDateEdit:

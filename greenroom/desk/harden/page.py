@@ -99,6 +99,7 @@ class HardenPage(Page):
             self.standings.forget(touched.holders)
         on_ramp = touched.holders & frozenset(self.standings.keys())
         if not (touched.kinds & (OF_ALL | OF_ONE) or on_ramp):
+            self.views.take(touched)
             return
         now = self.bench.keeper.now
         rows = self.standings.all_now(now)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPushButton, QStackedWidget, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import column, row
 from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.state import Touched
 
 if TYPE_CHECKING:
     from greenroom.desk.harden.cool_panel import CoolPanel
@@ -75,6 +76,11 @@ class Views(QStackedWidget):
         if key is not None:
             self.open(None)
             self.buttons[key].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def take(self, touched: Touched) -> None:
+        """Show what changed in holders that are not being hardened."""
+        if self.open_view == COOL and touched.holders and self.isVisible():
+            self.refresh()
 
     def refresh(self) -> None:
         """Let the open view see what has changed."""
