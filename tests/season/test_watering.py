@@ -19,6 +19,7 @@ from greenroom.season.watering import (
     strike_line,
     thirst,
 )
+from greenroom.season.watering_curve import water_curve
 from greenroom.season.watering_outside import (
     CROPS,
     CropWater,
@@ -308,3 +309,31 @@ def test_a_weight_that_cannot_be_is_refused_in_one_sentence(told):
     weigh(told, DAY, 2000, "wet")
     with pytest.raises(RefusedError, match="dry must be the lighter"):
         deeds_care.weigh(told.season, "Tray A", DAY, 2500, "dry")
+
+
+@pytest.mark.parametrize("litres", [None, 3.0, 15.0])
+def test_a_hotter_week_never_puts_the_watering_off(told, litres):
+    key = out(told, DAY, pots=litres)
+    told.do(deeds_care.water(told.season, key, DAY, "above"))
+    found = []
+    for number, tmax in enumerate((18.0, 24.0, 30.0, 38.0)):
+        weather(told, SOWN_ON + timedelta(number), 140 - number, 12.0, tmax)
+        outside = outside_water(told.season, told.season.holder(key), after(1))
+        assert all(0 <= one.short_l <= one.held_l for one in outside.days)
+        found.append((outside.on or after(99), -outside.today_l))
+    assert found == sorted(found, reverse=True)
+    assert found[0] != found[-1]
+
+
+def test_the_curve_drawn_is_the_truth_the_day_comes_from(told):
+    """At the end of the day water is wanted, the line is below what triggers it; the day before it is not."""
+    key = out(told, DAY)
+    weather(told, SOWN_ON, 120, 25.6, 34.8)
+    told.do(deeds_care.water(told.season, key, DAY, "above"))
+    curve = water_curve(told.season, told.season.holder(key), after(1))
+    trigger = dict(curve.trigger)
+    assert curve.start + timedelta(curve.on) == wants(told, after(1), key).on
+    assert curve.share_at(curve.on) < trigger[curve.on]
+    assert curve.share_at(curve.on - 1) >= trigger[curve.on - 1]
+    assert curve.share_at(0) == 1
+    assert water_curve(told.season, told.season.holder("Tray A"), after(1)) is None
