@@ -20,12 +20,12 @@ LEAST_WIDTH_PX = 760  # the key takes so much
 TITLE_PX, HEAD_PX, FOOT_PX, MARGIN_PX = 22, 74, 46, 24
 LEAST_ROW_PX, MOST_ROW_PX = 16.0, 84.0
 NAME_SHARE, NAME_LEAST_PX = 0.25, 90
-BAR_SHARE, TEXT_SHARE = 0.58, 0.36
+BAR_SHARE, MOST_BAR_PX, TEXT_SHARE = 0.58, 32, 0.36
 TEXT_LEAST_PX, TEXT_MOST_PX = 9.0, 16.0
 LETTER_SHARE = 0.62  # of its size, the width of a letter on average in the widest typeface named
 ROUND_PX = 3
 FAMILIES = "Inter, 'Noto Sans', 'Segoe UI', 'Helvetica Neue', 'DejaVu Sans', sans-serif"
-BEFORE, AFTER = timedelta(days=10), timedelta(days=24)
+BEFORE, AFTER = timedelta(days=10), timedelta(days=40)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +175,7 @@ class _Picture:
 
     def _variety(self, place: int, row: PlanRow, known: Stages) -> Iterator[str]:
         top = HEAD_PX + 8 + place * self._row_px
-        middle, high = top + self._row_px / 2, self._row_px * BAR_SHARE
+        middle, high = top + self._row_px / 2, min(MOST_BAR_PX, self._row_px * BAR_SHARE)
         said = "; ".join(f"{bar.word} from {day_words(bar.first)}" for bar in bars_of(known))
         yield f"<g><title>{_xml(f'{row.name}: {said}')}</title>"
         name = _fitted(row.name, self._left - MARGIN_PX - 8, self._text_px)

@@ -11,6 +11,8 @@ from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.holder_head import mix_words
 from greenroom.desk.look import SMALL_PX
 from greenroom.desk.parts import Card, WhyLink, label
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.desk.units import temperature
 from greenroom.season.curve_why import curve_why
 from greenroom.season.sprouting import SproutCurve, sprout_curve
@@ -35,7 +37,8 @@ class ChartCard(Card):
         self.figures = label("", "good")
         self.legend = Elided(bench.look, pixels=SMALL_PX)
         self.why = WhyLink(bench, self._why)
-        for widget, stretch in ((self.figures, 0), (self.legend, 1), (self.why, 0)):
+        numbers = TableButton(bench, lambda one: sources.sprouting(one, self._holder), lambda: self.chart)
+        for widget, stretch in ((self.figures, 0), (self.legend, 1), (self.why, 0), (numbers, 0)):
             self.head.addWidget(widget, stretch)
         self.empty = label("", "quiet", wrap=True)
         self.body.addWidget(self.empty)

@@ -14,11 +14,14 @@ from greenroom.desk.parts import Card, WhyLink, button, label
 from greenroom.desk.place.chart_key import ChartKey
 from greenroom.desk.place.figures import Figure, YearFigure
 from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.why import Why
 
 if TYPE_CHECKING:
     from greenroom.desk.place.heat_chart import HeatChart
     from greenroom.desk.place.year_chart import YearChart
+    from greenroom.exchange.tables.table import Table
 
 CHART_PX = 190
 
@@ -40,6 +43,7 @@ class FigureCard(Card):
         self.head.addStretch(1)
         self.head.addWidget(self.why)
         self.head.addWidget(self.turn)
+        self.head.addWidget(TableButton(bench, self._numbers, lambda: self.chart, "Save"))
         self.summary = label("", wrap=True)
         self.key = ChartKey(bench.look)
         self.table = RowsTable("")
@@ -83,6 +87,10 @@ class FigureCard(Card):
         self.turn.setText("Chart" if self.as_table else "Table")
         self.turn.setAccessibleName(f"{self.figure.title}: {'chart' if self.as_table else 'table'}")
         self.key.setVisible(not self.as_table)
+
+    def _numbers(self, bench: Bench) -> Table | None:
+        """Return the numbers behind the figure, all of them."""
+        return sources.years(bench) if isinstance(self.figure, YearFigure) else sources.heat(bench)
 
     def draw(self) -> None:
         """Draw the chart as the figure stands."""

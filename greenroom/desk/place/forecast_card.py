@@ -11,6 +11,8 @@ from greenroom.desk.place.forecaster import Forecaster
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.service_door import ServiceDoor
 from greenroom.desk.place.weather_words import age_words
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.ledger.facts import Forecast, WeatherDay
 from greenroom.season.hardening_words import (
     WEEKDAYS,
@@ -44,6 +46,7 @@ class ForecastCard(Card):
         self.fetch = button("Fetch the forecast now", forecaster.ask, "primary", name="fetch-forecast")
         self.cancel = button("Cancel", forecaster.cancel, name="cancel-forecast")
         self.table = RowsTable("The days ahead by the forecast")
+        self.head.addWidget(TableButton(bench, sources.forecast))
         self.body.addLayout(row(self.fetch, self.cancel, None, gap=GAP))
         for part in (self.age, self.trouble, self.table):
             self.body.addWidget(part)

@@ -17,6 +17,7 @@ from greenroom.desk.place.service_door import ServiceDoor
 from greenroom.desk.place.service_tab import ServiceTab
 from greenroom.desk.place.tabs import Part, Tab, Tabs
 from greenroom.desk.place.where_tab import WhereTab
+from greenroom.desk.tables.files_tab import FilesTab
 from greenroom.exchange.weather_service import WeatherService
 from greenroom.season.place import online_allowed
 from greenroom.season.state import Touched
@@ -63,6 +64,7 @@ class PlacePage(Page):
             "where": Tab("Where", lambda: self.where),
             "record": Tab("Weather record", self._make_record),
             "service": Tab("Weather service", lambda: ServiceTab(bench, self._door, self.forecaster)),
+            "files": Tab("Files", lambda: FilesTab(bench)),
             "care": Tab("With care", CareTab),
         }
         self.tabs = Tabs(bench.look, "Parts of the place", tabs)

@@ -12,6 +12,8 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.weather_words import NO_RECORD, few_words, file_words, gap_rows, record_words
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.deeds_shelf import strike_weather
 from greenroom.season.record_page import RecordPage
@@ -87,6 +89,7 @@ class RecordCard(Card):
 
     def _lay_out(self) -> None:
         self.head.addStretch(1)
+        self.head.addWidget(TableButton(self._bench, sources.record))
         self.head.addWidget(self.more)
         self.gaps.hide()
         holds = row(gap=GAP)

@@ -15,6 +15,9 @@ from greenroom.desk.round.aside_card import AsideCard
 from greenroom.desk.round.job_row import JobRow
 from greenroom.desk.round.place_card import PlaceCard
 from greenroom.desk.round.week_card import WeekCard
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.calendars import round_calendar_button
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.deeds_round import bring_back, put_off, strike_out
 from greenroom.season.hardening_words import day_words
 from greenroom.season.jobs.done import Done, take_done_back
@@ -45,6 +48,7 @@ class RoundPage(Page):
         self.places = {where: self._place_card(where) for where in WHERE}
         self.nothing = self._nothing_card()
         self.week = WeekCard(bench.look)
+        self.week.head.addWidget(TableButton(bench, sources.week))
         self._timer = QTimer(self, singleShot=True, interval=REFRESH_MS)
         self._timer.timeout.connect(self.refresh)
         self._lay_out()
@@ -200,6 +204,8 @@ class RoundPage(Page):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(PAGE_MARGIN, GAP + 4, PAGE_MARGIN, GAP + 4)
         top = row(self.head, self.figure, self.aside_button, None, self.hint, gap=GAP + 4)
+        top.addWidget(TableButton(self.bench, sources.the_round))
+        top.addWidget(round_calendar_button(self.bench))
         body = column(gap=GAP)
         body.addLayout(top)
         body.addWidget(self.scroller, 1)

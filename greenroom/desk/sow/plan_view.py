@@ -27,6 +27,8 @@ from greenroom.desk.sow.rules_panel import RulesPanel
 from greenroom.desk.sow.strip_card import StripCard
 from greenroom.desk.sow.want_panel import WantPanel
 from greenroom.desk.sow.want_table import WantTable
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.plan import Basis
 from greenroom.season.state import Touched
 
@@ -181,6 +183,8 @@ class PlanView(Page):
         self._table_card.body.addWidget(self.table, 1)
         self._table_card.body.addStretch(0)
         self._table_card.body.setContentsMargins(10, 10, 10, 8)
+        odds = TableButton(self.bench, lambda one: sources.odds(one, self.desk.plan), lambda: self.chart)
+        self.chart_card.head.addWidget(odds)
         self.chart_card.body.addWidget(self.no_chart)
         self.chart_card.body.addLayout(row(self.to_place, None))
         self.chart_card.body.addStretch(0)

@@ -10,6 +10,9 @@ from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.parts import Card
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.season_strip import SeasonStrip, StripAxis
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.calendars import plan_calendar_button
+from greenroom.desk.tables.table_button import TableButton, plan_picture_of
 
 SIGN_PX, SPACE_PX, LINE_PX = 18, 14, 20
 SIGNS = (
@@ -95,6 +98,11 @@ class StripCard(Card):
     def __init__(self, desk: PlanDesk, look: Look) -> None:
         super().__init__("The season of each")
         self.aside.setText("drag a bar to try another sowing day")
+        bench, plan = desk.bench, lambda: desk.plan
+        self.head.addWidget(
+            TableButton(bench, lambda one: sources.plan(one, plan()), plan_picture_of(bench, plan))
+        )
+        self.head.addWidget(plan_calendar_button(bench, plan))
         self.axis = StripAxis(look)
         self.strip = SeasonStrip(desk, look)
         self.scroller = QScrollArea()

@@ -1,0 +1,28 @@
+"""A table on the clipboard, in the forms that spreadsheets, editors and word processors take."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QMimeData
+from PySide6.QtGui import QGuiApplication
+
+from greenroom.exchange.tables.csv_text import csv_text, html_text, tsv_text
+from greenroom.exchange.tables.table import Table
+
+CSV = "text/csv"
+"""The media type that RFC 4180 registers, and RFC 7111 keeps."""
+
+
+def mime_of(table: Table) -> QMimeData:
+    """Return a table as tabbed text, as CSV and as HTML."""
+    data = QMimeData()
+    data.setText(tsv_text(table))
+    data.setHtml(html_text(table))
+    data.setData(CSV, csv_text(table).encode("utf-8"))
+    return data
+
+
+def copy(table: Table) -> str:
+    """Put a table on the clipboard and return what was done, in a sentence."""
+    QGuiApplication.clipboard().setMimeData(mime_of(table))
+    rows = len(table.rows)
+    return f"{table.name}: {rows} {'row' if rows == 1 else 'rows'} copied."
