@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from greenroom.ledger.book import Book
 from greenroom.ledger.change import Act, Change, Entry
 from greenroom.ledger.errors import LedgerError
 from greenroom.ledger.facts import BadFactError
@@ -14,7 +15,7 @@ from greenroom.ledger.facts import BadFactError
 if TYPE_CHECKING:
     from greenroom.ledger.store import Ledger
 
-__all__ = ["Act", "BadFactError", "Change", "Entry", "Ledger", "LedgerError"]
+__all__ = ["Act", "BadFactError", "Book", "Change", "Entry", "Ledger", "LedgerError"]
 
 
 def __getattr__(name: str) -> type[Ledger]:

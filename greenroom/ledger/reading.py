@@ -14,10 +14,18 @@ from typing import Any, TypeVar
 
 import sqlalchemy as sa
 
-from greenroom.ledger.change import Entry
+from greenroom.ledger.book import Book, Strike
+from greenroom.ledger.change import Act, Entry
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.facts import KINDS
-from greenroom.ledger.tables import detail_tables, fact_table, row_tables, rows_of_kind, strike_table
+from greenroom.ledger.tables import (
+    act_table,
+    detail_tables,
+    fact_table,
+    row_tables,
+    rows_of_kind,
+    strike_table,
+)
 
 Item = TypeVar("Item")
 
@@ -40,6 +48,23 @@ def entries(connection: sa.Connection, kind: str | None = None, *, struck: bool 
     if len(kinds) > 1:
         found.sort(key=lambda entry: entry.number)
     return found
+
+
+def book(connection: sa.Connection) -> Book:
+    """Return every act, fact and strike, by number."""
+    acts = connection.execute(
+        sa.select(*(act_table.c[name] for name in Act.__slots__)).order_by(act_table.c.number)
+    )
+    strikes = connection.execute(
+        sa.select(strike_table.c.fact, strike_table.c.act, strike_table.c.restored).order_by(
+            strike_table.c.number
+        )
+    )
+    return Book(
+        tuple(Act(*row) for row in acts),
+        tuple(entries(connection, struck=True)),
+        tuple(Strike(*row) for row in strikes),
+    )
 
 
 def entries_by_number(connection: sa.Connection, numbers: Sequence[int]) -> list[Entry]:

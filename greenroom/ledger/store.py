@@ -6,7 +6,7 @@ import getpass
 import os
 import threading
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
@@ -15,8 +15,9 @@ from typing import Self
 
 import sqlalchemy as sa
 
-from greenroom.ledger import reading, writing
+from greenroom.ledger import bringing, reading, writing
 from greenroom.ledger.backup import copy_ledger, file_of
+from greenroom.ledger.book import Book, checked
 from greenroom.ledger.change import Act, Change, Entry
 from greenroom.ledger.engines import BEGIN, TO_READ, TO_WRITE, lock_for_writing, raw_connection
 from greenroom.ledger.errors import LedgerUnavailableError, UnknownFactError
@@ -120,6 +121,11 @@ class Ledger:
         with self._transaction(TO_READ):
             return reading.entries(self._connection, kind)
 
+    def book(self) -> Book:
+        """Return the whole book: every act, every fact ever written, every strike."""
+        with self._transaction(TO_READ):
+            return reading.book(self._connection)
+
     def written(self, kind: str) -> list[Entry]:
         """Return every fact of a kind that was ever written, struck out or not, oldest first."""
         with self._transaction(TO_READ):
@@ -191,6 +197,59 @@ class Ledger:
             added = writing.write_facts(self._connection, act.number, facts)
             self._write_strikes(act, leaving, returning)
         return Change(act, tuple(added) + tuple(returning), tuple(leaving))
+
+    def bring_in(
+        self,
+        name: str,
+        book: Book,
+        *,
+        aside: Collection[str] = (),
+        strike: Sequence[str] = (),
+        restore: Sequence[str] = (),
+    ) -> Change:
+        """Bring the book of another ledger in, as one act of this one; nothing is written twice.
+
+        An empty ledger takes the book over whole, with its history of acts; what can be undone then is
+        what could be undone there. A used one takes the facts it does not hold, each with who wrote it
+        and when. There the bringing in is one act to undo.
+
+        Parameters
+        ----------
+        name : str
+            What the history calls it.
+        book : Book
+        aside : collection of str
+            Ids of new facts that are kept but do not come into force.
+        strike, restore : sequence of str
+            Ids of facts of this ledger to strike out, and to bring back into force.
+
+        Raises
+        ------
+        BadFactError
+            If the book is not sound, or nothing in it is new.
+        LedgerError
+            If the disk or the database refuses. In each case nothing is changed.
+        """
+        whole = checked(book)
+        with self._transaction(TO_WRITE):
+            if writing.next_number(self._connection, act_table) == 1:
+                if not whole.acts:
+                    raise BadFactError("nothing is in it to bring in")
+                bringing.write_whole(self._connection, whole)
+                return Change(whole.acts[-1], tuple(whole.standing))
+            known = reading.numbers_of(self._connection, [entry.fact.id for entry in whole.entries])
+            new = {entry.fact.id for entry in whole.entries} - known.keys()
+            if not (new or strike or restore):
+                raise BadFactError("all of it is here already")
+            leaving = self._pick(strike, struck=False)
+            returning = self._pick(restore, struck=True)
+            taking_back = Act(0, "undo", name, self._clock().astimezone(UTC), self._zone, self._who, 0)
+            written = bringing.write_aside(self._connection, whole, new, taking_back)
+            out = {entry.fact.id for entry in whole.entries if entry.number in whole.struck} | {*aside}
+            returning += [entry for entry in written if entry.fact.id not in out]
+            act = self._write_act("do", name, None)
+            self._write_strikes(act, leaving, returning)
+        return Change(act, tuple(returning), tuple(leaving))
 
     def undo(self) -> Change | None:
         """Take the latest act back, in an act of its own; None when there is nothing to undo."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 import sqlalchemy as sa
 
+from greenroom.ledger.book import Strike
 from greenroom.ledger.change import Act, Entry
 from greenroom.ledger.facts import Fact
 from greenroom.ledger.tables import (
@@ -26,7 +27,14 @@ def next_number(connection: sa.Connection, table: sa.Table) -> int:
 
 def write_act(connection: sa.Connection, act: Act) -> None:
     """Add one act."""
-    connection.execute(act_table.insert(), {slot: getattr(act, slot) for slot in Act.__slots__})
+    write_acts(connection, [act])
+
+
+def write_acts(connection: sa.Connection, acts: Sequence[Act]) -> None:
+    """Add acts that have their numbers."""
+    connection.execute(
+        act_table.insert(), [{slot: getattr(act, slot) for slot in Act.__slots__} for act in acts]
+    )
 
 
 def write_facts(connection: sa.Connection, act: int, facts: Sequence[Fact]) -> list[Entry]:
@@ -35,20 +43,31 @@ def write_facts(connection: sa.Connection, act: int, facts: Sequence[Fact]) -> l
         return []
     first = next_number(connection, fact_table)
     added = [Entry(first + place, act, fact) for place, fact in enumerate(facts)]
-    connection.execute(fact_table.insert(), [_head_row(entry) for entry in added])
-    for kind in dict.fromkeys(fact.kind for fact in facts):
-        rows = [_detail_row(entry) for entry in added if entry.fact.kind == kind]
-        connection.execute(detail_tables[kind].insert(), rows)
-    for entry in added:
-        _write_rows(connection, entry)
+    write_entries(connection, added)
     return added
+
+
+def write_entries(connection: sa.Connection, entries: Sequence[Entry]) -> None:
+    """Add facts that have their numbers and acts."""
+    if not entries:
+        return
+    connection.execute(fact_table.insert(), [_head_row(entry) for entry in entries])
+    for kind in dict.fromkeys(entry.fact.kind for entry in entries):
+        rows = [_detail_row(entry) for entry in entries if entry.fact.kind == kind]
+        connection.execute(detail_tables[kind].insert(), rows)
+    for entry in entries:
+        _write_rows(connection, entry)
 
 
 def write_strikes(connection: sa.Connection, act: int, entries: Iterable[Entry], *, restored: bool) -> None:
     """Strike entries out under an act, or restore them."""
-    rows = [{"fact": entry.number, "act": act, "restored": restored} for entry in entries]
-    if rows:
-        connection.execute(strike_table.insert(), rows)
+    write_strike_rows(connection, [Strike(entry.number, act, restored) for entry in entries])
+
+
+def write_strike_rows(connection: sa.Connection, strikes: Sequence[Strike]) -> None:
+    """Add strikes and restorations."""
+    if strikes:
+        connection.execute(strike_table.insert(), [strike._asdict() for strike in strikes])
 
 
 def _write_rows(connection: sa.Connection, entry: Entry) -> None:
