@@ -157,7 +157,7 @@ def _seed_figure(season: Season) -> str:
 
 
 def _pick_figure(season: Season, today: date) -> str:
-    """Return the live figure of picking: what was picked this season, weighed where it was."""
+    """Return the live figure of picking: what was picked this season, in weight where all was weighed."""
     southern = place_of(season).southern
     year = season_of(today, southern=southern)
     picks = [
@@ -165,9 +165,10 @@ def _pick_figure(season: Season, today: date) -> str:
     ]
     if not picks:
         return "none yet"
-    grams = sum(fact.grams or 0.0 for fact in picks)
     fruit = f"{sum(fact.count for fact in picks):,} fruit"
-    return f"{fruit}, {grams / KILO:,.1f} kg" if grams else fruit
+    if any(fact.grams is None for fact in picks):
+        return fruit
+    return f"{fruit}, {sum(fact.grams or 0.0 for fact in picks) / KILO:,.1f} kg"
 
 
 def _grow_figure(season: Season) -> str:

@@ -98,6 +98,11 @@ def ripe_of_variety(season: Season, variety: str, today: date) -> Learned | None
 
 def ripening_of(season: Season, variety: str, today: date) -> Ripening | None:
     """Return what is known of a variety's ripening, or None where nobody states its days."""
+    name = f"ripening of {variety} {today}"
+    return season.memo(name, KINDS, lambda: _ripening(season, variety, today))
+
+
+def _ripening(season: Season, variety: str, today: date) -> Ripening | None:
     fact = season.thing(Variety, variety)
     crop = crop_of(season.guide, fact.crop) if fact else None
     days = stated_days(fact, crop) if fact else None
@@ -157,11 +162,16 @@ def _first_picks(season: Season, variety: str, today: date) -> list[tuple[date, 
     of the bed were told one by one that season.
     """
     found: dict[tuple[str, SpotKey | None, date], date] = {}
+    southern, seen = place_of(season).southern, set[tuple[str | None, SpotKey | None, int]]()
     for fact in season.facts(Picked):
         ripe = fact.ripeness == "ripe" and fact.day <= today
         if fact.variety != variety or not ripe or not _in_bed(season, fact):
             continue
         key = spot_of(fact)
+        mark = fact.holder, key, season_of(fact.day, southern=southern)
+        if key is None and mark in seen:
+            continue  # the bed was picked ripe before that season
+        seen.add(mark)
         set_out = _bed_set_out(season, fact) if key is None else set_out_on(season, key, fact.day)
         if fact.holder is not None and set_out is not None and set_out < fact.day:
             found.setdefault((fact.holder, key, set_out), fact.day)

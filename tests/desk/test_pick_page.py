@@ -6,8 +6,10 @@ from math import cos, pi
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QTabBar
 
 from greenroom.desk.pick.page import PickPage
+from greenroom.desk.window import Window
 from greenroom.ledger.facts import Picked, WeatherDay, WeatherRecord
 from greenroom.season.deeds_plants import pick
 from greenroom.season.deeds_plot import Rectangle, lay_bed
@@ -18,6 +20,7 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
 from greenroom.season.wants import wanted
 from tests.desk.conftest import TODAY, holder_named
+from tests.desk.test_place_accessible import SMALLEST_TARGET_PX, reachable, spoken
 
 LEFT = Qt.MouseButton.LeftButton
 KEY = Qt.Key
@@ -236,3 +239,21 @@ def test_a_hidden_page_catches_up_when_it_comes_to_the_front(page, keeper, garde
     page.entered()
     assert page.ahead.view.row.picks
     assert table_texts(page.tabs.part("totals").table)
+
+
+@pytest.mark.parametrize("part", ["totals", "compare", "again", "keeping"])
+def test_every_field_has_a_name_and_is_big_enough_to_hit(page, keeper, garden, qapp, bench, settle, part):
+    Window.dress_application(bench.look)
+    fill(keeper, garden)
+    page.resize(1024, 614)
+    page.tabs.open_tab(part)
+    settle(80)
+    assert [one for one in reachable(page) if not spoken(one)] == []
+    small = [
+        one
+        for one in reachable(page)
+        if not isinstance(one, QTabBar) and min(one.width(), one.height()) < SMALLEST_TARGET_PX
+    ]
+    assert small == []
+    sheet = page.tabs.area(part)
+    assert sheet.widget().minimumSizeHint().width() <= sheet.viewport().width()  # nothing is cut off

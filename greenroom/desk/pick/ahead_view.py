@@ -239,6 +239,8 @@ class AheadView(QWidget):
         left = min(max(centre - width / 2, NAME_PX), max(NAME_PX, scale.right - width))
         rect = QRectF(left, box.top() + 20, min(width, scale.room), 18)
         late = one.days is not None and one.days.usual is None
+        ground = self._look.colour("leaf_wash" if one is self.row else "card")
+        painter.fillRect(rect.adjusted(-2, 2, 2, -2), ground)  # so that no line strikes the words out
         self._write(painter, rect, words, letters, "clay_text" if late else "ink")
 
     def _write(self, painter: QPainter, rect: QRectF, words: str, letters: QFont, colour: str) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import pyqtgraph as pg
+from PySide6.QtCore import Qt
 
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.place.chart_parts import Plot, StepAxis, pen
@@ -62,6 +63,7 @@ class YieldChart(Plot):
         self._unit = ""
         self._names.setWidth(NAMES_PX)
         self.setMinimumWidth(LEAST_PX)
+        self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.bottom.setHeight(AXIS_PX + TITLE_PX)
         look.changed.connect(self._draw)
 
