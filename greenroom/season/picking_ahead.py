@@ -127,6 +127,8 @@ def ripe_ahead(season: Season, today: date) -> tuple[RipeAhead, ...]:
 def ripe_by(season: Season, variety: str, out: date, today: date) -> RipeDays | None:
     """Return when plants of a variety set out on a day are ripe, or None where nothing tells.
 
+    Without a weather record there is only the usual day, by the days to ripe as stated.
+
     Notes
     -----
     Heat is gathered from setting out on: of the days that record and forecast tell by what they tell, of
@@ -240,10 +242,13 @@ class _Forecaster:
         self._ahead: dict[tuple[Heat, date, float], YearsAhead] = {}
 
     def days(self, variety: str, out: date, ripening: Ripening) -> RipeDays | None:
-        """Return when plants set out on a day are ripe, or None without a record."""
+        """Return when plants set out on a day are ripe, without a record by the days stated alone."""
         overwintered = season_of(out, southern=self._southern) != self._year
-        if self._weather is None or overwintered:
+        if overwintered:
             return None
+        if self._weather is None:
+            stated = ripening.learned.figure / ripening.heat.a_day
+            return RipeDays(None, out + timedelta(days=round(stated)), None, None)
         fact = self._season.thing(Variety, variety)
         crop = crop_of(self._season.guide, fact.crop) if fact else None
         killing = killing_of(crop, rules_of(self._season))

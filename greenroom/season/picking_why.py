@@ -43,6 +43,10 @@ PLAN_RULE = (
     "record, ripe when the heat reaches the need. One year in ten by the early day, half by the middle one, "
     "nine in ten by the late one; years in which frost comes first come to none of them."
 )
+STATED_RULE = (
+    "There is no weather record, so no heat can be gathered: the day of setting out and the days to ripe as "
+    "stated, in average warmth. Bring a record in at The place to see how far it may lie off."
+)
 FROSTS_RULE = (
     "Not set out yet and no weather record: the usual last frost, the days until nights are warm, and the "
     "days to ripe as stated."
@@ -72,6 +76,8 @@ def ahead_why(season: Season, one: RipeAhead) -> Why | None:
         inputs.append(("weather told to", day_words(days.known_to)))
     inputs += _day_lines(days)
     inputs += _flower_lines(season, one)
+    if days.odds is None:
+        return Why(f"{one.name}, {one.lot.bed}: {ripe_words(one)}", STATED_RULE, tuple(inputs))
     sources = (HEAT_FROM, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
     return Why(f"{one.name}, {one.lot.bed}: {ripe_words(one)}", AHEAD_RULE, tuple(inputs), sources)
 
@@ -126,7 +132,7 @@ def ripe_words(one: RipeAhead) -> str:
         return f"ripe since {day_words(one.first_ripe)}"
     days = one.days
     if days is None:
-        return "days to ripe not known"
+        return "days to ripe not known" if one.ripening is None else "set out in another season"
     if days.killed_on is not None:
         return f"ended by frost on {day_words(days.killed_on)}"
     if days.usual is None:

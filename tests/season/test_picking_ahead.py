@@ -14,7 +14,6 @@ from greenroom.season.picking_ahead import ripe_by
 from greenroom.season.picking_heat import needs_about, share_day, years_ahead
 from greenroom.season.picking_keeping import CAUTIONS, WATERS, keep, water_in
 from greenroom.season.place import daily_weather
-from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.ripening_heat import WARM
 from tests.season.plan_ground import BELL, EMBER, Kind, champion, champion_days, ground
 
@@ -110,10 +109,15 @@ def test_frost_that_came_ends_it(season):
     assert ripe_by(season, "Old Ember", OUT, frost - timedelta(days=1)).killed_on is None
 
 
-def test_without_a_record_nothing_is_told():
+def test_without_a_record_only_the_stated_days_are_told():
     bare = ground(BELL, today=date(2018, 1, 5), year=2018).season
-    assert ripe_by(bare, "Brass Bell", OUT, TODAY) is None
-    assert ripening_of(bare, "Brass Bell", TODAY) is not None
+    found = ripe_by(bare, "Brass Bell", OUT, TODAY)
+    assert (found.early, found.late, found.odds) == (None, None, None)
+    assert found.usual == OUT + timedelta(days=88)  # as the packet says
+
+
+def test_a_plant_kept_over_winter_has_no_first_fruit_to_foretell(season):
+    assert ripe_by(season, "Brass Bell", date(2017, 6, 1), TODAY) is None
 
 
 @given(st.floats(500, 2000), st.floats(0, 400))

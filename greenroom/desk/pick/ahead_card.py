@@ -7,8 +7,10 @@ from PySide6.QtWidgets import QFrame, QScrollArea
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.pick import pick_tables
 from greenroom.desk.pick.ahead_view import AheadAxis, AheadView
 from greenroom.desk.pick.pick_words import ahead_words
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.picking_ahead import RipeAhead
 from greenroom.season.picking_why import ahead_why, due_why
 from greenroom.season.replay import Spread
@@ -28,6 +30,8 @@ class AheadCard(Card):
         self._bench = bench
         self.setObjectName("ahead")
         self.aside.hide()
+        self.head.addStretch(1)
+        self.head.addWidget(TableButton(bench, pick_tables.ahead))
         self.axis = AheadAxis(bench.look)
         self.view = AheadView(bench.look)
         self.area = QScrollArea()

@@ -263,7 +263,7 @@ def _line_words(one: RipeAhead) -> str:
         fruit = sum(fact.count for fact in one.picks)
         return f"ripe {short_day(one.first_ripe)}, {fruit:,} picked"
     if days is None:
-        return "days to ripe not known"
+        return "days to ripe not known" if one.ripening is None else "set out in another season"
     if days.killed_on is not None:
         return f"ended by frost {short_day(days.killed_on)}"
     if days.usual is None:

@@ -9,19 +9,22 @@ from PySide6.QtWidgets import QComboBox, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.desk.pick import pick_tables
 from greenroom.desk.pick.pick_words import NOT_KNOWN, days_words
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
-from greenroom.season.picking import Harvest, harvests
+from greenroom.desk.tables.table_button import TableButton
+from greenroom.season.hardening_words import day_words
+from greenroom.season.picking import Harvest, harvests, season_now
 from greenroom.season.picking_why import learned_why, weight_words
+from greenroom.season.plan import plan_of
 from greenroom.season.ripe_learning import Ripening, ripening_of
 from greenroom.season.why import Why
 
 if TYPE_CHECKING:
     from greenroom.desk.pick.yield_chart import YieldChart
 
-HEADER = ("Variety", "Season", "Value")
 RIPE_HEADER = ("Variety", "Stated", "Yours", "In the plan")
 NONE = "Nothing to compare yet: varieties and seasons stand here side by side once picks are written down."
 LEARNED = (
@@ -56,7 +59,7 @@ MEASURES: Mapping[str, Measure] = {
 
 
 class CompareTab(Part):
-    """A chart with its table behind, and the table of what was learned of ripening."""
+    """A chart, its table behind it, and the table of what was learned of ripening."""
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
@@ -68,16 +71,13 @@ class CompareTab(Part):
         self.measure.setAccessibleName("What is compared")
         for key, one in MEASURES.items():
             self.measure.addItem(one.words, key)
-        self.as_table = button("Table", self._on_table, name="compare-table")
-        self.as_table.setCheckable(True)
-        self.table = RowsTable("Harvests compared")
+        self.as_table = TableButton(bench, pick_tables.harvests, lambda: self._chart)
         self.unknown = label("", "quiet", wrap=True)
         self.none = label(NONE, "quiet", wrap=True)
         self.card = Card("Compared")
         self.card.aside.hide()
         self.card.head.addStretch(1)
         self.card.head.addLayout(row(self.measure, self.as_table))
-        self.card.body.addWidget(self.table)
         self.card.body.addWidget(self.unknown)
         self.learned = RowsTable("Heat to ripe, stated and own")
         self.why = WhyLink(bench, self._why)
@@ -128,14 +128,11 @@ class CompareTab(Part):
         )
         values = [(one, measure.of(one)) for one in found]
         known = [(one, value) for one, value in values if value is not None]
-        self.table.show_rows(HEADER, [(one.name, str(one.year), measure.say(value)) for one, value in known])
-        self.table.fit(12)
         missing = [f"{one.name} {one.year}" for one, value in values if value is None]
         self.unknown.setText(f"Not known: {', '.join(missing)}." if missing else "")
         self.unknown.setVisible(bool(missing))
         if found:
             self._draw(known, measure)
-        self._on_table()
 
     def _draw(self, known: list[tuple[Harvest, float]], measure: Measure) -> None:
         from greenroom.desk.pick.yield_chart import Bar, YieldChart  # brings pyqtgraph in
@@ -146,12 +143,6 @@ class CompareTab(Part):
         self._chart.setAccessibleName(f"{measure.words} by variety and season")
         bars = [Bar(one.name, one.year, value, measure.say(value)) for one, value in known]
         self._chart.show_bars(bars, measure.unit)
-
-    def _on_table(self) -> None:
-        on = self.as_table.isChecked()
-        self.table.setVisible(on)
-        if self._chart is not None:
-            self._chart.setVisible(not on)
 
     def _tell(self) -> None:
         chosen = self._chosen()
@@ -168,7 +159,14 @@ class CompareTab(Part):
             if one.name == name and one.days_to_ripe is not None
         ]
         took = f"took {', '.join(own)}" if own else "no first ripe pick in a bed was told"
-        self.days.setText(f"{name}: {stated:.0f} days stated from setting out; {took}.")
+        self.days.setText(f"{name}: {stated:.0f} days stated from setting out; {took}.{self._planned(name)}")
+
+    def _planned(self, name: str) -> str:
+        """What the plan of this season, as it stands, has to say of a variety."""
+        keeper = self._bench.keeper
+        plan = plan_of(keeper.season, season_now(keeper.season, keeper.today), keeper.today)
+        ripe = next((one.sowing.ripe for one in plan.rows if one.name == name and one.sowing), None)
+        return f" The {plan.year} plan has it ripe about {day_words(ripe.usual)}." if ripe else ""
 
     def _chosen(self) -> tuple[str, Ripening] | None:
         place = self.learned.currentIndex().row()

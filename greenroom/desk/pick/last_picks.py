@@ -11,13 +11,15 @@ from greenroom.desk.grow.elided import Elided
 from greenroom.desk.parts import button, row
 from greenroom.desk.pick.pick_words import pick_words
 from greenroom.ledger.facts import Picked
-from greenroom.season.picking import take_back_pick
+from greenroom.season.picking import season_now, take_back_pick
+from greenroom.season.place import place_of
+from greenroom.season.replay import season_start
 
 SHOWN = 2
 
 
 class LastPicks(QWidget):
-    """The latest picks written, the newest first."""
+    """The latest picks written of this season, the newest first."""
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
@@ -39,7 +41,10 @@ class LastPicks(QWidget):
     def refresh(self) -> None:
         """Show what was written last."""
         season = self._bench.keeper.season
-        newest = sorted(season.numbered(Picked), key=lambda one: -one[0])[:SHOWN]
+        today = self._bench.keeper.today
+        first = season_start(season_now(season, today), southern=place_of(season).southern)
+        told = [one for one in season.numbered(Picked) if one[1].day >= first]
+        newest = sorted(told, key=lambda one: -one[0])[:SHOWN]
         self._facts = [fact.id for _, fact in newest]
         self.setVisible(bool(newest))
         for place, (line, back) in enumerate(zip(self.lines, self.backs, strict=True)):
@@ -47,7 +52,7 @@ class LastPicks(QWidget):
             line.setVisible(there)
             back.setVisible(there)
             if there:
-                words = pick_words(season, newest[place][1], self._bench.keeper.today)
+                words = pick_words(season, newest[place][1], today)
                 line.show_text(words)
                 back.setAccessibleName(f"take back {words}")
 

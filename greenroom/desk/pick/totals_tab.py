@@ -11,6 +11,8 @@ from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.pick.pick_words import NOT_KNOWN, grams_or_dot, short_day
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.hardening_words import many
 from greenroom.season.packets import UNNAMED
 from greenroom.season.packets import varieties as varieties_of
@@ -47,6 +49,7 @@ class TotalsTab(Part):
         self.plant_card.body.addWidget(self.plants)
         self.card = Card("By variety")
         self.card.head.addLayout(row(words, self.season))
+        self.card.head.addWidget(TableButton(bench, sources.picks, text="All picks"))
         for part in (self.whole, self.table, self.told):
             self.card.body.addWidget(part)
         self.card.body.addLayout(row(self.why, None))
