@@ -45,6 +45,7 @@ WINDOW = (
     Shortcut("page 6", "Pick", ("Ctrl+6",)),
     Shortcut("round", "The round", ("Ctrl+0",)),
     Shortcut("place", "The place", ("Ctrl+9",)),
+    Shortcut("code", "Enter the code of a tag", ("Ctrl+F",), STANDARD.Find),
 )
 
 CELLS = (

@@ -98,3 +98,4 @@ class TopBar(QWidget):
         layout.addLayout(left)
         layout.addWidget(self.ribbon, 1)
         layout.addLayout(right)
+        QWidget.setTabOrder(self.place, self.code)

@@ -153,6 +153,7 @@ class Window(QMainWindow):
             **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
             "place": self._goer("place"),
             "round": self._goer("round"),
+            "code": self.top.code.take_focus,
         }
         for shortcut in WINDOW:
             if shortcut.key in acts:

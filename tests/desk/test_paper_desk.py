@@ -9,8 +9,8 @@ from PySide6.QtTest import QTest
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import Look
 from greenroom.desk.pages import page_makers
-from greenroom.desk.paper.choice import KINDS, Errand
 from greenroom.desk.paper.code_field import CodeField
+from greenroom.desk.paper.errand import KINDS, Errand
 from greenroom.desk.paper.form import OWN
 from greenroom.desk.paper.page import PaperPage, _file_name
 from greenroom.desk.paper.press import fit_printer, print_pages

@@ -9,6 +9,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QPushButton, QStackedWidget, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.paper.errand import CARD, Errand
+from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import column, row
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.state import Touched
@@ -43,7 +45,8 @@ class Views(QStackedWidget):
         self.bar = QWidget()
         lines = column(gap=0)
         lines.addLayout(row(self.buttons[SIDE], self.buttons[RAMP], None))
-        lines.addLayout(row(self.buttons[COOL], None))
+        cards = paper_button(bench, lambda: Errand(CARD, back="harden"), kind="link")
+        lines.addLayout(row(self.buttons[COOL], cards, None))
         self.bar.setLayout(lines)
 
     @property

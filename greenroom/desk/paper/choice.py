@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from greenroom.desk.paper.errand import CARD, KINDS, LABELS, MAP, PLOT, REPORT, ROUND, TAGS, WEEK
 from greenroom.exchange.paper.pen import Printed, Stop
 from greenroom.exchange.paper.plot_sheet import plot_sheet, print_plot
 from greenroom.exchange.paper.ramp_card import print_cards, ramp_card
@@ -21,26 +22,6 @@ from greenroom.season.plot import plot_of
 from greenroom.season.round import the_round, week
 from greenroom.season.state import Season
 
-TAGS, LABELS, MAP, CARD, ROUND, WEEK, PLOT, REPORT = (
-    "tags",
-    "labels",
-    "map",
-    "card",
-    "round",
-    "week",
-    "plot",
-    "report",
-)
-KINDS = {
-    TAGS: "Plant tags",
-    LABELS: "Tray labels",
-    MAP: "Sowing map",
-    CARD: "Hardening card",
-    ROUND: "The round",
-    WEEK: "The week",
-    PLOT: "Plan of the plot",
-    REPORT: "Season report",
-}
 ON_LABELS = (TAGS, LABELS)
 OF_HOLDERS = (TAGS, LABELS, MAP, CARD)
 
@@ -49,15 +30,6 @@ Making = Callable[[Stop], Printed]
 
 class NothingToPrintError(Exception):
     """There is nothing to put on paper; the message is one sentence."""
-
-
-@dataclass(frozen=True, slots=True)
-class Errand:
-    """What the print desk is gone to for: what, of which holder, and the page to go back to."""
-
-    kind: str
-    holder: str | None = None
-    back: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLineEdit
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import BODY_PX
 from greenroom.exchange.paper.codes import BadCodeError
 from greenroom.exchange.paper.find import find
+from greenroom.season.deeds_plot import BED
 from greenroom.season.spots import SpotKey
 
 LONGEST = 300
@@ -28,6 +30,11 @@ class CodeField(QLineEdit):
         self.setToolTip("Scan the code of a tag, or type a tray and a cell: it opens the story.")
         self.returnPressed.connect(self.open_story)
 
+    def take_focus(self) -> None:
+        """Wait for a code; what stands there is typed over."""
+        self.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.selectAll()
+
     def open_story(self) -> None:
         """Go to the story that the text leads to, or say why it leads nowhere."""
         try:
@@ -37,7 +44,8 @@ class CodeField(QLineEdit):
             self.selectAll()
             return
         self.clear()
+        page = "setout" if self._bench.keeper.season.holder(found.holder).form == BED else "grow"
         if found.row is None or found.column is None:
-            self._bench.send("grow", found.holder)
+            self._bench.send(page, found.holder)
         else:
-            self._bench.send("grow", SpotKey(found.holder, found.row, found.column))
+            self._bench.send(page, SpotKey(found.holder, found.row, found.column))

@@ -8,7 +8,8 @@ from PySide6.QtCore import QLocale, Signal
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QRadioButton, QSpinBox, QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP
-from greenroom.desk.paper.choice import KINDS, OF_HOLDERS, ON_LABELS, TAGS, Choice, holders_for
+from greenroom.desk.paper.choice import OF_HOLDERS, ON_LABELS, Choice, holders_for
+from greenroom.desk.paper.errand import KINDS, TAGS
 from greenroom.desk.paper.measures import Measures
 from greenroom.desk.parts import column, label, row
 from greenroom.exchange.paper.sizes import A4, LETTER, PAPERS, Paper, SheetSize, sheets_of

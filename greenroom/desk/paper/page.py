@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QDialog, QFileDialog, QFrame, QHBoxLayout, QScroll
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
-from greenroom.desk.paper.choice import ON_LABELS, Choice, Errand, NothingToPrintError, prepare, title_of
+from greenroom.desk.paper.choice import ON_LABELS, Choice, NothingToPrintError, prepare, title_of
+from greenroom.desk.paper.errand import Errand
 from greenroom.desk.paper.form import Form
 from greenroom.desk.paper.press import Press, Sight, fit_printer
 from greenroom.desk.paper.preview import Preview

@@ -7,10 +7,12 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QPushButton
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.paper.choice import Errand
+from greenroom.desk.paper.errand import Errand
 from greenroom.desk.parts import button
 
 
-def paper_button(bench: Bench, errand: Callable[[], Errand], words: str = "On paper…") -> QPushButton:
+def paper_button(
+    bench: Bench, errand: Callable[[], Errand], words: str = "On paper…", kind: str = ""
+) -> QPushButton:
     """Return a button that goes to the print desk; ``errand`` is asked when it is pressed."""
-    return button(words, lambda: bench.send("paper", errand()), name="on-paper")
+    return button(words, lambda: bench.send("paper", errand()), kind, name="on-paper")

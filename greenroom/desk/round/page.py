@@ -10,6 +10,8 @@ from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QV
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
+from greenroom.desk.paper.errand import ROUND, Errand
+from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import Card, button, column, label, row
 from greenroom.desk.round.aside_card import AsideCard
 from greenroom.desk.round.job_row import JobRow
@@ -204,6 +206,7 @@ class RoundPage(Page):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(PAGE_MARGIN, GAP + 4, PAGE_MARGIN, GAP + 4)
         top = row(self.head, self.figure, self.aside_button, None, self.hint, gap=GAP + 4)
+        top.addWidget(paper_button(self.bench, lambda: Errand(ROUND, back=self.key), kind="link"))
         top.addWidget(TableButton(self.bench, sources.the_round))
         top.addWidget(round_calendar_button(self.bench))
         body = column(gap=GAP)

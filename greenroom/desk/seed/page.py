@@ -10,6 +10,8 @@ from PySide6.QtWidgets import QFrame, QLineEdit, QStackedWidget, QVBoxLayout, QW
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
+from greenroom.desk.paper.errand import REPORT, Errand
+from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import button, column, label, row
 from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.list_import import ListImport
@@ -170,8 +172,9 @@ class SeedPage(Page):
         page = QVBoxLayout(self)
         page.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN - 4, PAGE_MARGIN, PAGE_MARGIN - 4)
         page.setSpacing(GAP + 2)
+        report = paper_button(self.bench, lambda: Errand(REPORT, back=self.key), "Season report…", "link")
         page.addLayout(
-            row(label("Seed box", "page-title"), self.summary, None, self.filter, self.open_import)
+            row(label("Seed box", "page-title"), self.summary, None, report, self.filter, self.open_import)
         )
         page.addWidget(self.views, 1)
 

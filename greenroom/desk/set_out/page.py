@@ -18,6 +18,8 @@ from greenroom.desk.grow.in_hand import InHand
 from greenroom.desk.grow.page_style import page_style
 from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.page import Page
+from greenroom.desk.paper.errand import PLOT, Errand
+from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import Card, button
 from greenroom.desk.set_out.acts import SetOutActs
 from greenroom.desk.set_out.care_hint import CareHint
@@ -111,6 +113,8 @@ class SetOutPage(Page):
         errand = self.bench.errand(self.key)
         if isinstance(errand, CareErrand):
             self.care.open_care(errand.holder, errand.tab)
+        elif isinstance(errand, SpotKey):
+            self.story.open_story(errand)
 
     def closing(self) -> None:
         self.care.closing()
@@ -309,6 +313,7 @@ class SetOutPage(Page):
         foot.addWidget(self.foot, 1)
         foot.addWidget(self.story_button)
         foot.addWidget(self.care_button)
+        foot.addWidget(paper_button(self.bench, lambda: Errand(PLOT, back=self.key), kind="link"))
         middle.body.addLayout(foot)
         self._planting = _column((self.places, 3), (self.mind, 3), (CareHint(), 0))
         self._drawing = _scrolled(self.form)

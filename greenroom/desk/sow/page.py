@@ -10,6 +10,8 @@ from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QVBoxLa
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
+from greenroom.desk.paper.errand import TAGS, Errand
+from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import button, row
 from greenroom.desk.sow.filling import Filling
 from greenroom.desk.sow.layout_view import LayoutView
@@ -110,7 +112,8 @@ class SowPage(Page):
         return made
 
     def _assemble(self) -> None:
-        line = row(*self.switches.values(), None, self.lay_out_button, gap=6)
+        paper = paper_button(self.bench, lambda: Errand(TAGS, self.filling.holder_key, self.key))
+        line = row(*self.switches.values(), None, self.lay_out_button, paper, gap=6)
         line.setContentsMargins(PAGE_MARGIN, GAP, PAGE_MARGIN, 0)
         down = QVBoxLayout(self)
         down.setContentsMargins(0, 0, 0, 0)
