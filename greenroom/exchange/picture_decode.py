@@ -16,6 +16,7 @@ from pathlib import Path
 from PIL import Image, ImageCms, ImageOps
 
 from greenroom.exchange.errors import BadFileError, Cancelled
+from greenroom.exchange.picture_store import short_name
 
 FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "BMP")
 ALLOWED = "a JPEG, PNG, WebP, GIF or BMP picture is needed"
@@ -23,7 +24,6 @@ LARGEST_BYTES = 64 * 1024 * 1024
 LARGEST_PIXELS = 80_000_000
 LONGEST_SIDE = 2048
 QUALITY = 88
-LONGEST_NAME = 60
 HIGH_DEPTHS = ("I;16", "I;16L", "I;16B", "I;16N", "I")
 DEEPEST, SHADES = 65_535, 255
 
@@ -89,12 +89,6 @@ def ready_bytes(data: bytes, name: str, progress: Progress, cancelled: Cancel) -
     progress(0.8)
     _go_on(cancelled)
     return Ready(_written(picture), *picture.size, was=size)
-
-
-def short_name(name: str) -> str:
-    """Return a file's name as a sentence can hold it."""
-    plain = "".join(one if one.isprintable() else "?" for one in name)
-    return plain if len(plain) <= LONGEST_NAME else f"{plain[: LONGEST_NAME - 1]}…"
 
 
 def _go_on(cancelled: Cancel) -> None:

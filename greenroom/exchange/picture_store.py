@@ -26,7 +26,7 @@ LARGEST_BYTES = 32 * 1024 * 1024
 OLD_ENOUGH_S = 24 * 60 * 60
 OWN_NAME = re.compile(r"[0-9a-f]{64}\.jpg|\.[0-9a-f]{32}\.part")
 ODD = frozenset('/\\:*?"<>|') | {chr(code) for code in range(32)}
-LONGEST_NAME = 200
+LONGEST_NAME, LONGEST_SAID = 200, 60
 
 MISSING = "The file of this picture is missing; put {name} back into the folder of pictures."
 CHANGED = "The file of this picture was changed or is damaged; bring it back from a backup."
@@ -41,6 +41,12 @@ def folder_beside(ledger: Path) -> Path:
 def plain_name(name: str) -> bool:
     """Whether a file's name stays within its folder on every system."""
     return bool(name) and len(name) <= LONGEST_NAME and name[0] != "." and not ODD & set(name)
+
+
+def short_name(name: str) -> str:
+    """Return a file's name as a sentence can hold it."""
+    plain = "".join(one if one.isprintable() else "?" for one in name)
+    return plain if len(plain) <= LONGEST_SAID else f"{plain[: LONGEST_SAID - 1]}…"
 
 
 @dataclass(frozen=True, slots=True)
