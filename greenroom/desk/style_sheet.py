@@ -33,6 +33,7 @@ QPushButton#job-done[kind=""] {{ border-color: @leaf; }}
 QToolButton#job-more::menu-indicator {{ image: none; width: 0; }}
 QPushButton {{ background: @card; border: 1px solid @edge; border-radius: 6px; padding: 5px 12px;
     min-height: 18px; font-weight: 500; }}
+QPushButton[kind="small"] {{ padding: 3px 8px; }}
 QPushButton:hover {{ background: @leaf_wash; }}
 QPushButton:disabled {{ color: @quiet; background: @ground; }}
 QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDateEdit:focus,

@@ -67,8 +67,8 @@ def _windows(season: Season, stand: TwoClocks, planned: PlannedBoth, now: dateti
         from_now = begun(now)
         sun, outdoors = _left_today(stand, planned)
     elif planned.date == stand.today:
-        sun = stand.target if stand.sun.settled is None else 0
-        outdoors = stand.target + stand.shade_target
+        open_ = stand.sun.settled is None
+        sun, outdoors = (stand.target, stand.target + stand.shade_target) if open_ else (0, 0)
     name = f"windows of {planned.date}: {sun}, {outdoors}, {limits}, {by}, {holder}"
 
     def found() -> DayWindows:

@@ -22,7 +22,7 @@ from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_words import day_words, moment_words
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.sky import sky_word
+from greenroom.season.sky import sky_of, sky_word
 from greenroom.season.state import Season
 
 COUNTING_WORDS = {"clock": "minutes of the clock", "sun": "minutes weighed by the sun's strength"}
@@ -44,6 +44,14 @@ def see_sky(
         over = "all" if holder is None else season.holder(holder).name
         name += f", {cloth * 100:.0f} % cloth over {over}"
     return Proposal(name, (fact,))
+
+
+def strike_sky(season: Season, now: datetime) -> Proposal:
+    """Strike out the last look at the sky of today; what was seen before it, or the forecast, holds again."""
+    looks = sky_of(season).looks_until(now)
+    if not looks:
+        raise RefusedError("The sky was not looked at today; the forecast is gone by.")
+    return Proposal("struck out the sky as it was seen", strike=(looks[-1].id,))
 
 
 def set_yard_sun(season: Season, first: int, last: int, day: date) -> Proposal:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from greenroom.agronomy.hardening import DayWeather, Verdict
 from greenroom.agronomy.sun_minutes import noon_light
-from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks
+from greenroom.season.clock_faces import LEAST_SHADE_MINUTES, SHELTERED_STEPS, TwoClocks
 from greenroom.season.counted import CLOCK
 from greenroom.season.hardening_why import LIMITS_FROM, verdict_words
 from greenroom.season.hardening_words import (
@@ -16,10 +16,17 @@ from greenroom.season.hardening_words import (
     time_words,
     whole_minutes,
 )
-from greenroom.season.outing_windows import LEAST_LIGHT, MODERATE_RAIN_MM_H, DayWindows, Part, Window
+from greenroom.season.outing_windows import (
+    LEAST_LIGHT,
+    MODERATE_RAIN_MM_H,
+    DayWindows,
+    OutingPlan,
+    Part,
+    Window,
+)
 from greenroom.season.place import Place
 from greenroom.season.ramp_rules import RampRules
-from greenroom.season.schedules import SHADE, envelope
+from greenroom.season.schedules import LONGEST_DAYS, SCHEDULES, SHADE, Schedule, envelope
 from greenroom.season.why import Why
 
 CURVE_FROM = (
@@ -61,6 +68,18 @@ def window_words(window: Window | None, place: Place) -> str:
         return "no hour is fit for sun"
     words = f"{time_words(window.start, place)} to {time_words(window.end, place)}, {PART_WORDS[window.part]}"
     return words if window.whole else f"{words}, the longest there is"
+
+
+def shade_plan_words(outing: OutingPlan | None, place: Place) -> str:
+    """Return when a proposed outing stands in shade, before its sun and after; empty where it hardly does."""
+    if outing is None:
+        return ""
+    out, back = time_words(outing.out, place), time_words(outing.back, place)
+    if outing.sun is None:
+        return f"shade {out} to {back}"
+    before = f"shade from {out} first" if outing.shade_before >= LEAST_SHADE_MINUTES else ""
+    after = f"then shade to {back}" if outing.shade_after >= LEAST_SHADE_MINUTES else ""
+    return ", ".join(part for part in (before, after) if part)
 
 
 def window_why(found: DayWindows, place: Place) -> Why:
@@ -164,6 +183,30 @@ def shade_why(stand: TwoClocks) -> Why:
         tuple(inputs),
         AIR_FROM,
     )
+
+
+def schedules_why(days: int) -> Why:
+    """Return the published schedules behind the bands of the chart, each with what it asks for."""
+    inputs = [
+        (one.source, f"{one.light}; {_first_words(one)}; {one.days[0]} to {one.days[1]} days; {one.seen}")
+        for one in SCHEDULES
+    ]
+    rule = (
+        "On each day the band reaches from the least to the most that any schedule of its light asks for, in "
+        "shade and in direct sun apart. Days a schedule does not state are worked out from its first day and "
+        "its step, or left out where it gives none."
+    )
+    figure = f"What published schedules ask for, day 1 to {min(days, LONGEST_DAYS)}"
+    return Why(
+        figure, rule, tuple(inputs), tuple(f"{one.source}: {one.note}" for one in SCHEDULES if one.note)
+    )
+
+
+def _first_words(schedule: Schedule) -> str:
+    if schedule.first is None:
+        return "no minutes stated"
+    low, high = schedule.first
+    return f"first day {low:.0f} minutes" if low == high else f"first day {low:.0f} to {high:.0f} minutes"
 
 
 def _counted_words(by: str) -> str:

@@ -11,7 +11,9 @@ from itertools import pairwise
 import numpy as np
 
 from greenroom.agronomy.sun_minutes import share_of_clear, share_passed
+from greenroom.agronomy.sunlight import CLOUD_POWER, CLOUD_SHARE
 from greenroom.ledger.facts import Forecast, HourAhead, PlaceSet, SkySeen
+from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import midnight
 from greenroom.season.place import Place, hours_ahead, latest_forecast, place_of
 from greenroom.season.state import Season
@@ -55,14 +57,14 @@ class Sky:
         A look at the sky holds until the next or to the end of its local day; the cloth over a holder is
         that of the last look at it or at all of them.
         """
-        looks = self._looks_until(moment)
-        cloth = next((look.cloth for look in reversed(looks) if look.holder in (None, holder)), 0.0)
+        looks = self.looks_until(moment)
         if looks:
-            return share_passed(looks[-1].cloud, cloth), SEEN
+            return share_passed(looks[-1].cloud, _cloth(looks, holder)), SEEN
         told = self._forecast(moment)
         return (1.0, NOT_KNOWN) if told is None else (told, FORECAST)
 
-    def _looks_until(self, moment: datetime) -> tuple[SkySeen, ...]:
+    def looks_until(self, moment: datetime) -> tuple[SkySeen, ...]:
+        """Return the looks at the sky of a local day up to a moment, in order."""
         day = self.place.local(moment).date()
         until = bisect_right(self.looks, moment, key=lambda look: look.at)
         first = bisect_left(self.looks, midnight(day, self.place.zone), key=lambda look: look.at)
@@ -88,6 +90,43 @@ class Sky:
         return sorted(cuts)
 
 
+@dataclass(frozen=True, slots=True)
+class SkyNow:
+    """The sky over a holder at a moment: the cover, the cloth and the share of clear light let through.
+
+    ``seen`` is the last look of the day, None where the forecast is gone by, or nothing is known; ``told``
+    says which. ``word`` is the word for a cover that was seen, or an empty text.
+    """
+
+    cloud: float
+    cloth: float
+    share: float
+    told: str
+    seen: SkySeen | None = None
+
+    @property
+    def word(self) -> str:
+        """The word for what was seen."""
+        return (sky_word(self.seen.cloud) or "") if self.seen is not None else ""
+
+
+def sky_now(season: Season, holder: str, now: datetime) -> SkyNow:
+    """Return the sky over a holder at a moment, and how it is known."""
+    sky = sky_of(season)
+    looks, (share, told) = sky.looks_until(now), sky.share(now, holder)
+    if not looks:
+        return SkyNow(_cover(share), 0.0, share, told)
+    return SkyNow(looks[-1].cloud, _cloth(looks, holder), share, told, looks[-1])
+
+
+def sky_now_words(found: SkyNow, place: Place) -> str:
+    """Return how the sky is known, and how much of the clear light comes through."""
+    through = f"{found.share:.0%} of the light"
+    if found.seen is not None:
+        return f"Seen {time_words(found.seen.at, place)}: {through}"
+    return f"Forecast's cloud: {through}" if found.told == FORECAST else "Not known, taken as clear"
+
+
 def sky_of(season: Season) -> Sky:
     """Return what is known of the sky at the place."""
     return season.memo("sky", (SkySeen, Forecast, PlaceSet), lambda: _sky(season))
@@ -103,6 +142,17 @@ def _sky(season: Season) -> Sky:
     hours = _hours(season)
     looks = sorted(season.facts(SkySeen), key=lambda look: look.at)
     return Sky(place, tuple(looks), hours, _shares(place, hours))
+
+
+def _cloth(looks: Sequence[SkySeen], holder: str | None) -> float:
+    """Return the cloth over a holder: that of the last look at it or at all of them."""
+    return next((look.cloth for look in reversed(looks) if look.holder in (None, holder)), 0.0)
+
+
+def _cover(share: float) -> float:
+    """Return the cover that lets a share of the light through: Kasten and Czeplak's curve, backwards."""
+    taken = min(1.0, max(0.0, (1 - share) / CLOUD_SHARE))
+    return float(taken ** (1 / CLOUD_POWER))
 
 
 def _hours(season: Season) -> tuple[HourAhead, ...]:

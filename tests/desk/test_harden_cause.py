@@ -27,7 +27,7 @@ def test_a_droop_asks_to_feel_the_mix_where_no_watering_is_written_down(page, be
     page.card.buttons.droop.click()
     panel = page.card.panel
     assert panel.likely.text().startswith("the sun. Feel the mix")
-    assert panel.watered.currentText() == "no watering written down"
+    assert panel.watered.currentText() == "not written down"
     QTest.mouseClick(panel.likely_why, Qt.MouseButton.LeftButton)
     assert bench.explained[-1].figure == "Drooping, most likely the sun"
 

@@ -151,7 +151,7 @@ def test_kept_in_says_why_and_moves_the_ready_date(page, keeper, rack):
     click(panel.confirm)
     assert stand_of(keeper, rack).held == {TODAY: "wind"}
     assert page.card.lines.next.text() == "kept in: wind"
-    assert page.chart.ready.text() == "ready to set out 20 May, 1 day later than first planned"
+    assert page.chart.ready.text() == "ready 20 May, 1 day later than planned"
 
 
 def test_the_weathers_own_reason_is_offered_for_keeping_in(qtbot, bench, keeper, rack):

@@ -89,7 +89,7 @@ def test_the_chart_comes_back(qtbot, bench, keeper, rack):
     page.chart.when.click()
     assert page.chart.chart.isVisible()
     assert page.chart.view.isHidden()
-    assert page.chart.title.text() == "Rack 1, minutes of sun by day"
+    assert page.chart.title.text() == "Rack 1, minutes by day"
 
 
 def test_the_band_is_as_high_as_the_spread_is_wide(qtbot):

@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 
 import numpy as np
 
+from greenroom.ledger.facts import Forecast, PlaceSet, UnitsSet, WeatherRecord
 from greenroom.season.air_ahead import air_between
 from greenroom.season.hardening_words import temperature_words
 from greenroom.season.outing_windows import Window
@@ -16,6 +17,7 @@ from greenroom.season.state import Season
 
 EVERY_H = 3
 FIRST_H, LAST_H = 6, 21
+WARMTH_RESTS_ON = (Forecast, WeatherRecord, PlaceSet, UnitsSet)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +35,10 @@ NO_HOURS = ArcHours()
 
 def warmth_along(season: Season, day: date) -> tuple[tuple[datetime, str], ...]:
     """Return the temperature at every third hour of a day, in words; hours not known are left out."""
+    return season.memo(f"warmth along {day}", WARMTH_RESTS_ON, lambda: _warmth(season, day))
+
+
+def _warmth(season: Season, day: date) -> tuple[tuple[datetime, str], ...]:
     place = place_of(season)
     start = midnight(day, place.zone)
     air = air_between(season, start, midnight(day + timedelta(days=1), place.zone))

@@ -43,8 +43,11 @@ KEY = (
     (DayKind.TODAY, "today"),
     (DayKind.COMING, "to come"),
     (DayKind.IN, "asked for"),
+    (DayKind.SHADE, "in shade"),
     (None, "first plan"),
 )
+BANDS = (("plum", "schedules in shade"), ("sun", "in sun"))
+BAND_INK = 70
 SWATCH_PX = 14
 
 
@@ -55,9 +58,15 @@ class ChartKey(QWidget):
         super().__init__()
         self._look = look
         self._font = font(SMALL_PX)
+        self._bands = False
         self.setFixedHeight(18)
         self.setAccessibleName("Key of the chart: " + ", ".join(words for _, words in KEY))
         look.changed.connect(self.update)
+
+    def show_bands(self, bands: bool) -> None:
+        """Say what the bands of the schedules mean, too, or not."""
+        self._bands = bands
+        self.update()
 
     def sizeHint(self) -> QSize:
         metrics = QFontMetricsF(self._font)
@@ -75,9 +84,18 @@ class ChartKey(QWidget):
         x = 0.0
         for kind, words in KEY:
             self._paint_swatch(painter, QRectF(x + 0.5, 2.5, SWATCH_PX, 12), kind)
-            painter.setPen(self._look.colour("quiet"))
-            painter.drawText(QRectF(x + SWATCH_PX + 6, 0, 200, 18), int(Qt.AlignmentFlag.AlignVCenter), words)
-            x += SWATCH_PX + 6 + metrics.horizontalAdvance(words) + 2 * GAP
+            x = self._paint_words(painter, x, words, metrics)
+        for ink, words in BANDS if self._bands else ():
+            ground = self._look.colour(ink)
+            ground.setAlpha(BAND_INK)
+            painter.fillRect(QRectF(x, 2, SWATCH_PX, 13), ground)
+            x = self._paint_words(painter, x, words, metrics)
+
+    def _paint_words(self, painter: QPainter, x: float, words: str, metrics: QFontMetricsF) -> float:
+        """Write words beside a swatch; return where the next one begins."""
+        painter.setPen(self._look.colour("quiet"))
+        painter.drawText(QRectF(x + SWATCH_PX + 6, 0, 200, 18), int(Qt.AlignmentFlag.AlignVCenter), words)
+        return x + SWATCH_PX + 6 + metrics.horizontalAdvance(words) + 2 * GAP
 
     def _paint_swatch(self, painter: QPainter, box: QRectF, kind: DayKind | None) -> None:
         if kind is None:

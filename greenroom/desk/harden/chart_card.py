@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from datetime import date
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
@@ -14,8 +15,10 @@ from greenroom.desk.harden.bar_art import ChartKey
 from greenroom.desk.harden.ready_view import ReadyView
 from greenroom.desk.parts import Card, WhyLink, label, restyle
 from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.deeds_outdoors import CAUSE_WORDS
 from greenroom.season.door import ready_words
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.outdoors_why import schedules_why
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.why import Why
 
@@ -30,7 +33,7 @@ class ChartCard(Card):
     """Draws a little after the last change, and only while it is seen."""
 
     def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
-        super().__init__("Minutes of sun by day")
+        super().__init__("Minutes by day")
         self._bench = bench
         self._days: list[RampDay] = []
         self._name = ""
@@ -45,6 +48,12 @@ class ChartCard(Card):
         self.when.setProperty("kind", "link")
         self.when.setCheckable(True)
         self.when.setAccessibleName("How sure is the ready date?")
+        self.light = _turning("Light", "chart-light", "Light in the sun by day, in mol/m²")
+        self.schedules = _turning("Schedules", "chart-schedules", "What published schedules ask for")
+        self.schedules_why = WhyLink(bench, lambda: schedules_why(len(self._days)), "sources")
+        self.schedules_why.setAccessibleName("the published schedules and their sources")
+        self.schedules_why.hide()
+        self._coming: Mapping[date, float] = {}
         self.view = ReadyView(bench)
         self.view.hide()
         self.title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
@@ -52,11 +61,13 @@ class ChartCard(Card):
         self.head.setStretch(0, 1)
         self.head.addWidget(self.ready)
         self.head.addWidget(self.why)
-        self.head.addWidget(self.when)
+        for link in (self.schedules_why, self.schedules, self.light, self.when):
+            self.head.addWidget(link)
         self._key = ChartKey(bench.look)
         self.body.addWidget(self._key)
         self.body.addWidget(self.view, 1)
-        self.when.toggled.connect(lambda _on: self._turn())
+        for link in (self.when, self.light, self.schedules):
+            link.toggled.connect(lambda _on: self._turn())
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumHeight(132)
         self._timer = QTimer(self, singleShot=True, interval=COALESCE_MS)
@@ -69,14 +80,22 @@ class ChartCard(Card):
         words = ready_words(stand)
         self._name = name
         self._show_title()
-        self.ready.setText(words)
+        self.ready.setText(words.replace("ready to set out", "ready").replace("first planned", "planned"))
         restyle(self.ready, "role", "alert" if stand.days_later > 0 or stand.ready_on is None else "good")
-        self.setAccessibleName(f"{name}, minutes of sun by day")
+        self.setAccessibleName(f"{name}, minutes by day")
         self.setAccessibleDescription(summary(days, words))
         if days != self._days or self.chart is None:
             self._days = days
             self._stale = True
             if self.isVisible():
+                self._timer.start()
+
+    def show_light_ahead(self, coming: Mapping[date, float]) -> None:
+        """Take the light that days to come would have in their best hours [mol m-2]."""
+        if coming != self._coming:
+            self._coming = coming
+            self._stale = self._stale or self.light.isChecked()
+            if self._stale and self.isVisible():
                 self._timer.start()
 
     def showEvent(self, event: QShowEvent) -> None:
@@ -92,7 +111,8 @@ class ChartCard(Card):
         self._key.setVisible(self.height() >= ROOM_FOR_KEY_PX and not self.when.isChecked())
 
     def _show_title(self) -> None:
-        shown = "when ready, by each morning" if self.when.isChecked() else "minutes of sun by day"
+        minutes = "light by day" if self.light.isChecked() else "minutes by day"
+        shown = "when ready" if self.when.isChecked() else minutes
         self.title.setText(f"{self._name}, {shown}")
 
     def _turn(self) -> None:
@@ -103,6 +123,14 @@ class ChartCard(Card):
         self.view.setVisible(asked)
         if self.chart is not None:
             self.chart.setVisible(not asked)
+        light, schedules = self.light.isChecked(), self.schedules.isChecked()
+        self.light.setText("Minutes" if light else "Light")
+        self.light.setVisible(not asked)
+        self.schedules.setVisible(not asked and not light)
+        self.schedules_why.setVisible(schedules and not asked and not light)
+        self._key.show_bands(schedules and not light)
+        self._stale = True
+        self._timer.start()
         self._show_title()
         self._show_key()
 
@@ -116,7 +144,12 @@ class ChartCard(Card):
         self._stale = False
         self.chart.setAccessibleName(self.accessibleName())
         self.chart.setAccessibleDescription(self.accessibleDescription())
-        self.chart.show_days(self._days)
+        self.chart.show_days(
+            self._days,
+            light=self.light.isChecked(),
+            schedules=self.schedules.isChecked(),
+            coming=self._coming,
+        )
 
 
 def summary(days: list[RampDay], ready: str) -> str:
@@ -136,6 +169,20 @@ def summary(days: list[RampDay], ready: str) -> str:
 
 def _done_words(day: RampDay) -> str:
     words = f"{whole_minutes(day.done)} of {day.planned:.0f} minutes"
-    if day.kind is DayKind.SET_BACK:
-        return f"{words}, {SETBACK_WORDS.get(day.note, 'set back')}"
+    if day.shade:
+        words += f" and {whole_minutes(day.shade)} in shade"
+    if day.light_mol_m2 is not None:
+        words += f", {day.light_mol_m2:.1f} mol/m²"
+    if day.cause:
+        return f"{words}, {SETBACK_WORDS.get(day.note, 'set back')} {CAUSE_WORDS[day.cause]}"
     return f"{words}, {day.kind.value}"
+
+
+def _turning(words: str, name: str, tip: str) -> QPushButton:
+    made = QPushButton(words)
+    made.setObjectName(name)
+    made.setProperty("kind", "link")
+    made.setCheckable(True)
+    made.setAccessibleName(tip)
+    made.setToolTip(tip)
+    return made

@@ -29,7 +29,11 @@ class CounterLines(QWidget):
     """Three lines, centred; a line that has nothing to say is not there."""
 
     def __init__(
-        self, bench: Bench, minutes_why: Callable[[], Why | None], light_why: Callable[[], Why | None]
+        self,
+        bench: Bench,
+        minutes_why: Callable[[], Why | None],
+        light_why: Callable[[], Why | None],
+        shade_why: Callable[[], Why | None],
     ) -> None:
         super().__init__()
         self.of = label("")
@@ -40,10 +44,17 @@ class CounterLines(QWidget):
         self.minutes_why.setAccessibleName("why these minutes")
         self.light_why = WhyLink(bench, light_why)
         self.light_why.setAccessibleName("why this light")
+        self.shade_why = WhyLink(bench, shade_why)
+        self.shade_why.setAccessibleName("why this shade")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        for parts in ((self.of, self.minutes_why), (self.next, self.shade), (self.light, self.light_why)):
+        lines = (
+            (self.of, self.minutes_why),
+            (self.next, self.shade, self.shade_why),
+            (self.light, self.light_why),
+        )
+        for parts in lines:
             layout.addLayout(row(None, *parts, None))
         for one in (self.of, self.next, self.shade, self.light):
             one.setAlignment(Qt.AlignmentFlag.AlignCenter)
@@ -57,6 +68,7 @@ class CounterLines(QWidget):
         _say(self.next, f"{words}, {soon}" if soon else words)
         restyle(self.next, "role", _role(here))
         _say(self.shade, shade_words(here))
+        self.shade_why.setVisible(here.stand.shade_target > 0)
         _say(self.light, light_words(light))
         self.light_why.setVisible(light is not None)
 
@@ -79,8 +91,7 @@ def shade_words(here: AtDoor) -> str:
 
 def _of_words(here: AtDoor) -> str:
     """Return what the counter counts towards, and by which minutes."""
-    weighed = ", by its strength" if here.stand.by == SUN else ""
-    return f"of {here.stand.sun.limit} minutes of sun{weighed}"
+    return f"of {here.stand.sun.limit} {'sun minutes' if here.stand.by == SUN else 'minutes of sun'}"
 
 
 def _role(here: AtDoor) -> str:

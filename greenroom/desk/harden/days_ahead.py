@@ -177,18 +177,17 @@ def day_line(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None,
 
 
 def _minutes(planned: PlannedBoth) -> str:
-    """Return the minutes of a day: in the sun, and with them those in shade."""
-    if not planned.air_minutes:
-        return "in"
-    shade = worth_shade(planned.shade_minutes)
-    return f"{planned.sun_minutes} min + {shade} shade" if shade else f"{planned.sun_minutes} min"
+    """Return the minutes of a day in the sun."""
+    return f"{planned.sun_minutes} min" if planned.air_minutes else "in"
 
 
 def _told(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None, place: Place) -> str:
-    """Return the weather of a day; a tender holder is sheltered on its first steps, whatever it is."""
+    """Return the shade of a day and its weather; a tender holder is sheltered on its first steps."""
     words = _reason(planned, weather, place)
-    first = stand.rules.tender and planned.air_step < SHELTERED_STEPS
-    return f"sheltered: {words}" if first and planned.verdict == "out" else words
+    if stand.rules.tender and planned.air_step < SHELTERED_STEPS and planned.verdict == "out":
+        words = f"sheltered: {words}"
+    shade = worth_shade(planned.shade_minutes)
+    return f"and {shade} of shade; {words}" if shade else words
 
 
 def _today_line(stand: TwoClocks, weather: DayWeather | None, place: Place) -> DayLine:

@@ -62,7 +62,8 @@ class HoursAhead(QObject):
 
     def best(self) -> Mapping[date, Window | None]:
         """Return the best hours of the days that are worked out; None where no hour is fit."""
-        return {day: found.windows.best for day, found in self._known.items() if _tells(found)}
+        told = {day: found.windows for day, found in self._known.items() if _tells(found)}
+        return {day: windows.best for day, windows in told.items() if windows.asked > 0}
 
     def why(self, day: date) -> Why | None:
         """Return why these hours of a day."""
@@ -86,4 +87,4 @@ def _asked(stand: TwoClocks, now: datetime) -> tuple[Hashable, ...]:
 
 def _tells(found: DayOut) -> bool:
     """Whether a day asks for sun; one that is held tells its hours only where some would do all the same."""
-    return found.gap if found.held else found.windows.asked > 0
+    return found.gap if found.held else found.windows.outing is not None or found.windows.asked > 0

@@ -19,6 +19,7 @@ from greenroom.desk.harden.inline_panel import InlinePanel
 from greenroom.desk.harden.kept_in_panel import KeptInPanel
 from greenroom.desk.harden.outing_panel import OutingPanel
 from greenroom.desk.harden.setback_panel import SetbackPanel
+from greenroom.desk.harden.sky_bar import SkyBar
 from greenroom.desk.harden.standings import Standings
 from greenroom.desk.harden.start_panel import StartPanel
 from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
@@ -31,7 +32,7 @@ from greenroom.season.door import AtDoor, in_words, light_until, next_words, sta
 from greenroom.season.hardening import forecast_from, todays_verdict
 from greenroom.season.hardening_why import minutes_why, step_words, verdict_words
 from greenroom.season.hardening_words import whole_minutes
-from greenroom.season.outdoors_why import counted_why, hold_why
+from greenroom.season.outdoors_why import counted_why, hold_why, shade_plan_words, shade_why
 from greenroom.season.outings import Stretch, stretches_on
 from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import RampRules, rules_of, rules_of_holder
@@ -58,9 +59,11 @@ class OutingCard(Card):
         self._key = ""
         self._sun_of: tuple[object, object] | None = None
         self._sun = sun_day(bench.keeper.place, bench.keeper.today)
-        self.lines = CounterLines(bench, self._minutes_why, self._light_why)
+        self.lines = CounterLines(bench, self._minutes_why, self._light_why, self._shade_why)
         self.best = label("")
         self.best_part = label("", "quiet")
+        self.best_shade = label("", "quiet")
+        self.sky = SkyBar(bench)
         self.best_why = WhyLink(bench, lambda: hours.why(bench.keeper.today))
         self.best_why.setAccessibleName("why these hours")
         self.corner = QWidget()
@@ -98,6 +101,7 @@ class OutingCard(Card):
         if key != self._key:
             self._key = key
             self.close_panel()
+            self.show_day()
 
     def show_now(self, here: AtDoor, now: datetime) -> None:
         """Show the holder as it is now."""
@@ -109,6 +113,7 @@ class OutingCard(Card):
         light = self._light(here, now)
         self.lines.show_holder(here, light, place)
         self._show_arc(here, stretches, now, light)
+        self.sky.show_holder(here.key, here.stand.by)
         self.buttons.show_for(here)
         self.times.setVisible(self.panel is None)
         self.step_sun.setVisible(self.panel is None and place.known)
@@ -122,12 +127,13 @@ class OutingCard(Card):
         said = todays_verdict(keeper.season, keeper.today, self._rules().limits)
         self.verdict_why.setVisible(said is not None)
         if said is None:
-            self.verdict.setText("No weather is known for today; look at the sky.")
+            self.verdict.setText(f"No weather is known for today; look at the sky{self._tender()}.")
             restyle(self.verdict, "role", "quiet")
             return
         weather = forecast_from(keeper.season, keeper.today)[keeper.today]
         reasons = tuple(measured(reason, weather, keeper.place) for reason in said[1])
-        self.verdict.setText(f"Today's weather: {_lower(verdict_words((said[0], reasons)))}")
+        tender = "" if said[0] == "hold" else self._tender()
+        self.verdict.setText(f"Today's weather: {_lower(verdict_words((said[0], reasons)))}{tender}")
         restyle(
             self.verdict, "role", "alert" if said[0] == "hold" else "good" if said[0] == "out" else "strong"
         )
@@ -141,8 +147,11 @@ class OutingCard(Card):
         yard = yard_sun(keeper.season, keeper.today) if told else None
         self._shown_hours = ArcHours(best, yard, warmth_along(keeper.season, keeper.today))
         words, _, part = best_words(best, keeper.place).partition(", ")
-        self.best.setText(words)
+        asked = found is not None and found.windows.asked > 0
+        self.best.setText(words if asked else "shade alone")
         self.best_part.setText(part)
+        self.best_shade.setText(shade_plan_words(found.windows.outing, keeper.place) if found else "")
+        self.best_shade.setVisible(bool(self.best_shade.text()))
         self.corner.setVisible(found is not None and keeper.place.known)
         self.corner.adjustSize()
 
@@ -185,9 +194,11 @@ class OutingCard(Card):
             line = row(words, beside)
             line.setStretch(0, 1)
             layout.addLayout(line)
+        layout.addWidget(self.sky)
         layout.addWidget(self.arc, 1)
         corner = column(self.best, gap=0)
         corner.addLayout(row(self.best_part, self.best_why, None))
+        corner.addWidget(self.best_shade)
         self.corner.setLayout(corner)
         self.corner.hide()
         layout.addWidget(self.buttons)
@@ -271,6 +282,11 @@ class OutingCard(Card):
             return Light(so_far)
         return Light(so_far, so_far + best.light_mol_m2)
 
+    def _tender(self) -> str:
+        """Say where a tender holder belongs that is on its first steps outdoors."""
+        stand = self._standings.of(self._key) if self._key else None
+        return "; sheltered still" if stand and stand.sheltered_first else ""
+
     def _rules(self) -> RampRules:
         season = self._bench.keeper.season
         return rules_of_holder(season, self._key) if self._key else rules_of(season, None)
@@ -278,6 +294,10 @@ class OutingCard(Card):
     def _minutes_why(self) -> Why | None:
         stand = self._standings.of(self._key)
         return minutes_why(stand) if stand else None
+
+    def _shade_why(self) -> Why | None:
+        stand = self._standings.of(self._key)
+        return shade_why(stand) if stand else None
 
     def _light_why(self) -> Why | None:
         stand = self._standings.of(self._key)

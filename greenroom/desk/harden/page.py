@@ -68,7 +68,8 @@ OF_ONE = frozenset(
 )
 
 ROOM_FOR_PANEL_PX = 760
-ROOM_FOR_ALARM_PX = 600
+ROOM_FOR_ALARM_PX = 612
+ROOM_FOR_SKY_PX = 690
 
 
 class HardenPage(Page):
@@ -126,6 +127,7 @@ class HardenPage(Page):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self.card.sky.set_compact(self.height() < ROOM_FOR_SKY_PX)
         self._place_chart()
 
     def _show(self, rows: list[AtDoor], now: datetime) -> None:
@@ -193,6 +195,7 @@ class HardenPage(Page):
         self.going.start.connect(self._open_start)
         self.views.chosen.connect(self.going.choose)
         self.card.panel_changed.connect(self._panel_changed)
+        self.card.sky.folded.connect(self._place_chart)
         self.alarm.changed.connect(self._show_due)
         self.hours.found.connect(self._show_hours)
         application = QCoreApplication.instance()
@@ -205,10 +208,16 @@ class HardenPage(Page):
 
     def _place_chart(self) -> None:
         """Show the chart, unless a panel, or the alarm over a low page, needs its room."""
-        panel, alarm = self.card.panel is not None, not self.strip.isHidden()
+        self._make_room(alarm=not self.strip.isHidden())
+
+    def _make_room(self, *, alarm: bool) -> None:
+        panel = self.card.panel is not None or self.card.sky.opened
         needed = ROOM_FOR_PANEL_PX if panel else ROOM_FOR_ALARM_PX if alarm else 0
         cramped = self.height() < needed
-        self.chart.setVisible(bool(self.going.model.rows) and not cramped)
+        shown = bool(self.going.model.rows) and not cramped
+        if self.chart.isHidden() == shown:
+            self.chart.setVisible(shown)
+            self.views.fit_work()  # at once, or what is shown next finds no room
 
     def _panel_changed(self) -> None:
         self._place_chart()
@@ -228,7 +237,14 @@ class HardenPage(Page):
         self.days.show_plan(here.stand, forecast_from(keeper.season, keeper.today))
         self.chart.show_stand(here.stand, here.name)
         self.tonight.show_holder(here.key)
-        self.days.show_best(self.hours.best())
+        self._show_best()
+
+    def _show_best(self) -> None:
+        """Show the best hours of the days, and the light they would give, as far as they are known."""
+        best = self.hours.best()
+        self.days.show_best(best)
+        found = {day: one.light_mol_m2 for day, one in best.items() if one is not None}
+        self.chart.show_light_ahead({day: light for day, light in found.items() if light is not None})
 
     def _show_hours(self) -> None:
         """Show the hours of the chosen holder, now that they are worked out."""
@@ -237,7 +253,7 @@ class HardenPage(Page):
         if here is not None and self.isVisible():
             self.card.show_hours()
             self.card.show_now(here, keeper.now)
-            self.days.show_best(self.hours.best())
+            self._show_best()
 
     def _show_counters(self, rows: list[AtDoor], now: datetime) -> None:
         """Show what the passing of seconds changes."""
@@ -248,6 +264,8 @@ class HardenPage(Page):
             self.card.show_now(here, now)
 
     def _show_due(self, due: list[AtDoor]) -> None:
+        if due:
+            self._make_room(alarm=True)
         self.strip.show_due(due)
         self._place_chart()
         if due and not self.isVisible():

@@ -1,24 +1,30 @@
-"""The ramp as a chart: minutes asked, done, set back and to come, and the first plan as a line.
+"""The ramp as a chart: minutes in sun and shade, asked and done, or the light; setbacks, holds, schedules.
 
 This module brings pyqtgraph in; it is imported when the first chart is drawn, not before.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import date
 
 import pyqtgraph as pg
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPen
 
-from greenroom.desk.harden.bar_art import ART, Art
+from greenroom.desk.harden.bar_art import ART, BAND_INK, Art
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.season.clock_faces import worth_shade
+from greenroom.season.counted import SUN as DIRECT_CAUSE
 from greenroom.season.hardening_words import MONTHS, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay
+from greenroom.season.schedules import SHADE, envelope
+from greenroom.season.schedules import SUN as DIRECT
 
 BAR_WIDTH = 0.68
 HOUR = 60
 HOUR_STEPS = (1, 2, 4, 8)
+LIGHT_STEPS = (1, 2, 5, 10, 20, 40)
 LEAST_TICK_PX = 22
 LEAST_HEIGHT_PX = 60
 OVER_PX = 22
@@ -27,15 +33,24 @@ SHORT_NOTES = {"droop": "droop", "wilt": "wilt", "scorch": "scorch"}
 
 
 class HoursAxis(pg.AxisItem):
-    """Minutes told in hours, on whole ones."""
+    """Minutes told in hours, on whole ones; or light, in mol/m²."""
+
+    def __init__(self, side: str) -> None:
+        super().__init__(side)
+        self._light = False
+
+    def show_light(self, light: bool) -> None:
+        """Tell light instead of hours, or hours again."""
+        self._light = light
+        self.picture = None
 
     def tickValues(self, _low: float, high: float, size: float) -> list[tuple[float, list[float]]]:
-        steps = (hours * HOUR for hours in HOUR_STEPS)
-        step = next((one for one in steps if one * size >= LEAST_TICK_PX * high), HOUR * HOUR_STEPS[-1])
+        steps = LIGHT_STEPS if self._light else tuple(hours * HOUR for hours in HOUR_STEPS)
+        step = next((one for one in steps if one * size >= LEAST_TICK_PX * high), steps[-1])
         return [(step, [float(value) for value in range(0, int(high) + 1, step)])]
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value / HOUR:.0f} h" for value in values]
+        return [f"{value:.0f} mol" if self._light else f"{value / HOUR:.0f} h" for value in values]
 
 
 class DaysAxis(pg.AxisItem):
@@ -68,6 +83,8 @@ class RampChart(pg.PlotWidget):
         self._look = look
         self._days: list[RampDay] = []
         self._first: list[tuple[float, float]] = []
+        self._light = self._schedules = False
+        self._coming: Mapping[date, float] = {}
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMenuEnabled(False)
         self.setMouseEnabled(x=False, y=False)
@@ -86,9 +103,21 @@ class RampChart(pg.PlotWidget):
         """The days that are drawn."""
         return self._days
 
-    def show_days(self, days: list[RampDay]) -> None:
-        """Draw the days of a ramp."""
-        self._days = days
+    def show_days(
+        self,
+        days: list[RampDay],
+        *,
+        light: bool = False,
+        schedules: bool = False,
+        coming: Mapping[date, float] | None = None,
+    ) -> None:
+        """Draw the days of a ramp: minutes, or the light in the sun; ``schedules`` as bands behind them.
+
+        ``coming`` is the light of days to come, as far as it is worked out [mol m-2].
+        """
+        self._days, self._light, self._schedules = days, light, schedules and not light
+        self._coming = coming or {}
+        self._left.show_light(light)
         self._first = [
             (place, day.first_plan) for place, day in enumerate(days) if day.first_plan is not None
         ]
@@ -102,9 +131,14 @@ class RampChart(pg.PlotWidget):
         if not self._days:
             return
         self._fit()
-        self._bars(lambda day: day.planned, lambda day: ART[_asked(day)])
-        self._bars(lambda day: day.done, lambda day: ART[day.kind])
-        self._first_plan()
+        if self._schedules:
+            self._bands()
+        self._bars(self._planned, lambda day: ART[_asked(day)])
+        self._bars(self._done, lambda day: ART[day.kind])
+        if not self._light:
+            self._bars(lambda day: day.shade, lambda _day: ART[DayKind.SHADE], foot=lambda day: day.done)
+            self._outdoors()
+            self._first_plan()
         self._labels()
 
     def _refit(self) -> None:
@@ -121,9 +155,10 @@ class RampChart(pg.PlotWidget):
         for day in self._days:
             over = OVER_SET_BACK_PX if day.kind is DayKind.SET_BACK else OVER_PX
             share = over / high if labelled else 0.0
-            top = max(top, max(day.planned, day.done) / (1 - share), day.first_plan or 0.0)
+            first = 0.0 if self._light else day.first_plan or 0.0
+            top = max(top, self._top(day) / (1 - share), first)
         self.setXRange(-0.6, len(self._days) - 0.4, padding=0)
-        self.setYRange(0, top, padding=0)
+        self.setYRange(0, top or 1.0, padding=0)
 
     def _dress_axes(self) -> None:
         for axis in (self._left, self._bottom):
@@ -132,7 +167,51 @@ class RampChart(pg.PlotWidget):
         self.setBackground(self._look.colour("card"))
         self._left.setGrid(70)
 
-    def _bars(self, height: Callable[[RampDay], float], art: Callable[[RampDay], Art]) -> None:
+    def _planned(self, day: RampDay) -> float:
+        return self._coming.get(day.date, 0.0) if self._light else day.planned
+
+    def _done(self, day: RampDay) -> float:
+        return (day.light_mol_m2 or 0.0) if self._light else day.done
+
+    def _top(self, day: RampDay) -> float:
+        """Return how high a day reaches, its shade included."""
+        if self._light:
+            return max(self._planned(day), self._done(day))
+        return max(_label_at(day), day.planned)
+
+    def _bands(self) -> None:
+        """Lay what all published schedules ask for behind the days, each light by itself."""
+        for light, ink in ((SHADE, "plum"), (DIRECT, "sun")):
+            bands = [envelope(number, light) for number in range(1, len(self._days) + 1)]
+            known = [(place, band) for place, band in enumerate(bands) if band is not None]
+            ground = self._look.colour(ink)
+            ground.setAlpha(BAND_INK)
+            self.addItem(
+                pg.BarGraphItem(
+                    x=[place for place, _ in known],
+                    y0=[band.low for _, band in known],
+                    height=[max(band.high - band.low, HOUR / 12) for _, band in known],
+                    width=1.0,
+                    brush=QBrush(ground),
+                    pen=QPen(Qt.PenStyle.NoPen),
+                )
+            )
+
+    def _outdoors(self) -> None:
+        """Mark how long each day asks for outdoors, sun and shade together, as a line across it."""
+        places = [place for place, day in enumerate(self._days) if worth_shade(_shade_asked(day))]
+        x = [place + side * BAR_WIDTH / 2 for place in places for side in (-1, 1)]
+        y = [self._days[place].outdoors_planned for place in places for _ in (-1, 1)]
+        pen = QPen(self._look.colour("plum"), 1.6)
+        pen.setCosmetic(True)
+        self.plot(x, y, pen=pen, connect="pairs")
+
+    def _bars(
+        self,
+        height: Callable[[RampDay], float],
+        art: Callable[[RampDay], Art],
+        foot: Callable[[RampDay], float] = lambda _day: 0.0,
+    ) -> None:
         places = [place for place, day in enumerate(self._days) if height(day) > 0]
         if not places:
             return
@@ -141,6 +220,7 @@ class RampChart(pg.PlotWidget):
         for layer in (0, 1):
             bars = pg.BarGraphItem(
                 x=places,
+                y0=[foot(day) for day in days],
                 height=heights,
                 width=BAR_WIDTH,
                 brushes=[self._brush(art(day), layer) for day in days],
@@ -179,12 +259,16 @@ class RampChart(pg.PlotWidget):
             words = self._over(day)
             spare = 2.0 if day.kind is DayKind.SET_BACK else 1.0  # its note stands above the neighbours'
             if words and _width(words) <= spare * room:
-                self._write(place, max(day.done, day.planned if not day.settled else 0.0), words, day)
+                self._write(place, self._top(day) if self._light else _label_at(day), words, day)
 
     def _over(self, day: RampDay) -> list[str]:
         """Return the lines over a bar."""
+        if self._light:
+            found = max(self._planned(day), self._done(day))
+            return [f"{found:.1f}"] if found else []
         if day.kind is DayKind.SET_BACK:
-            return [SHORT_NOTES.get(day.note, "back"), str(whole_minutes(day.done))]
+            cause = "" if day.cause in ("", DIRECT_CAUSE) else f", {day.cause}"
+            return [f"{SHORT_NOTES.get(day.note, 'back')}{cause}", str(whole_minutes(day.done))]
         if day.kind in (DayKind.COMING, DayKind.TODAY):
             most = max(day.planned, day.done)
             return [str(whole_minutes(most))] if most else ["in"]
@@ -207,6 +291,16 @@ class RampChart(pg.PlotWidget):
 
     def sizeHint(self) -> QSize:
         return QSize(320, 100)
+
+
+def _shade_asked(day: RampDay) -> int:
+    return int(day.outdoors_planned - day.planned)
+
+
+def _label_at(day: RampDay) -> float:
+    """Return the height of the words over a day: over its bars and its line."""
+    line = day.outdoors_planned if worth_shade(_shade_asked(day)) else 0.0
+    return max(day.done + day.shade, line, day.planned if not day.settled else 0.0)
 
 
 def _asked(day: RampDay) -> DayKind:

@@ -145,14 +145,12 @@ class SetbackPanel(InlinePanel):
         fields = form()
         shown = row(self.looks, self.picture)
         shown.setStretch(0, 1)
-        told = row(self.likely, self.likely_why)
-        told.setStretch(0, 1)
         fields.addRow(label("Looks like", "strong"), shown)
         fields.addRow("&Seen at", left(self.seen))
         fields.addRow("Last &watered", left(self.watered))
         fields.addRow("Win&d", left(self.wind))
-        fields.addRow(label("Most likely", "strong"), told)
-        fields.addRow("Brought on by", left(*self.causes.values()))
+        fields.addRow(label("Most likely", "strong"), self.likely)
+        fields.addRow("Brought on by", left(*self.causes.values(), self.likely_why))
         fields.addRow(label("Do now", "strong"), self.advice)
         fields.addRow("&Then", left(self.then))
         self.seen.setAccessibleName("Seen at")
@@ -167,7 +165,7 @@ class SetbackPanel(InlinePanel):
         """Put the questions, each with what is known already as the first answer."""
         keeper = self._bench.keeper
         known = watered_on(keeper.season, self._holder, keeper.today)
-        written = "no watering written down" if known is None else f"{day_words(known)}, as written down"
+        written = "not written down" if known is None else f"{day_words(known)}, as written down"
         answers = [(written, WRITTEN), *((words.capitalize(), days) for days, words in DAYS_AGO)]
         _fill(self.watered, answers)
         found = suspect(keeper.season, self._holder, "droop", keeper.now)

@@ -67,7 +67,7 @@ class SunArc(QWidget):
         layout.addStretch(1)
         layout.addWidget(lines, 0, Qt.AlignmentFlag.AlignHCenter)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumHeight(190)
+        self.setMinimumHeight(178)
         look.changed.connect(self.update)
 
     @property

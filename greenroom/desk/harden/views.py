@@ -59,6 +59,13 @@ class Views(QStackedWidget):
         self.insertWidget(0, work)
         self.setCurrentIndex(0)
 
+    def fit_work(self) -> None:
+        """Take the size of the cards anew, now that a part of them has come or gone."""
+        cards = self.widget(0).layout()
+        if cards is not None:
+            cards.activate()
+        self.updateGeometry()
+
     def open(self, key: str | None) -> None:
         """Open a view, or none."""
         for name, made in self.buttons.items():
