@@ -177,7 +177,9 @@ class _Telling:
         return f"demo-{self._keys:06d}"
 
     def _weather(self, settled: date) -> Iterator[Fact]:
-        told = self._raw["weather"] | {"station": self._raw["place"]["name"]}
+        place = self._raw["place"]
+        where = {"station": place["name"], "latitude": place["latitude"], "longitude": place["longitude"]}
+        told = self._raw["weather"] | where
         yield from weather_facts(told, self._random, settled, self._today, self._zone, self._key)
 
     def _packet(self, name: str, known: Mapping[str, Any], day: date) -> Iterator[Fact]:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from greenroom.ledger.facts import Fact, Forecast, WeatherDay, WeatherRecord
+from greenroom.season.demo_hours import told_hours
 
 Floats = NDArray[np.float64]
 
@@ -61,7 +62,11 @@ def weather_facts(
         found = _told_on(morning, ahead, wrong, sound=back == 0)
         if found:
             taken = datetime.combine(morning, ASKED_AT, tzinfo=zone).astimezone(UTC)
-            yield Forecast(id=name, day=morning, source="an invented service", taken=taken, days=found)
+            place = told["latitude"], told["longitude"]
+            hours = told_hours(found, taken, zone, *place) if back == 0 else ()
+            yield Forecast(
+                id=name, day=morning, source="an invented service", taken=taken, days=found, hours=hours
+            )
 
 
 def weather_days(told: Mapping[str, Any], random: np.random.Generator, last: date) -> tuple[WeatherDay, ...]:

@@ -29,7 +29,7 @@ from greenroom.season.crops import pace_of
 from greenroom.season.demo import demo_acts, demo_facts, read_demo
 from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
-from greenroom.season.place import weather_days
+from greenroom.season.place import latest_forecast, weather_days
 from greenroom.season.ready_history import known_on, spread_history
 from greenroom.season.ribbon import ribbon
 from greenroom.season.round import round_of
@@ -233,3 +233,17 @@ def test_no_morning_of_the_demo_knew_more_than_its_forecast(demo, season):
     for back in range(1, 8):
         morning = demo.day - timedelta(back)
         assert max(known_on(season, morning)) == morning + timedelta(5)
+
+
+def test_the_hours_of_the_demos_forecast_are_its_days_told_finer(demo, season):
+    """Rain adds up to the day's, the strongest gust is the day's, and no hour is warmer or colder than it."""
+    told = latest_forecast(season)
+    whole = [day for day in told.days if demo.day < day.day < demo.day + timedelta(4)]
+    assert len(whole) == 3
+    for day in whole:
+        hours = [one for one in told.hours if one.at.astimezone(demo.zone).date() == day.day]
+        assert len(hours) == 24
+        assert sum(one.rain_mm for one in hours) == pytest.approx(day.rain_mm, abs=0.05)
+        assert max(one.gust_ms for one in hours) == day.gust_ms
+        assert day.tmin_c - 0.1 <= min(one.temperature_c for one in hours)
+        assert max(one.temperature_c for one in hours) <= day.tmax_c + 0.1

@@ -16,7 +16,9 @@ from greenroom.season.place import Place
 from greenroom.season.weather_strip import StripDay, strip_words
 
 LINE_PX = 18
-WARMTH_PX = 46
+WARMTH_PX, LOW_WARMTH_PX = 46, 28
+ROOM_FOR_NAMES_PX = 90.0
+NUMBER_PX = 13
 LEAST_FOR_NUMBERS_PX = 22.0
 WET_MM, WINDY_MS = 0.5, 7.0
 """What is worth a number: half a millimetre, and the gust from which trays stand sheltered."""
@@ -24,19 +26,24 @@ SKY_PX = 5.5
 
 
 class WeatherStrip(QWidget):
-    """A column a day, in the place of that day in the chart above; the pointer asks for a day in words."""
+    """A column a day, in the place of that day in the chart above; the pointer asks for a day in words.
 
-    def __init__(self, look: Look) -> None:
+    ``low`` leaves the bars, the cloud and the line of what kept it in away, where there is little room.
+    """
+
+    def __init__(self, look: Look, *, low: bool = False) -> None:
         super().__init__()
         self._look = look
+        self._low = low
+        self._warmth_px = LOW_WARMTH_PX if low else WARMTH_PX
         self._days: Sequence[StripDay] = ()
         self._scale: DayScale | None = None
         self._place = Place()
-        self._top = LINE_PX
+        self._top = 0
         self.setObjectName("weather-strip")
         self.setAccessibleName("Weather by day")
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setFixedHeight(3 * LINE_PX + WARMTH_PX)
+        self.setFixedHeight(self._lines * LINE_PX + self._warmth_px)
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -45,10 +52,15 @@ class WeatherStrip(QWidget):
     def show_days(self, days: Sequence[StripDay], scale: DayScale, place: Place) -> None:
         """Show the weather of the days of a scale."""
         self._days, self._scale, self._place = days, scale, place
-        self._top = LINE_PX if any(day.cloud is not None for day in days) else 0
-        self.setFixedHeight(3 * LINE_PX + WARMTH_PX + self._top)
+        cloudy = not self._low and any(day.cloud is not None for day in days)
+        self._top = LINE_PX if cloudy else 0
+        self.setFixedHeight(self._lines * LINE_PX + self._warmth_px + self._top)
         self.setAccessibleDescription("; ".join(strip_words(day, place) for day in days))
         self.update()
+
+    @property
+    def _lines(self) -> int:
+        return 2 if self._low else 3
 
     def day_at(self, x: float) -> StripDay | None:
         """Return the day at a place, or None beside them."""
@@ -77,31 +89,35 @@ class WeatherStrip(QWidget):
             column = QRectF(self._scale.x(day.date), 0, self._scale.wide, self.height())
             if day.kept:
                 painter.fillRect(column, self._look.colour("clay_wash"))
-            self._paint_cloud(painter, day, column)
+            if self._top:
+                self._paint_cloud(painter, day, column)
             self._paint_warmth(painter, day, column, to_y)
             self._paint_numbers(painter, day, column)
 
     def _paint_names(self, painter: QPainter) -> None:
         fahrenheit = self._place.temperature == "f"
-        under = self._top + WARMTH_PX
-        names = (
-            ("cloud" if self._top else "", 0, LINE_PX),
-            ("low and high, °F" if fahrenheit else "low and high, °C", self._top, WARMTH_PX),
-            ("rain, in" if fahrenheit else "rain, mm", under, LINE_PX),
-            ("gusts, mph" if fahrenheit else "gusts, km/h", under + LINE_PX, LINE_PX),
-            ("kept in", under + 2 * LINE_PX, LINE_PX),
-        )
+        warmth, rain, gusts = ("°F", "in", "mph") if fahrenheit else ("°C", "mm", "km/h")
+        under, room = self._top + self._warmth_px, self._scale.left if self._scale else 0.0
+        names = [
+            (f"low and high, {warmth}", warmth, self._top, self._warmth_px),
+            (f"rain, {rain}", rain, under, LINE_PX),
+            (f"gusts, {gusts}", gusts, under + LINE_PX, LINE_PX),
+        ]
+        names += [("cloud", "", 0, self._top)] if self._top else []
+        names += [] if self._low else [("kept in", "", under + 2 * LINE_PX, LINE_PX)]
         painter.setPen(self._look.colour("quiet"))
-        for words, top, high in names:
-            box = QRectF(12, top, (self._scale.left if self._scale else 0.0) - 20, high)
-            painter.drawText(box, int(Qt.AlignmentFlag.AlignVCenter), words)
+        for words, short, top, high in names:
+            roomy = room >= ROOM_FOR_NAMES_PX
+            box = QRectF(12 if roomy else 0, top, room - (20 if roomy else 6), high)
+            side = Qt.AlignmentFlag.AlignLeft if roomy else Qt.AlignmentFlag.AlignRight
+            painter.drawText(box, int(side | Qt.AlignmentFlag.AlignVCenter), words if roomy else short)
 
     def _warmth(self) -> Callable[[float], float]:
         """Return what turns a temperature into a height of its row."""
         known = [value for day in self._days for value in (day.low_c, day.high_c) if value is not None]
         low, high = min(known, default=0.0), max(known, default=1.0)
-        room = WARMTH_PX - 2 * 13
-        foot = self._top + WARMTH_PX - 13
+        room = self._warmth_px - 2 * NUMBER_PX
+        foot = self._top + self._warmth_px - NUMBER_PX
         return lambda celsius: foot - room * (celsius - low) / max(high - low, 1.0)
 
     def _paint_cloud(self, painter: QPainter, day: StripDay, column: QRectF) -> None:
@@ -122,6 +138,8 @@ class WeatherStrip(QWidget):
         if day.low_c is None or day.high_c is None:
             return
         x, low, high = column.center().x(), to_y(day.low_c), to_y(day.high_c)
+        if self._low:
+            low = high = self._top + self._warmth_px / 2
         ahead = day.told != "measured"
         painter.setPen(QPen(self._look.colour("clay"), 4, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
         painter.drawLine(QPointF(x, low), QPointF(x, high))
@@ -133,22 +151,23 @@ class WeatherStrip(QWidget):
             return
         unit = self._place.temperature
         painter.setPen(self._look.colour("ink"))
-        for value, y in ((day.high_c, high - 14), (day.low_c, low)):
+        for value, y in ((day.high_c, high - NUMBER_PX - 1), (day.low_c, low)):
             words = f"{round(from_celsius(value, unit)) + 0}"
-            box = QRectF(column.left() - 6, y, column.width() + 12, 13)
+            box = QRectF(column.left() - 6, y, column.width() + 12, NUMBER_PX)
             painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), words)
 
     def _paint_numbers(self, painter: QPainter, day: StripDay, column: QRectF) -> None:
         fahrenheit = self._place.temperature == "f"
-        top = float(self._top + WARMTH_PX)
+        top = float(self._top + self._warmth_px)
         narrow = column.width() < LEAST_FOR_NUMBERS_PX
         if day.rain_mm is not None and day.rain_mm >= WET_MM:
-            rain = f"{day.rain_mm / MILLIMETRES_PER_INCH:.1f}" if fahrenheit else f"{day.rain_mm:.0f}"
+            inches = f"{day.rain_mm / MILLIMETRES_PER_INCH:.2f}".lstrip("0")
+            rain = inches if fahrenheit else f"{day.rain_mm:.0f}"
             self._write(painter, "•" if narrow else rain, column, top, "link")
         if day.gust_ms is not None and day.gust_ms >= WINDY_MS:
             gust = day.gust_ms * (MILES_PER_HOUR if fahrenheit else KILOMETRES_PER_HOUR)
             self._write(painter, "•" if narrow else f"{gust:.0f}", column, top + LINE_PX, "plum_text")
-        if day.kept:
+        if day.kept and not self._low:
             box = QRectF(column.left(), top + 2 * LINE_PX, column.width(), LINE_PX).adjusted(2, 4, -2, -4)
             painter.fillRect(box, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))
             painter.setPen(QPen(self._look.colour("clay"), 1))
