@@ -253,15 +253,16 @@ class _Forecaster:
         crop = crop_of(self._season.guide, fact.crop) if fact else None
         killing = killing_of(crop, rules_of(self._season))
         so_far, killed = self._so_far(out, ripening.heat, killing)
-        if killed is not None:
+        if killed is not None and killed <= self._today:
             return RipeDays(None, None, None, None, killed_on=killed)
         first = out + timedelta(days=so_far.size)
         ahead = self._years(ripening.heat, first, killing)
         if not ahead.years:
             return None
         need = ripening.learned
-        days = reached(so_far, ahead, needs_about(need.figure, need.low, need.high))
-        middle = reached(so_far, ahead, np.array([need.figure]))
+        end = NEVER if killed is None else (killed - out).days  # that night is forecast
+        days = reached(so_far, ahead, needs_about(need.figure, need.low, need.high), end)
+        middle = reached(so_far, ahead, np.array([need.figure]), end)
         ripe = int((middle < NEVER).sum())
         early, usual, late = (_day(out, share_day(days, share)) for share in (EARLY, USUAL, LATE))
         known = first - timedelta(days=1) if so_far.size else None
@@ -285,7 +286,7 @@ class _Forecaster:
         if np.isnan(low + high).mean() > MISSING_AT_MOST:
             return np.zeros(0), None
         cold = [day.day for day in days if day and day.tmin_c is not None and day.tmin_c <= killing]
-        killed = next((day for day in cold if self._half <= day <= self._today), None)
+        killed = next((day for day in cold if day >= self._half), None)
         return daily_heat(low, high, heat), killed
 
 

@@ -76,7 +76,7 @@ def years_ahead(
     return YearsAhead(tuple(years), rows, np.array(killed, dtype=np.int64))
 
 
-def reached(so_far: Floats, ahead: YearsAhead, needs: Floats) -> Days:
+def reached(so_far: Floats, ahead: YearsAhead, needs: Floats, end: int = NEVER) -> Days:
     """Return the day each need is reached in each year, shape (years, needs); `NEVER` if frost comes first.
 
     Parameters
@@ -87,13 +87,15 @@ def reached(so_far: Floats, ahead: YearsAhead, needs: Floats) -> Days:
         What follows them.
     needs : array, shape (k,)
         [°C·d]
+    end : int
+        The day of a killing night among those that are known, or are forecast.
     """
     count = so_far.size
     found = np.full((len(ahead.years), needs.size), NEVER, dtype=np.int64)
     for row, heat in enumerate(ahead.heat):
         gathered = np.cumsum(np.concatenate((so_far, heat)))
         day = np.searchsorted(gathered, needs - HEAT_ROUNDING_C_D)
-        killed = count + ahead.killed[row]
+        killed = min(end, count + int(ahead.killed[row]))
         found[row] = np.where((day < gathered.size) & (day < killed), day, NEVER)
     return found
 

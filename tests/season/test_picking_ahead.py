@@ -109,6 +109,15 @@ def test_frost_that_came_ends_it(season):
     assert ripe_by(season, "Old Ember", OUT, frost - timedelta(days=1)).killed_on is None
 
 
+def test_frost_that_is_told_for_the_next_days_ends_it_as_well(season):
+    frost = first_cold_night(daily_weather(season), 0.0)[2018]
+    found = ripe_by(season, "Old Ember", OUT, frost - timedelta(days=5))
+    assert found.known_to > frost
+    assert found.killed_on is None
+    assert found.usual is None or found.usual < frost
+    assert found.odds.ripe in (0, 36)  # nothing is left to the years
+
+
 def test_without_a_record_only_the_stated_days_are_told():
     bare = ground(BELL, today=date(2018, 1, 5), year=2018).season
     found = ripe_by(bare, "Brass Bell", OUT, TODAY)

@@ -16,9 +16,9 @@ from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.hardening_words import day_words
-from greenroom.season.picking import Harvest, harvests, season_now
+from greenroom.season.picking import Harvest, harvests
+from greenroom.season.picking_ahead import ripe_ahead
 from greenroom.season.picking_why import learned_why, weight_words
-from greenroom.season.plan import plan_of
 from greenroom.season.ripe_learning import Ripening, ripening_of
 from greenroom.season.why import Why
 
@@ -162,11 +162,11 @@ class CompareTab(Part):
         self.days.setText(f"{name}: {stated:.0f} days stated from setting out; {took}.{self._planned(name)}")
 
     def _planned(self, name: str) -> str:
-        """What the plan of this season, as it stands, has to say of a variety."""
+        """When this season's is expected, as the list beside it says."""
         keeper = self._bench.keeper
-        plan = plan_of(keeper.season, season_now(keeper.season, keeper.today), keeper.today)
-        ripe = next((one.sowing.ripe for one in plan.rows if one.name == name and one.sowing), None)
-        return f" The {plan.year} plan has it ripe about {day_words(ripe.usual)}." if ripe else ""
+        found = [one for one in ripe_ahead(keeper.season, keeper.today) if one.name == name and one.days]
+        day = next((one.days.usual for one in found if one.days and not one.first_ripe), None)
+        return f" This season's is expected about {day_words(day)}." if day is not None else ""
 
     def _chosen(self) -> tuple[str, Ripening] | None:
         place = self.learned.currentIndex().row()
