@@ -45,6 +45,8 @@ WINDOW = (
     Shortcut("page 6", "Pick", ("Ctrl+6",)),
     Shortcut("round", "The round", ("Ctrl+0",)),
     Shortcut("place", "The place", ("Ctrl+9",)),
+    Shortcut("copy table", "Copy the list or chart in use as a table", ("Ctrl+Shift+C",)),
+    Shortcut("open table", "Open that table, to sort and save it", ("Ctrl+Shift+S",)),
     Shortcut("code", "Enter the code of a tag", ("Ctrl+F",), STANDARD.Find),
 )
 

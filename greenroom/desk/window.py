@@ -15,6 +15,7 @@ from greenroom.desk.messages import MessageStrip
 from greenroom.desk.page import Page
 from greenroom.desk.shortcuts import WINDOW
 from greenroom.desk.style_sheet import stylesheet
+from greenroom.desk.tables.nearest import copy_nearest, open_nearest
 from greenroom.desk.top_bar import TopBar
 from greenroom.desk.why_panel import WhyPanel
 from greenroom.season.state import Touched
@@ -153,6 +154,8 @@ class Window(QMainWindow):
             **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
             "place": self._goer("place"),
             "round": self._goer("round"),
+            "copy table": lambda: copy_nearest(self.bench, self.stack.currentWidget()),
+            "open table": lambda: open_nearest(self.bench, self.stack.currentWidget()),
             "code": self.top.code.take_focus,
         }
         for shortcut in WINDOW:

@@ -12,7 +12,9 @@ from greenroom.desk.grow.holder_head import HolderEdit, HolderHead
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.mark_bar import EarlierNotice, LossRow, MarkBar, SeenOn
 from greenroom.desk.grow.scroll import CellScroll
-from greenroom.desk.parts import Card
+from greenroom.desk.parts import Card, row
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.story import spot_words
 
 HINT = "Click what came up, again to take it back; drag to a pot; keys work too"
@@ -43,8 +45,14 @@ class MainCard(Card):
         for widget in (self.bar, self.notice, self.edit, self.loss):
             self.body.addWidget(widget)
         self.body.addWidget(self.scroller, 1)
-        self.body.addWidget(self.foot)
+        foot = row(self.foot, TableButton(bench, lambda one: sources.cells(one, self._open_key)))
+        foot.setStretch(0, 1)
+        self.body.addLayout(foot)
         self._connect()
+
+    @property
+    def _open_key(self) -> str | None:
+        return self.view.holder.key if self.view.holder is not None else None
 
     def show_holder(self, key: str | None) -> None:
         """Show another holder, or the same anew."""

@@ -29,6 +29,8 @@ from greenroom.desk.grow.resow_card import ResowCard
 from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.story.panel import StoryPanel
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
 
@@ -262,12 +264,13 @@ class GrowPage(Page):
 
     def _lay_out(self) -> None:
         self._left, self._right = QWidget(), QWidget()
+        self.shelf_table = TableButton(self.bench, sources.holders, text="All as a table")
         self.below = QStackedWidget()
         self.below.addWidget(self.resow)
         self.below.addWidget(self.panel)
         middle = QWidget()
         for column, parts in (
-            (self._left, ((self.holders, 1), (self.new_holder, 0))),
+            (self._left, ((self.holders, 1), (self.shelf_table, 0), (self.new_holder, 0))),
             (middle, ((self.main, 1), (self.chart, 0))),
             (self._right, ((self.beside, 0), (self.below, 1))),
         ):

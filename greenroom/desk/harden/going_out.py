@@ -12,6 +12,8 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.harden.holder_card import HolderCard
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.door import AtDoor, Where, in_words, next_words, ready_words, state_words
 from greenroom.season.hardening_words import time_words, whole_minutes
 from greenroom.season.place import Place
@@ -96,6 +98,7 @@ class GoingOut(QWidget):
         self.hush.setObjectName("quiet")
         self.hush.setMinimumHeight(24)
         self.hush.toggled.connect(self.quiet.emit)
+        self.numbers = TableButton(bench, sources.hardening)
         self.snoozed = label("", "quiet", wrap=True)
         self.snoozed.hide()
         self.caution = label(CAUTION, "quiet", wrap=True)
@@ -106,7 +109,7 @@ class GoingOut(QWidget):
         layout.addWidget(self.view, 1)
         layout.addLayout(row(self.send_all, self.bring_all, None))
         layout.addWidget(self.snoozed)
-        layout.addWidget(self.hush)
+        layout.addLayout(row(self.hush, None, self.numbers))
         layout.addWidget(self.caution)
         self.view.selectionModel().currentChanged.connect(self._tell)
         bench.look.changed.connect(self.view.viewport().update)

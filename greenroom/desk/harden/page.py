@@ -88,6 +88,7 @@ class HardenPage(Page):
         self.days = DaysAhead(bench, self._ready_why)
         self.tonight = TonightCard(bench)
         self.chart = ChartCard(bench, self._ready_why)
+        self.going.numbers.pictured_by(lambda: self.chart.chart)
         self.views = Views(bench, self._stands)
         self._assemble()
         self._connect()

@@ -19,6 +19,8 @@ from greenroom.desk.seed.packet_model import PacketModel
 from greenroom.desk.seed.packet_panel import PacketPanel
 from greenroom.desk.seed.packet_rows import rows_of
 from greenroom.desk.seed.packet_table import PacketTable
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.own_sowings import KINDS as OWN_KINDS
 from greenroom.season.state import Touched
 
@@ -172,10 +174,10 @@ class SeedPage(Page):
         page = QVBoxLayout(self)
         page.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN - 4, PAGE_MARGIN, PAGE_MARGIN - 4)
         page.setSpacing(GAP + 2)
+        numbers = TableButton(self.bench, sources.packets)
         report = paper_button(self.bench, lambda: Errand(REPORT, back=self.key), "Season report…", "link")
-        page.addLayout(
-            row(label("Seed box", "page-title"), self.summary, None, report, self.filter, self.open_import)
-        )
+        acts = (report, numbers, self.filter, self.open_import)
+        page.addLayout(row(label("Seed box", "page-title"), self.summary, None, *acts))
         page.addWidget(self.views, 1)
 
 

@@ -38,6 +38,8 @@ from greenroom.desk.set_out.tables import PlanTables
 from greenroom.desk.set_out.thing_form import ThingForm
 from greenroom.desk.story.beside import StoryBeside
 from greenroom.desk.story.panel import StoryPanel
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.place import place_of
 from greenroom.season.plot import Bed, Shade, plot_of
 from greenroom.season.plot_plants import free_spots, plants_of
@@ -312,6 +314,7 @@ class SetOutPage(Page):
         foot = QHBoxLayout()
         foot.addWidget(self.foot, 1)
         foot.addWidget(self.story_button)
+        foot.addWidget(TableButton(self.bench, lambda one: sources.sun(one, self.plan.state.sun)))
         foot.addWidget(self.care_button)
         foot.addWidget(paper_button(self.bench, lambda: Errand(PLOT, back=self.key), kind="link"))
         middle.body.addLayout(foot)

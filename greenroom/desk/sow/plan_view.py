@@ -159,7 +159,7 @@ class PlanView(Page):
         if chosen is None or plan.chart is None:
             self.chart_card.aside.setText("")
             return
-        self.chart_card.aside.setText(f"shaded: when to sow · dotted: {plan.rules.odds * 100:.0f} % of years")
+        self.chart_card.aside.setText(f"shaded: when to sow · dotted: {plan.rules.odds * 100:.0f} %")
         self.table.show_picked()
 
     def _make_chart(self) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QPushButton, QWidget
+from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from greenroom.desk.bench import Bench
 
@@ -48,12 +48,17 @@ class TableButton(QPushButton):
         self._table = table
         self._chart = chart
         self.setAutoDefault(False)
+        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.setProperty("kind", "link")
         self.setObjectName("open-table")
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip(TIP)
         self.setAccessibleName("open the table behind it")
         self.clicked.connect(lambda _checked=False: self.open())
+
+    def pictured_by(self, chart: Callable[[], QWidget | Picture | None]) -> None:
+        """Take a chart that can be saved as a picture beside the table."""
+        self._chart = chart
 
     def table(self) -> Table | None:
         """Return the table as it stands now, in the grower's own units."""

@@ -62,7 +62,7 @@ class TablePanel(QFrame):
 
     def open_over(self) -> None:
         """Show the panel over the middle of the window."""
-        home = self.parentWidget()
+        home = self._home()
         room = home.size() * SHARE
         wanted = self.view.horizontalHeader().length() + self.view.verticalScrollBar().sizeHint().width()
         width = max(SMALLEST_PX, min(wanted + MARGINS_PX, room.width(), WIDEST_PX))
@@ -98,9 +98,13 @@ class TablePanel(QFrame):
 
     def _leave(self, name: str, ending: str, kind: str, write: Callable[[Path], object]) -> None:
         """Give way to the system's chooser; what was made is written where it says."""
-        bench, home = self._bench, self.parentWidget()
+        bench, home = self._bench, self._home()
         self.close()
         choose_file(home, name, ending, kind, lambda path: save(bench, path, write))
+
+    def _home(self) -> QWidget:
+        """Return the window it stands over; a hold on it of our own would outlive it."""
+        return self.parentWidget() or self
 
     def _size(self) -> QSize:
         return QSize(self.wide.value(), self.high.value())
