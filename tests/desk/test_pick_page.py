@@ -129,7 +129,7 @@ def test_a_single_plant_an_earlier_day_and_a_weight_that_cannot_be(page, keeper,
     log.plant.setCurrentIndex(log.plant.findText("A2"))
     log.on.edit.setDate(log.on.edit.date().addDays(-3))
     log.grams.setValue(250)
-    QTest.mouseClick(log.write, LEFT)
+    QTest.keyClick(log.plant, KEY.Key_Return)
     (fact,) = keeper.season.facts(Picked)
     assert (fact.holder, fact.row, fact.column, fact.day) == (garden, 0, 1, date(2027, 8, 29))
     settle(80)

@@ -142,13 +142,17 @@ class LogCard(Card):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
-            return self._on_key(event) or super().eventFilter(watched, event)
+            chooser = watched in (self.what, self.plant, self.on.edit)
+            return self._on_key(event, chooser=chooser) or super().eventFilter(watched, event)
         return super().eventFilter(watched, event)
 
-    def _on_key(self, event: QKeyEvent) -> bool:
+    def _on_key(self, event: QKeyEvent, *, chooser: bool) -> bool:
+        """Do what a key asks for; in a chooser, letters and pages are the chooser's own."""
         key = Qt.Key(event.key())
         if key in WRITE_KEYS:
             self.write_down()
+        elif chooser:
+            return False
         elif key in COLOUR_KEYS and not event.modifiers():
             self.colours[COLOUR_KEYS[key]].setChecked(True)
         elif key in NEXT_KEYS and self._targets:
@@ -169,7 +173,8 @@ class LogCard(Card):
 
     def _connect(self) -> None:
         self.what.currentIndexChanged.connect(lambda _: self._on_what())
-        for field in (self.count, self.grams, *self.colours.values()):
+        watched = (self.what, self.plant, self.on.edit, self.count, self.grams, *self.colours.values())
+        for field in watched:
             field.installEventFilter(self)
 
     def _colour(self, ripeness: str) -> QPushButton:

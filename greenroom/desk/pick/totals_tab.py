@@ -150,9 +150,12 @@ def _whole_words(found: list[Harvest]) -> str:
     known = [one.picked.whole_grams for one in found if one.picked.whole_grams is not None]
     weight = f", {weight_words(sum(known))}" if known else ""
     short = len(found) - len(known)
-    unweighed = f" ({many(short, 'variety')} never weighed)".replace("varietys", "varieties") if short else ""
-    kinds = "1 variety" if len(found) == 1 else f"{len(found)} varieties"
-    return f"{fruit:,} fruit of {kinds}{weight}{unweighed}"
+    unweighed = f" ({_kinds(short)} never weighed)" if short else ""
+    return f"{fruit:,} fruit of {_kinds(len(found))}{weight}{unweighed}"
+
+
+def _kinds(number: int) -> str:
+    return "1 variety" if number == 1 else f"{number} varieties"
 
 
 def _told(one: Harvest) -> str:
