@@ -4,7 +4,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 import pytest
-from PySide6.QtCore import QDate, QPoint, Qt
+from PySide6.QtCore import QDate, QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
@@ -103,6 +103,19 @@ def test_the_same_stands_as_a_table_with_the_weather_told_in_words(page, door, s
     assert rows.index(named["Rack 1"], 8).data().startswith("17 May, ")
     QTest.keyClick(side.as_table, Qt.Key.Key_Escape)
     assert page.card.isVisible()
+
+
+def test_the_weather_stands_under_the_bars_of_its_days_where_there_is_room(page, door, qtbot):
+    qtbot.waitUntil(lambda: page.chart.chart is not None)
+    strip, chart = page.chart.strip, page.chart.chart
+    assert not strip.isVisible(), "a low page keeps its room for the bars"
+    page.resize(1440, 814)
+    qtbot.waitUntil(lambda: strip.isVisible() and strip.day_at(strip.width() / 2) is not None)
+    box = chart.getPlotItem().getViewBox()
+    for place, day in enumerate(page.chart.chart.days):
+        bar = chart.mapFromScene(box.mapViewToScene(QPointF(place, 0))).x() + chart.x() - strip.x()
+        assert strip.day_at(bar).date == day.date
+    assert "17 May, measured: " in strip.accessibleDescription()
 
 
 def test_a_ramp_is_changed_with_its_effect_told_before_it_is_kept(page, door, keeper, settle, bench):

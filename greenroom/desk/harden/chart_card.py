@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QPushButton, QSizePolicy
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.bar_art import ChartKey
+from greenroom.desk.harden.chart_strip import ChartStrip
 from greenroom.desk.harden.ready_view import ReadyView
 from greenroom.desk.parts import Card, WhyLink, label, restyle
 from greenroom.season.clock_faces import TwoClocks
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 COALESCE_MS = 40
 ROOM_FOR_KEY_PX = 170
+ROOM_FOR_STRIP_PX = 230
 
 
 class ChartCard(Card):
@@ -56,6 +58,10 @@ class ChartCard(Card):
         self._coming: Mapping[date, float] = {}
         self.view = ReadyView(bench)
         self.view.hide()
+        self.strip = ChartStrip(bench)
+        self.strip.hide()
+        self.strip.moved.connect(self._show_weather)
+        self._stand: TwoClocks | None = None
         self.title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.aside.hide()
         self.head.setStretch(0, 1)
@@ -76,6 +82,7 @@ class ChartCard(Card):
     def show_stand(self, stand: TwoClocks, name: str) -> None:
         """Show the ramp of a holder."""
         self.view.show_holder(stand.holder)
+        self._stand = stand
         days = ramp_days(stand)
         words = ready_words(stand)
         self._name = name
@@ -109,6 +116,8 @@ class ChartCard(Card):
 
     def _show_key(self) -> None:
         self._key.setVisible(self.height() >= ROOM_FOR_KEY_PX and not self.when.isChecked())
+        drawn = self.chart is not None and not self.when.isChecked()
+        self.strip.setVisible(drawn and self.height() >= ROOM_FOR_STRIP_PX)
 
     def _show_title(self) -> None:
         minutes = "light by day" if self.light.isChecked() else "minutes by day"
@@ -140,7 +149,10 @@ class ChartCard(Card):
 
             self.chart = RampChart(self._bench.look)
             self.body.addWidget(self.chart, 1)
+            self.body.addWidget(self.strip)
             self.chart.setVisible(not self.when.isChecked())
+            self.chart.getPlotItem().getViewBox().sigResized.connect(self._show_weather)
+            self._show_key()
         self._stale = False
         self.chart.setAccessibleName(self.accessibleName())
         self.chart.setAccessibleDescription(self.accessibleDescription())
@@ -150,6 +162,12 @@ class ChartCard(Card):
             schedules=self.schedules.isChecked(),
             coming=self._coming,
         )
+        self._show_weather()
+
+    def _show_weather(self) -> None:
+        """Let the weather stand under the bars."""
+        if self.chart is not None and self._stand is not None and self.strip.isVisible():
+            self.strip.follow(self.chart, self._stand, self._days)
 
 
 def summary(days: list[RampDay], ready: str) -> str:
