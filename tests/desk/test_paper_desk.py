@@ -5,6 +5,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import Look
@@ -22,6 +23,7 @@ from greenroom.exchange.paper.sizes import A4, LETTER, SHEETS, sheets_of
 from greenroom.exchange.paper.tags import Label, print_labels
 from greenroom.season.deeds_spots import mark_up
 from greenroom.season.spots import SpotKey
+from tests.desk.test_place_accessible import SMALLEST_TARGET_PX, reachable, spoken
 from tests.exchange.paper_reading import codes, pages, size_mm
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
@@ -32,9 +34,10 @@ DOTS = 200
 
 
 @pytest.fixture
-def page(qtbot, bench, shelf):
+def page(qtbot, qapp, bench, shelf):
+    Window.dress_application(bench.look)
     made = PaperPage(bench)
-    qtbot.addWidget(made)
+    qtbot.addWidget(made, before_close_func=lambda _page: qapp.setStyleSheet(""))
     made.form.paper.setCurrentIndex(0)  # A4, wherever the tests run
     made.resize(1024, 614)
     made.show()
@@ -80,6 +83,9 @@ def test_tags_are_chosen_begun_on_a_used_sheet_and_saved(qtbot, page, bench, tmp
 
     page.form.sheet.setCurrentIndex(page.form.sheet.findText(OWN))
     fields = page.form.measures.fields
+    assert [one for one in reachable(page) if not spoken(one).strip()] == []
+    targets = [one for one in reachable(page) if isinstance(one, QAbstractButton | QLineEdit | QComboBox)]
+    assert [spoken(one) for one in targets if one.height() < SMALLEST_TARGET_PX] == []
     assert fields["rows"].isVisible()
     fields["rows"].setValue(7)
     fields["down_mm"].setValue(40.0)

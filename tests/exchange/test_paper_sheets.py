@@ -10,7 +10,7 @@ from greenroom.exchange.errors import Cancelled
 from greenroom.exchange.paper.codes import read_code
 from greenroom.exchange.paper.plot_sheet import plot_sheet, print_plot
 from greenroom.exchange.paper.ramp_card import print_cards, ramp_card
-from greenroom.exchange.paper.report import print_report, season_report
+from greenroom.exchange.paper.report import print_report, report_years, season_report
 from greenroom.exchange.paper.round_sheet import print_round, print_week
 from greenroom.exchange.paper.sizes import A4, LETTER, SHEETS, SizeError, sheets_of
 from greenroom.exchange.paper.symbol import QUIET_MODULES, modules_of
@@ -268,6 +268,25 @@ def test_the_season_report_counts_what_was_sown_came_up_stands_and_was_picked(to
     assert all(len(page.images) == 0 for page in pages(printed))  # charts are lines, not dots
 
 
+def test_a_season_past_is_told_by_itself(told):
+    """Expected: what was done, counted by hand; the plants of 2027 are none of the season before."""
+    world = Told()
+    world.do(add_packets(world.season, [SeedEntry("Brass Bell", None, "25-01", 2025, 90)], date(2026, 1, 2)))
+    packet = packets(world.season)[0].packet
+    for name, day in (("Old", date(2026, 3, 2)), ("New", date(2026, 12, 20))):
+        world.do(make_holder(world.season, name=name, form="tray", rows=2, columns=3, day=day))
+        holder = next(one.key for one in world.season.holders() if one.name == name)
+        cells = [SpotKey(holder, row, column) for row in range(2) for column in range(3)]
+        world.do(sow(world.season, packet.packet, cells, day))
+        world.do(mark_up(world.season, cells[:4], date(day.year, day.month, day.day + 9)))
+    world.do(pick(world.season, packet.variety, date(2026, 9, 1), 11, grams=120.0))
+    assert report_years(world.season, TODAY) == [2027, 2026]
+    past, now = (season_report(world.season, TODAY, year) for year in (2026, 2027))
+    text = text_of(print_report(past, A4))
+    assert "1 variety · 6 seeds sown · 4 up (67%) · 11 fruits picked" in text
+    assert "1 variety · 6 seeds sown · 4 up (67%) · 8 standing" in text_of(print_report(now, A4))
+
+
 def test_the_typeface_is_within_the_file(told):
     """ISO 32000-1, 9.9: an embedded TrueType face stands under FontFile2."""
     printed = print_report(season_report(told, TODAY), A4)
@@ -279,7 +298,7 @@ def test_the_typeface_is_within_the_file(told):
 
 def test_an_empty_season_is_told_and_not_failed_on():
     season = Told().season
-    assert "Nothing was sown yet" in text_of(print_report(season_report(season, TODAY), A4))
+    assert "Nothing was sown or picked" in text_of(print_report(season_report(season, TODAY), A4))
     assert "Nothing is to be done" in text_of(print_round(the_round(season, TODAY, NOW), "", A4))
     assert print_plot(plot_sheet(season, TODAY, ""), A4).pages == 1
     assert print_labels([], SHEETS[0]).pages == 1

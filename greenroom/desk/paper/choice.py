@@ -34,7 +34,8 @@ class NothingToPrintError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What is to be printed; ``holder`` is None for all, ``start`` the first label used, from 0."""
+    """What is to be printed; ``holder`` is None for all, ``start`` the first label used, from
+    0; ``year`` names a season by its spring, None the one that is under way."""
 
     kind: str = TAGS
     holder: str | None = None
@@ -42,6 +43,7 @@ class Choice:
     paper: Paper = A4
     sheet: SheetSize = SHEETS[0]
     start: int = 0
+    year: int | None = None
 
 
 def holders_for(season: Season, kind: str) -> list[Holder]:
@@ -124,7 +126,7 @@ def _plot(season: Season, choice: Choice, today: date, _now: datetime) -> Making
 
 
 def _report(season: Season, choice: Choice, today: date, _now: datetime) -> Making:
-    report = season_report(season, today)
+    report = season_report(season, today, choice.year)
     return lambda stop: print_report(report, choice.paper, stop)
 
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QButtonGroup, QComboBox, QRadioButton, QSpinBox, Q
 
 from greenroom.desk.look import GAP
 from greenroom.desk.paper.choice import OF_HOLDERS, ON_LABELS, Choice, holders_for
-from greenroom.desk.paper.errand import KINDS, TAGS
+from greenroom.desk.paper.errand import KINDS, REPORT, TAGS
 from greenroom.desk.paper.measures import Measures
 from greenroom.desk.parts import column, label, row
 from greenroom.exchange.paper.sizes import A4, LETTER, PAPERS, Paper, SheetSize, sheets_of
@@ -36,6 +36,7 @@ class Form(QWidget):
         self.kinds = QButtonGroup(self)
         self.radios = {key: self._radio(key, words) for key, words in KINDS.items()}
         self.holder = self._chooser("Of")
+        self.season = self._chooser("Season")
         self.each = self._chooser("One tag for")
         for words in EACH:
             self.each.addItem(words)
@@ -73,7 +74,7 @@ class Form(QWidget):
         paper: Paper = self.paper.currentData()
         chosen = Choice(self.kind, self.holder.currentData(), self.each.currentIndex() == 1, paper)
         if self.kind not in ON_LABELS:
-            return chosen
+            return replace(chosen, year=self.season.currentData())
         sheet = self.sheet_size()
         return replace(chosen, sheet=sheet, start=min(self.start.value() - 1, sheet.places - 1))
 
@@ -85,6 +86,17 @@ class Form(QWidget):
     def choose(self, kind: str) -> None:
         """Choose what to print."""
         self.radios[kind].setChecked(True)
+
+    def offer_years(self, years: list[int]) -> None:
+        """Offer seasons, keeping the one that was chosen."""
+        if years == [self.season.itemData(place) for place in range(self.season.count())]:
+            return
+        before, self._quiet = self.season.currentData(), True
+        self.season.clear()
+        for year in years:
+            self.season.addItem(f"Season {year}", year)
+        self.season.setCurrentIndex(max(0, self.season.findData(before)))
+        self._quiet = False
 
     def offer(self, season: Season, wanted: str | None = None) -> None:
         """Offer the trays there are for what is chosen, keeping the one that was, or the one wanted."""
@@ -133,7 +145,7 @@ class Form(QWidget):
         middle = len(halves) // 2
         layout.addLayout(row(_stack(*halves[:middle]), _stack(*halves[middle:]), None, gap=2 * GAP))
         self._lines: dict[QWidget, QWidget] = {}
-        for field in (self.holder, self.each, self.paper, self.sheet):
+        for field in (self.holder, self.season, self.each, self.paper, self.sheet):
             self._line(layout, field.accessibleName(), field)
         layout.addWidget(self.measures)
         self._line(layout, "First label", self.start)
@@ -149,7 +161,7 @@ class Form(QWidget):
 
     def _connect(self) -> None:
         self.kinds.buttonClicked.connect(self._on_change)
-        for chooser in (self.holder, self.each):
+        for chooser in (self.holder, self.season, self.each):
             chooser.currentIndexChanged.connect(self._on_change)
         self.paper.currentIndexChanged.connect(self._on_paper)
         self.sheet.currentIndexChanged.connect(self._on_sheet)
@@ -183,6 +195,7 @@ class Form(QWidget):
     def _show_fields(self) -> None:
         on_labels = self.kind in ON_LABELS
         self._lines[self.holder].setVisible(self.kind in OF_HOLDERS)
+        self._lines[self.season].setVisible(self.kind == REPORT)
         self._lines[self.each].setVisible(self.kind == TAGS)
         self._lines[self.sheet].setVisible(on_labels)
         self._lines[self.start].setVisible(on_labels)

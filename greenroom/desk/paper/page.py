@@ -12,12 +12,13 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.paper.choice import ON_LABELS, Choice, NothingToPrintError, prepare, title_of
-from greenroom.desk.paper.errand import Errand
+from greenroom.desk.paper.errand import REPORT, Errand
 from greenroom.desk.paper.form import Form
 from greenroom.desk.paper.press import Press, Sight, fit_printer
 from greenroom.desk.paper.preview import Preview
 from greenroom.desk.parts import Card, button, column, label, row
 from greenroom.exchange.paper.pen import Printed
+from greenroom.exchange.paper.report import report_years
 from greenroom.exchange.paper.sizes import Box, SizeError
 from greenroom.season.hardening_words import many
 from greenroom.season.state import Touched
@@ -123,6 +124,8 @@ class PaperPage(Page):
         """Make the document anew, as it is chosen and as the season stands."""
         keeper = self.bench.keeper
         self._stale = False
+        if self.form.kind == REPORT:
+            self.form.offer_years(report_years(keeper.season, keeper.today))
         try:
             before, self._choice = self._choice, self.form.choice()
             making = prepare(keeper.season, self._choice, keeper.today, keeper.now)
@@ -249,6 +252,7 @@ class PaperPage(Page):
         inner = QWidget()
         inner.setObjectName("ground")
         inner.setLayout(column(self.form, None))
+        inner.setContentsMargins(0, 0, GAP, 0)
         scroller = QScrollArea()
         scroller.setWidgetResizable(True)
         scroller.setFrameShape(QFrame.Shape.NoFrame)

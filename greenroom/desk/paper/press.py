@@ -16,7 +16,7 @@ from greenroom.exchange.paper.picture import picture_of
 from greenroom.exchange.paper.sizes import SizeError
 
 MM_AN_INCH = 25.4
-MOST_DOTS = 400
+MOST_DOTS = 600
 """Dots an inch a page is drawn with for a printer; finer ones would fill the memory and show no more."""
 
 

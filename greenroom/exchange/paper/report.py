@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, timedelta
 from itertools import accumulate, chain
 
 from greenroom.exchange.paper.charts import BAR_MM, Part, Steps, draw_part, draw_steps
@@ -13,9 +13,10 @@ from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, l
 from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
-from greenroom.ledger.facts import Packet, Picked, Sown, Sprouted
+from greenroom.ledger.facts import Packet, Picked, Sown, Sprouted, Variety
 from greenroom.season.hardening_words import day_words, many
-from greenroom.season.packets import variety_name
+from greenroom.season.packets import UNNAMED
+from greenroom.season.picking import picks_of, seasons_picked
 from greenroom.season.place import place_of
 from greenroom.season.ribbon import season_year
 from greenroom.season.spots import SpotKey
@@ -23,6 +24,7 @@ from greenroom.season.state import Season
 from greenroom.season.wants import sowing_span
 
 CHART_MM = 75.0
+ONE_DAY = timedelta(days=1)
 MOST_LINES = 12
 HEADS = ("Variety", "First sown", "Seeds", "Up", "Share up", "Standing", "Picked", "Weight")
 ENDS = (0.0, 0.36, 0.55, 0.63, 0.73, 0.83, 0.91, 1.0)
@@ -38,7 +40,7 @@ class Tally:
     """What became of one variety."""
 
     name: str
-    first: date
+    first: date | None = None
     seeds: int = 0
     up: int = 0
     standing: int = 0
@@ -48,11 +50,12 @@ class Tally:
 
 @dataclass(frozen=True, slots=True)
 class Report:
-    """What is told of a season."""
+    """What is told of a season, ``today``; ``over`` tells that a later one has begun."""
 
     year: int
     under: str
     today: date
+    over: bool
     rows: tuple[Tally, ...]
     trays: tuple[Steps, ...]
     picks: tuple[Steps, ...]
@@ -60,30 +63,52 @@ class Report:
 
 @dataclass(slots=True)
 class _Counting:
-    """What is counted on the way through the spots."""
+    """What is counted on the way through the season's facts from a first to a last day."""
 
+    season: Season
+    first: date
+    last: date
     rows: dict[str, Tally] = field(default_factory=dict)
     up: dict[str, dict[date, int]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(int)))
+    picks: dict[str, dict[date, int]] = field(default_factory=lambda: defaultdict(lambda: defaultdict(int)))
+
+    def row(self, variety: str) -> Tally:
+        """Return the row of a variety, made if need be."""
+        if variety not in self.rows:
+            fact = self.season.thing(Variety, variety)
+            self.rows[variety] = Tally(fact.name if fact else UNNAMED)
+        return self.rows[variety]
 
 
-def season_report(season: Season, today: date) -> Report:
-    """Return the report of the season that a day is in."""
-    year = season_year(season, today)
-    span = sowing_span(season, year)
-    first = span.first
-    counted = _Counting()
+def report_years(season: Season, today: date) -> list[int]:
+    """Return the seasons there is something to tell of, each named by its spring, the latest first."""
+    made = (*season.holders(), *season.holders(put_away=True))
+    sown = (season.counts(one.key).first_sown for one in made)
+    years = {_year_of(season, day) for day in sown if day is not None and day <= today}
+    return sorted({*years, *seasons_picked(season, today), season_year(season, today)}, reverse=True)
+
+
+def season_report(season: Season, today: date, year: int | None = None) -> Report:
+    """Return the report of a season, by default of the one that a day is in."""
+    year = season_year(season, today) if year is None else year
+    following = sowing_span(season, year + 1).first
+    counted = _Counting(season, sowing_span(season, year).first, min(today, following - ONE_DAY))
     for made in (*season.holders(), *season.holders(put_away=True)):
         for spot in season.spots(made.key):
-            _count_spot(season, spot.key, made.name, first, today, counted)
-    _count_standing(season, counted)
-    picks = _count_picks(season, first, today, counted)
-    rows = sorted(counted.rows.values(), key=lambda one: (one.first, one.name.casefold()))
-    trays = [_steps(name, days) for name, days in counted.up.items() if days]
+            _count_spot(spot.key, made.name, counted)
+    over = today >= following
+    if not over:
+        _count_standing(counted)
+    for fact in picks_of(season, year, today):
+        _count_pick(fact, counted)
+    trays = [_steps(name, days) for name, days in counted.up.items()]
+    picks = [_steps(name, days) for name, days in counted.picks.items()]
     return Report(
         year,
         f"{place_of(season).name} · as it stands on {long_day(today)}",
         today,
-        tuple(rows),
+        over,
+        tuple(sorted(counted.rows.values(), key=lambda one: (one.first or date.max, one.name.casefold()))),
         tuple(sorted(trays, key=lambda one: -one.last)),
         tuple(sorted(picks, key=lambda one: -one.last)),
     )
@@ -103,52 +128,53 @@ def print_report(report: Report, paper: Paper, stop: Stop = never) -> Printed:
     flow.says(_sum_words(report), 11, face=STRONG)
     if not report.rows:
         return pen.end()
-    _chart(flow, "Up, by tray", "seedlings up since the first sowing", report.trays, report.today)
-    _chart(flow, "Picked", "fruits picked, by variety", report.picks, report.today)
-    _bars(flow, report.rows)
-    _table(flow, report.rows)
+    _chart(flow, "Up, by tray", "seedlings up since the first sowing", report.trays, report)
+    _chart(flow, "Picked", "fruits picked, by variety", report.picks, report)
+    _bars(flow, [row for row in report.rows if row.seeds])
+    _table(flow, report.rows, over=report.over)
     flow.gap(2)
     flow.says(UP_WORDS, SMALL_PT, colour=QUIET)
     return pen.end()
 
 
-def _count_spot(
-    season: Season, key: SpotKey, holder: str, first: date, today: date, counted: _Counting
-) -> None:
+def _count_spot(key: SpotKey, holder: str, counted: _Counting) -> None:
     """Count the seeds sown in a spot and what came up of them, each under what was last sown there."""
     row: Tally | None = None
-    for entry in season.spot_facts(key):
+    for entry in counted.season.spot_facts(key):
         fact = entry.fact
-        if not first <= fact.day <= today:
+        if not counted.first <= fact.day <= counted.last:
             continue
         if isinstance(fact, Sown):
-            variety = _variety(season, fact.packet)
-            row = counted.rows.setdefault(variety, Tally(variety_name(season, fact.packet), fact.day))
-            row.first = min(row.first, fact.day)
+            row = counted.row(_variety(counted.season, fact.packet))
+            row.first = fact.day if row.first is None else min(row.first, fact.day)
             row.seeds += fact.seeds
         elif isinstance(fact, Sprouted) and row is not None:
             row.up += fact.count
             counted.up[holder][fact.day] += fact.count
 
 
-def _count_standing(season: Season, counted: _Counting) -> None:
+def _count_standing(counted: _Counting) -> None:
+    season = counted.season
     spots = chain.from_iterable(season.spots(made.key) for made in season.holders())
     for spot in spots:
-        row = counted.rows.get(_variety(season, spot.packet)) if spot.packet else None
-        if row is not None:
-            row.standing += spot.up
+        if spot.packet is not None and spot.up > 0:
+            counted.row(_variety(season, spot.packet)).standing += spot.up
 
 
-def _count_picks(season: Season, first: date, today: date, counted: _Counting) -> Iterator[Steps]:
-    days: dict[str, dict[date, int]] = defaultdict(lambda: defaultdict(int))
-    for fact in season.facts(Picked):
-        row = counted.rows.get(fact.variety)
-        if row is None or not first <= fact.day <= today:
-            continue
-        row.picked += fact.count
-        row.grams += fact.grams or 0.0
-        days[row.name][fact.day] += fact.count
-    return (_steps(name, one) for name, one in days.items())
+def _count_pick(fact: Picked, counted: _Counting) -> None:
+    row = counted.row(fact.variety)
+    row.picked += fact.count
+    row.grams += fact.grams or 0.0
+    counted.picks[row.name][fact.day] += fact.count
+
+
+def _year_of(season: Season, day: date) -> int:
+    """Return the season that a sowing on a day belongs to."""
+    return next(year for year in (day.year, day.year - 1, day.year + 1) if _sown_in(season, day, year))
+
+
+def _sown_in(season: Season, day: date, year: int) -> bool:
+    return sowing_span(season, year).first <= day < sowing_span(season, year + 1).first
 
 
 def _steps(name: str, days: dict[date, int]) -> Steps:
@@ -165,18 +191,19 @@ def _sum_words(report: Report) -> str:
     seeds, up, standing, picked = (
         sum(getattr(row, name) for row in report.rows) for name in ("seeds", "up", "standing", "picked")
     )
-    if not seeds:
-        return "Nothing was sown yet."
-    told = [
-        f"{len(report.rows)} {'variety' if len(report.rows) == 1 else 'varieties'}",
-        f"{many(seeds, 'seed')} sown",
-        f"{up:,} up ({up / seeds:.0%})",
-        f"{standing:,} standing",
-    ]
-    return " · ".join([*told, f"{many(picked, 'fruit')} picked"] if picked else told)
+    if not report.rows:
+        return "Nothing was sown or picked."
+    told = [f"{len(report.rows)} {'variety' if len(report.rows) == 1 else 'varieties'}"]
+    if seeds:
+        told += [f"{many(seeds, 'seed')} sown", f"{up:,} up ({up / seeds:.0%})"]
+    if not report.over:
+        told.append(f"{standing:,} standing")
+    if picked:
+        told.append(f"{many(picked, 'fruit')} picked")
+    return " · ".join(told)
 
 
-def _chart(flow: Flow, head: str, quiet: str, series: Sequence[Steps], today: date) -> None:
+def _chart(flow: Flow, head: str, quiet: str, series: Sequence[Steps], report: Report) -> None:
     if not series:
         return
     flow.gap(3)
@@ -184,11 +211,14 @@ def _chart(flow: Flow, head: str, quiet: str, series: Sequence[Steps], today: da
     words = quiet if left_out <= 0 else f"{quiet}; the {MOST_LINES} largest, {left_out} more are in the table"
     flow.heading(head, words, keep_mm=CHART_MM)
     box = Box(flow.left, flow.y + 1, flow.width, CHART_MM)
-    draw_steps(flow.pen, box, series[:MOST_LINES], today)
+    last = max(one.points[-1][0] for one in series)
+    draw_steps(flow.pen, box, series[:MOST_LINES], last if report.over else report.today)
     flow.gap(CHART_MM)
 
 
 def _bars(flow: Flow, rows: Sequence[Tally]) -> None:
+    if not rows:
+        return
     flow.gap(3)
     flow.heading("Up of what was sown", "by variety", keep_mm=4 * BAR_MM)
     most = max(row.seeds for row in rows)
@@ -205,7 +235,7 @@ def _bars(flow: Flow, rows: Sequence[Tally]) -> None:
         flow.gap(BAR_MM)
 
 
-def _table(flow: Flow, rows: Sequence[Tally]) -> None:
+def _table(flow: Flow, rows: Sequence[Tally], *, over: bool) -> None:
     flow.gap(3)
     flow.heading("Variety by variety", keep_mm=4 * ROW_MM)
     _cells(flow, HEADS, head=True)
@@ -216,7 +246,9 @@ def _table(flow: Flow, rows: Sequence[Tally]) -> None:
         share = f"{row.up / row.seeds:.0%}" if row.seeds else ""
         weight = f"{row.grams:,.0f} g" if row.grams else ""
         picked = f"{row.picked:,}" if row.picked else ""
-        told = (row.name, day_words(row.first), str(row.seeds), str(row.up), share, str(row.standing))
+        sown = day_words(row.first) if row.first else ""
+        standing = "" if over else str(row.standing)
+        told = (row.name, sown, str(row.seeds), str(row.up), share, standing)
         _cells(flow, (*told, picked, weight))
 
 
