@@ -121,12 +121,18 @@ class Keeper(QObject):
         if proposal.empty:
             then(False)
             return
+        self.write_apart(lambda ledger: self._write(ledger, proposal), then, quietly=quietly)
+
+    def write_apart(
+        self, write: Callable[[Ledger], Change], then: Callable[[bool], object], *, quietly: bool = False
+    ) -> None:
+        """Let ``write`` write one act off the window's thread, and take in what it changed."""
         ledger, writing = self.ledger, Writing((BadFactError, LedgerError), self)
         self._writings.append(writing)
         writing.ended.connect(then)
         writing.finished.connect(lambda change: self._wrote(writing, change, quietly))
         writing.failed.connect(lambda error: self._could_not_write(writing, error))
-        writing.start(lambda _progress, _cancelled: self._write(ledger, proposal))
+        writing.start(lambda _progress, _cancelled: write(ledger))
 
     def undo(self) -> bool:
         """Take the latest act back."""

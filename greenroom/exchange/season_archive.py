@@ -21,7 +21,6 @@ from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Book
 from greenroom.ledger.facts import PictureKept
 
-ENDING = ".greenroom.zip"
 DATA = "season.json"
 SCHEMA = f"season-archive-{VERSION}.schema.json"
 PICTURES = "pictures/"

@@ -10,6 +10,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import column, label, row
+from greenroom.desk.place.archive_tab import ArchiveTab
 from greenroom.desk.place.cautions import Cautions
 from greenroom.desk.place.forecaster import Forecaster
 from greenroom.desk.place.record_tab import RecordTab
@@ -65,6 +66,7 @@ class PlacePage(Page):
             "record": Tab("Weather record", self._make_record),
             "service": Tab("Weather service", lambda: ServiceTab(bench, self._door, self.forecaster)),
             "files": Tab("Files", lambda: FilesTab(bench)),
+            "archive": Tab("Archive", lambda: ArchiveTab(bench)),
             "care": Tab("With care", CareTab),
         }
         self.tabs = Tabs(bench.look, "Parts of the place", tabs)

@@ -1,0 +1,26 @@
+"""The whole ledger in one file: saved, and brought in again."""
+
+from __future__ import annotations
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import column
+from greenroom.desk.place.archive_in import ArchiveIn
+from greenroom.desk.place.archive_out import ArchiveOut
+from greenroom.desk.place.tabs import Part
+
+
+class ArchiveTab(Part):
+    """Both cards."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self.out = ArchiveOut(bench)
+        self.coming = ArchiveIn(bench)
+        layout = column(self.out, self.coming, None, gap=GAP + 4)
+        layout.setContentsMargins(0, 0, 0, 0)
+        self.setLayout(layout)
+
+    def closing(self) -> None:
+        self.out.stop()
+        self.coming.closing()
