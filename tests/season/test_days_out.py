@@ -11,7 +11,7 @@ from greenroom.season.counted import SUN
 from greenroom.season.days_out import days_out
 from greenroom.season.deeds_outdoors import count_by, set_ramp
 from greenroom.season.hardening import forecast_from
-from greenroom.season.outdoors_why import GUST_M_S, RAIN_MM, hold_why
+from greenroom.season.outdoors_why import GUST_M_S, RAIN_MM, hold_why, shade_plan_words
 from greenroom.season.outings import midnight
 from greenroom.season.place import place_of
 from tests.season._yard import FIRST, STEPS, TRAY, Yard, day
@@ -160,3 +160,14 @@ def test_a_ramp_that_begins_tomorrow_asks_for_nothing_today():
     assert stand.ready_on == day(12)
     known(yard)
     assert ahead(yard)[0].date == day(2)
+
+
+def test_the_shade_of_an_outing_is_told_before_or_after_its_sun():
+    yard = Yard()
+    known(yard)
+    place, found = place_of(yard.season), ahead(yard)[0].windows.outing
+    assert shade_plan_words(found, place) == f"then shade to {yard.clock(found.back).lstrip('0')}"
+    yard.out(FIRST, "7:00", 20)
+    alone = ahead(yard, clock="9:00")[0].windows.outing
+    assert shade_plan_words(alone, place).startswith("shade 9:00 to ")
+    assert shade_plan_words(None, place) == ""

@@ -4,11 +4,11 @@ import pytest
 
 from greenroom.ledger.facts import SkySeen, YardSun
 from greenroom.season.counted import SUN
-from greenroom.season.deeds_outdoors import count_by, see_sky, set_yard_sun
+from greenroom.season.deeds_outdoors import count_by, see_sky, set_yard_sun, strike_sky
 from greenroom.season.outdoors_why import counted_why
 from greenroom.season.place import place_of
 from greenroom.season.proposal import RefusedError
-from greenroom.season.sky import SKIES, sky_word
+from greenroom.season.sky import FORECAST, NOT_KNOWN, SKIES, sky_now, sky_now_words, sky_word
 from tests.season._yard import FIRST, TRAY, Yard
 
 
@@ -66,3 +66,30 @@ def test_the_reason_for_sun_minutes_shows_clock_weight_and_light():
     assert inputs["weighed by the light"] == "9 sun minutes"
     assert inputs["light in the sun"].endswith(" mol/m²")
     assert "clear noon" in why.rule
+
+
+def test_a_look_struck_out_leaves_the_look_before_it_and_then_the_forecast():
+    yard = Yard()
+    early, late, now = (yard.at(FIRST, clock) for clock in ("8:00", "9:00", "10:00"))
+    yard.do(see_sky(yard.season, early, SKIES["overcast"], 0.0, TRAY))
+    yard.do(see_sky(yard.season, late, SKIES["clear"], 0.3, TRAY))
+    told = sky_now_words(sky_now(yard.season, TRAY, now), place_of(yard.season))
+    assert told == "Seen 9:00: 70% of the light"
+    yard.do(strike_sky(yard.season, now))
+    assert sky_now(yard.season, TRAY, now).word == "overcast"
+    yard.do(strike_sky(yard.season, now))
+    assert sky_now(yard.season, TRAY, now).told == NOT_KNOWN
+    with pytest.raises(RefusedError, match="not looked at today"):
+        strike_sky(yard.season, now)
+
+
+@pytest.mark.parametrize("cloud", [0.0, 0.3, 0.63, 1.0])
+def test_the_forecasts_cloud_is_told_as_it_was_forecast(cloud):
+    """Its share, 1 - 0.75 cloud^3.4 by Kasten and Czeplak 1980, is turned back into the cloud."""
+    yard = Yard()
+    hour = yard.at(FIRST, "9:00")
+    yard.forecast(hour, hours=[(hour, 18.0, cloud, 3.0, 0.0)])
+    found = sky_now(yard.season, TRAY, hour)
+    assert found.cloud == pytest.approx(cloud, abs=1e-6)
+    assert found.share == pytest.approx(1 - 0.75 * cloud**3.4)
+    assert (found.told, found.seen) == (FORECAST, None)

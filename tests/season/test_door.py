@@ -6,12 +6,14 @@ import pytest
 
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
 from greenroom.season import deeds_harden as deeds
+from greenroom.season.deeds_outdoors import count_by
 from greenroom.season.door import (
     Where,
     at_door,
     by_urgency,
     in_words,
     later_words,
+    light_until,
     next_words,
     ready_words,
     state_words,
@@ -158,3 +160,18 @@ def test_a_holder_that_the_sun_has_set_on_is_to_come_in(door):
 def test_a_holder_put_out_before_sunrise_is_not_taken_for_forgotten(door):
     door.do(deeds.go_out(door.season, RACK, door.at(FIRST, "5:15")))
     assert not here(door, door.at(FIRST, "5:20")).over
+
+
+def test_by_the_sun_s_strength_it_is_due_when_that_is_full_and_never_after_sunset(door):
+    """Weighed by the light of a clear noon a morning minute counts less than one."""
+    door.do(count_by(door.season, RACK, "sun", FIRST))
+    door.do(deeds.go_out(door.season, RACK, door.at(FIRST, "8:00")))
+    found = here(door, door.at(FIRST, "8:05"))
+    assert found.due > door.at(FIRST, "8:20")
+    full = here(door, found.due + timedelta(seconds=30))
+    assert full.left == pytest.approx(0, abs=0.5)
+    assert light_until(door.season, found, door.at(FIRST, "8:05")) > 0
+    door.do(deeds.come_in(door.season, RACK, door.at(FIRST, "8:10")))
+    door.do(deeds.go_out(door.season, RACK, door.at(FIRST, "20:00")))
+    evening = here(door, door.at(FIRST, "20:01"))
+    assert evening.due <= door.at(FIRST, "20:20")  # sunset in Ljubljana 20:19, by pvlib 0.16.1 (SPA)

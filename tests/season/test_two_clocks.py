@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from greenroom.agronomy.hardening import HoldLimits, OutingDay, Ramp, replay
-from greenroom.ledger.facts import HardeningStarted, Held, SetbackSeen
+from greenroom.ledger.facts import HardeningStarted, Held, OutingStarted, SetbackSeen
 from greenroom.season.deeds_harden import enter_outing
 from greenroom.season.deeds_outdoors import set_ramp, setback_from
 from greenroom.season.outings import fold_outings
@@ -321,3 +321,34 @@ def test_an_undone_setback_is_as_if_it_had_never_been():
     yard.write(strike=(fact.id,))
     assert yard.stand(day(6)) == before
     assert len(fold_outings(yard.season.holder_facts(TRAY))) == 5
+
+
+# ------------------------------------------------------------------------------------------ worked out once
+
+
+def test_a_holder_that_is_in_is_worked_out_once_until_something_it_rests_on_changes():
+    yard = Yard()
+    as_planned(yard, 2)
+    first = yard.stand(day(3), "9:00")
+    assert yard.stand(day(3), "9:20") is first
+    assert yard.stand(day(3), "22:00") is not first  # the sun has set: nothing more can come of the day
+    assert yard.stand(day(3), "22:00").sun.settled is not None
+    yard.weather({day(4): {"gust_ms": 20.0}})
+    assert yard.stand(day(3), "9:00").ahead[1].verdict == "hold"
+    yard.do(set_ramp(yard.season, "pepper", Ramp(), HoldLimits(gust_m_s=25.0), day(3)))
+    assert yard.stand(day(3), "9:00").ahead[1].verdict != "hold"
+    yard.out(day(3), "8:00", 40)
+    assert yard.stand(day(3), "9:00").sun.settled.after == 3
+
+
+def test_while_it_is_out_each_look_counts_what_was_over_before_and_what_goes_on():
+    looked, fresh = Yard(), Yard()
+    for yard in (looked, fresh):
+        as_planned(yard, 3)
+        yard.out(day(4), "7:00", 10)
+        start = OutingStarted(day=day(4), outing="now", holder=TRAY, at=yard.at(day(4), "8:00"))
+        yard.write(start)
+    looked.stand(day(4), "8:10")
+    one, other = looked.stand(day(4), "8:40"), fresh.stand(day(4), "8:40")
+    assert (one.by_day, one.sun, one.air) == (other.by_day, other.sun, other.air)
+    assert one.counted.clock == 50

@@ -103,6 +103,11 @@ class RampChart(pg.PlotWidget):
         """The days that are drawn."""
         return self._days
 
+    @property
+    def light(self) -> bool:
+        """Whether it shows the light in place of the minutes."""
+        return self._light
+
     def show_days(
         self,
         days: list[RampDay],

@@ -61,9 +61,10 @@ class Views(QStackedWidget):
 
     def fit_work(self) -> None:
         """Take the size of the cards anew, now that a part of them has come or gone."""
-        cards = self.widget(0).layout()
-        if cards is not None:
-            cards.activate()
+        cards = self.widget(0)
+        layout = cards.layout() if cards is not None else None
+        if layout is not None:
+            layout.activate()
         self.updateGeometry()
 
     def open(self, key: str | None) -> None:
