@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, WINDOW, Shortcut
+from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, SIDE, WINDOW, Shortcut
 
 
 class KeysPanel(QFrame):
@@ -30,6 +30,7 @@ class KeysPanel(QFrame):
         lists.setSpacing(6 * GAP)
         first = _listed("Anywhere", WINDOW)
         first.addLayout(_listed("On the plan of the plot", PLAN))
+        first.addLayout(_listed("On trays side by side", SIDE))
         lists.addLayout(first)
         second = _listed("In a tray or rack", (*CARE, *CELLS))
         second.addLayout(_listed("While picking", PICK))

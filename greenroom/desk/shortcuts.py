@@ -86,6 +86,12 @@ PICK = (
 )
 """Keys of the form picks are written down with; they count only while it, or the list, has the focus."""
 
+SIDE = (
+    Shortcut("side move", "Go from tray to tray", ("Arrow keys", "Home", "End")),
+    Shortcut("side open", "Open the tray; Escape goes back", ("Enter", "Space")),
+)
+"""Keys of the trays side by side; they count only while these have the focus."""
+
 ROUND = (
     Shortcut("round move", "Go from job to job", ("Up", "Down")),
     Shortcut("round done", "The job is done", ("Enter", "Space")),

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QApplication, QLabel
 
 from greenroom.desk.keys_panel import KeysPanel
 from greenroom.desk.page import Page
-from greenroom.desk.shortcuts import CELLS, PICK, WINDOW
+from greenroom.desk.shortcuts import CELLS, PICK, SIDE, WINDOW
 from greenroom.desk.window import Window
 
 
@@ -31,7 +31,7 @@ def test_f1_lists_every_key_with_what_it_does_and_escape_closes_the_list(window,
     qtbot.waitUntil(lambda: isinstance(QApplication.activePopupWidget(), KeysPanel))
     panel = QApplication.activePopupWidget()
     words = {label.text() for label in panel.findChildren(QLabel)}
-    assert {shortcut.words for shortcut in (*WINDOW, *CELLS, *PICK)} <= words
+    assert {shortcut.words for shortcut in (*WINDOW, *CELLS, *PICK, *SIDE)} <= words
     assert any("Ctrl+Z" in text for text in words)
     QTest.keyClick(panel, Qt.Key.Key_Escape)
     qtbot.waitUntil(lambda: QApplication.activePopupWidget() is None)
