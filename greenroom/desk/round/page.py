@@ -8,6 +8,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.care.part import CareErrand
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import ROUND, Errand
@@ -154,7 +155,10 @@ class RoundPage(Page):
         keeper.do(struck)
 
     def _open(self, job: Job) -> None:
-        self.bench.show_page(job.page)
+        if job.care is not None:
+            self.bench.send(job.page, CareErrand(*job.care))
+        else:
+            self.bench.show_page(job.page)
 
     def _move(self, at: JobRow, step: int) -> None:
         rows = self.rows()
