@@ -24,7 +24,6 @@ BAR_SHARE, MOST_BAR_PX, TEXT_SHARE = 0.58, 32, 0.36
 TEXT_LEAST_PX, TEXT_MOST_PX = 9.0, 16.0
 LETTER_SHARE = 0.62  # of its size, the width of a letter on average in the widest typeface named
 ROUND_PX = 3
-FAMILIES = "Inter, 'Noto Sans', 'Segoe UI', 'Helvetica Neue', 'DejaVu Sans', sans-serif"
 BEFORE, AFTER = timedelta(days=10), timedelta(days=40)
 
 
@@ -66,7 +65,9 @@ STAGES = (
 )
 
 
-def plan_picture(guide: Guide, plan: Plan, inks: Inks, width: int, height: int) -> str:
+def plan_picture(
+    guide: Guide, plan: Plan, inks: Inks, width: int, height: int, family: str = "sans-serif"
+) -> str:
     """Return the plan of a season as an SVG picture.
 
     Parameters
@@ -79,13 +80,15 @@ def plan_picture(guide: Guide, plan: Plan, inks: Inks, width: int, height: int) 
         Its colours.
     width, height : int
         Its size [px]. It is made larger where varieties or key would not have room.
+    family : str
+        The typeface, or several of which the first that is there is taken.
 
     Returns
     -------
     str
         The picture.
     """
-    return "\n".join(_Picture(guide, plan, inks, width, height).lines()) + "\n"
+    return "\n".join(_Picture(guide, plan, inks, width, height).lines(family)) + "\n"
 
 
 def bars_of(known: Stages) -> list[Bar]:
@@ -117,12 +120,12 @@ class _Picture:
         self._left = max(NAME_LEAST_PX, min(named, self._width * NAME_SHARE))
         self._first, self._last = _reach(plan, [known for _, known in self._rows])
 
-    def lines(self) -> Iterator[str]:
+    def lines(self, family: str) -> Iterator[str]:
         """Yield the lines of the picture."""
         inks, size = self._inks, f'width="{self._width}" height="{self._height}"'
         title = f"Plan of the season {self._plan.year}"
         yield f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" {size}'
-        yield f'  viewBox="0 0 {self._width} {self._height}" font-family={quoteattr(FAMILIES)}>'
+        yield f'  viewBox="0 0 {self._width} {self._height}" font-family={quoteattr(family)}>'
         yield f"<title>{escape(title)}</title>"
         yield f'<rect {size} fill="{inks.ground}"/>'
         yield self._text(MARGIN_PX, MARGIN_PX + TITLE_PX / 2, title, TITLE_PX, inks.ink, weight=700)

@@ -28,6 +28,7 @@ from greenroom.desk.tables.saving import file_name
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.desk.tables.table_model import TableModel
 from greenroom.desk.tables.table_panel import TablePanel
+from greenroom.desk.window import Window
 from greenroom.exchange.tables.table import Column, Kind, Table
 from greenroom.season.deeds_plan import give_frosts, want
 from greenroom.season.packets import varieties
@@ -211,6 +212,24 @@ def test_the_keys_copy_the_list_that_has_the_keyboard_else_the_first_that_is_sho
     assert bench.said[-1] == "There is no list or chart on this page that can be copied."
     copy_nearest(bench, None)
     outer.deleteLater()
+
+
+def test_the_keys_of_the_window_copy_and_open_the_table(bench, shelf, qtbot):
+    window = Window(bench, {"round": RoundPage})
+    qtbot.addWidget(window)
+    window.show_page("round")
+    window.show()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    keys = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+    QTest.keyClick(window, Qt.Key.Key_C, keys)
+    assert "copied" in window.messages.text.text()
+    QTest.keyClick(window, Qt.Key.Key_S, keys)
+    panel = panel_now(qtbot)
+    assert panel.model.table.name == "The round 2027-05-14"
+    QTest.keyClick(panel, Qt.Key.Key_Escape)
+    qtbot.waitUntil(lambda: QApplication.activePopupWidget() is None)
+    window.close()
 
 
 def test_a_list_with_nothing_in_it_says_so(bench, shown):

@@ -12,7 +12,7 @@ from greenroom.exchange.tables import round as rounds
 from greenroom.exchange.tables.csv_text import csv_text
 from greenroom.exchange.tables_file import write_text
 from greenroom.exchange.weather_files import read_weather_file
-from greenroom.ledger.facts import Fed, Finding, HolderMade, Packet, Picked, Variety, Watered
+from greenroom.ledger.facts import Fed, Finding, HolderMade, Packet, Picked, Variety, Watered, Weighed
 from greenroom.season.packets import packets
 from greenroom.season.place import record_days
 from greenroom.season.plan import plan_of
@@ -178,12 +178,14 @@ def test_care_and_picks_are_as_they_were_written_down():
                     ppm_n=100,
                     litres=2.5,
                 ),
+                Weighed(day=day, holder=tray, state="now", grams=1890.5),
                 Finding(day=day, holder="bed", row=1, column=2, sign="aphids", count=12, where="tips"),
                 Picked(day=day, variety="v", holder="bed", row=1, column=2, count=4, grams=310.5),
             ),
         )
     )
     assert care.watering_table(told.season).rows == ((day, "Tray A", "above", 2400.0),)
+    assert care.weighing_table(told.season).rows == ((day, "Tray A", "now", 1890.5),)
     assert care.feed_table(told.season).rows == ((day, "Tray A", "tomato feed", 4, 3, 8, 100, 2.5),)
     assert care.finding_table(told.season).rows[0][:3] == (day, "Bed 1", "B3")
     assert care.pick_table(told.season).rows == ((day, "Brass Bell", "Bed 1", "B3", 4, 310.5, "ripe"),)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, label
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.holders import Holder
 from greenroom.season.state import Season
 from greenroom.season.watering_curve import WaterCurve, water_curve
@@ -36,6 +38,7 @@ class DryCard(Card):
         self.chart: DryChart | None = None
         self.legend = label("", "quiet", wrap=True)
         self.empty = label(EMPTY, "quiet", wrap=True)
+        self.head.addWidget(TableButton(bench, sources.weighings, lambda: self.chart))
         self.body.addWidget(self.legend)
         self.body.addWidget(self.empty)
 

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, WhyLink, label
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.feeding import given
 from greenroom.season.feeding_why import plants_words, record_why
 from greenroom.season.holders import Holder
@@ -31,6 +33,7 @@ class GivenCard(Card):
         self.why = WhyLink(bench, lambda: self._answer)
         self.why.setAccessibleName("why this sum")
         self.head.addWidget(self.why)
+        self.head.addWidget(TableButton(bench, sources.feeds, lambda: self.chart))
         self.figure = label("", "good", wrap=True)
         self.figure.setObjectName("nitrogen-given")
         self.empty = label(EMPTY, "quiet", wrap=True)

@@ -14,6 +14,8 @@ from greenroom.desk.care.part import CarePart, Day
 from greenroom.desk.care.weigh_card import FeelCard, WeighCard
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season import deeds_care
 from greenroom.season.holders import Holder
 from greenroom.season.proposal import Proposal
@@ -39,6 +41,7 @@ class WaterPart(CarePart):
         self.feel = FeelCard()
         self.dry = DryCard(bench)
         self.told = HistoryCard("What was told", NOTHING)
+        self.told.head.addWidget(TableButton(bench, sources.waterings, text="All waterings"))
         self.below = button("From below", lambda: self._water("below"), "primary", name="water-below")
         self.above = button("From above", lambda: self._water("above"), "primary", name="water-above")
         self.basin = button("Basin emptied", self._empty, name="basin-emptied")

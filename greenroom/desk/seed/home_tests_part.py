@@ -10,6 +10,8 @@ from greenroom.desk.parts import label
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.begin_test import BeginTest
 from greenroom.desk.seed.home_test_block import HomeTestBlock
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.home_tests import home_tests_of
 
 NONE_YET = (
@@ -33,6 +35,7 @@ class HomeTestsPart(Part):
         self._layout.setSpacing(GAP * 2)
         self._layout.addWidget(self.empty)
         self._layout.addWidget(self.new)
+        self._layout.addWidget(TableButton(bench, sources.home_tests, text="All tests as a table"))
         self._layout.addStretch(1)
         self.new.begun.connect(self._on_begun)
 

@@ -38,6 +38,7 @@ TABLES: tuple[tuple[str, Callable[[Bench], Table | None]], ...] = (
     ("Plants on the plot", sources.plants),
     ("Feeds", sources.feeds),
     ("Waterings", sources.waterings),
+    ("Weighings", sources.weighings),
     ("Findings", sources.findings),
     ("Picks", sources.picks),
     ("The round", sources.the_round),

@@ -8,7 +8,10 @@ from typing import Protocol
 from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QWidget
 
+from greenroom.desk.look import FALLBACK_FAMILIES, FAMILY
 from greenroom.desk.tables.picture import png_of, png_of_svg, svg_of
+
+ANY_FAMILY = ", ".join([*(f"'{one}'" for one in FALLBACK_FAMILIES), "sans-serif"])
 
 
 class Picture(Protocol):
@@ -42,17 +45,17 @@ class ChartPicture:
 
 
 class DrawnPicture:
-    """A picture that is drawn for a size."""
+    """A picture that is drawn for a size, in a typeface: Qt takes one name, others a list to choose from."""
 
-    def __init__(self, name: str, draw: Callable[[QSize], str], ground: str) -> None:
+    def __init__(self, name: str, draw: Callable[[QSize, str], str], ground: str) -> None:
         self.name = name
         self._draw = draw
         self._ground = ground
 
     def svg(self, size: QSize) -> bytes:
         """Return it as SVG."""
-        return self._draw(size).encode("utf-8")
+        return self._draw(size, ANY_FAMILY).encode("utf-8")
 
     def png(self, size: QSize) -> bytes:
         """Return it as PNG of a size."""
-        return png_of_svg(self._draw(size), size, self._ground)
+        return png_of_svg(self._draw(size, FAMILY), size, self._ground)

@@ -19,8 +19,8 @@ def plan_drawing(bench: Bench, plan: Callable[[], Plan]) -> DrawnPicture:
     """Return the picture of a plan; it is drawn in the light theme whatever the window wears."""
     inks = inks_of(LIGHT)
 
-    def draw(size: QSize) -> str:
-        return plan_picture(bench.guide, plan(), inks, size.width(), size.height())
+    def draw(size: QSize, family: str) -> str:
+        return plan_picture(bench.guide, plan(), inks, size.width(), size.height(), family)
 
     return DrawnPicture(f"Season plan {plan().year}", draw, inks.ground)
 

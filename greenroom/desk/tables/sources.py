@@ -175,6 +175,13 @@ def waterings(bench: Bench) -> Table:
     return watering_table(bench.keeper.season)
 
 
+def weighings(bench: Bench) -> Table:
+    """Return the weighings."""
+    from greenroom.exchange.tables.care import weighing_table
+
+    return weighing_table(bench.keeper.season)
+
+
 def findings(bench: Bench) -> Table:
     """Return the findings."""
     from greenroom.exchange.tables.care import finding_table

@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from greenroom.exchange.tables.parts import holder_name, spot_label
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
-from greenroom.ledger.facts import Fact, Fed, Finding, HolderMade, Picked, Variety, Watered
+from greenroom.ledger.facts import Fact, Fed, Finding, HolderMade, Picked, Variety, Watered, Weighed
 from greenroom.season.care_words import sign_words
 from greenroom.season.packets import UNNAMED
 from greenroom.season.state import Season
@@ -33,6 +33,12 @@ WATERINGS = (
     HOLDER,
     Column("how", "From"),
     Column("weight", "Weight afterwards", Kind.NUMBER, "g"),
+)
+WEIGHINGS = (
+    DAY,
+    HOLDER,
+    Column("state", "State"),
+    Column("weight", "Weight", Kind.NUMBER, "g"),
 )
 FINDINGS = (
     DAY,
@@ -76,6 +82,12 @@ def watering_table(season: Season) -> Table:
     found = sorted(_of_holders(season, Watered), key=lambda pair: pair[0])
     rows = ((day, holder_name(season, one.holder), one.how, one.weight_g) for day, one in found)
     return Table.of("Waterings", WATERINGS, rows)
+
+
+def weighing_table(season: Season) -> Table:
+    """Return every weighing, in order of days."""
+    rows = ((one.day, holder_name(season, one.holder), one.state, one.grams) for one in season.facts(Weighed))
+    return Table.of("Weighings", WEIGHINGS, rows)
 
 
 def finding_table(season: Season) -> Table:
