@@ -152,9 +152,12 @@ def minutes_today(stand: TwoClocks) -> int:
     return 0 if stand.resting or held else stand.sun.limit
 
 
-def crops_on_hand(season: Season) -> list[str]:
-    """Return the guide's keys of what lives here and what it descends from, the hardening ones first."""
-    out = going_out(season)
+def crops_on_hand(season: Season, first: str = "") -> list[str]:
+    """Return the guide's keys of what lives here and what it descends from.
+
+    Those of the holder ``first`` come before the others that are being hardened, then the rest.
+    """
+    out = sorted(going_out(season), key=lambda key: key != first)
     others = [one.key for one in season.holders() if one.key not in out and one.form != "bed"]
     living = dict.fromkeys(_entry(season, crop) for key in (*out, *others) for crop in crops_in(season, key))
     found = (kin for crop in living for kin in season.guide.lineage(crop))
@@ -169,7 +172,8 @@ def _entry(season: Season, crop: str | None) -> str:
 def _begun(season: Season, crop: str, today: date, now: datetime) -> Iterator[tuple[str, TwoClocks]]:
     """Yield the holders in which a crop, or one of its kin, is being hardened, and how they stand."""
     for key in going_out(season):
-        kin = (season.guide.lineage(_entry(season, one)) for one in crops_in(season, key))
+        crops = crops_in(season, key) or (None,)
+        kin = (season.guide.lineage(_entry(season, one)) for one in crops)
         if any(crop in lineage for lineage in kin):
             stand = two_clocks(season, key, today, now)
             if stand is not None:

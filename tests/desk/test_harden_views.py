@@ -8,6 +8,7 @@ from PySide6.QtCore import QDate, QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
+from greenroom.desk.care.faces import FACES
 from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.harden.measured_field import MeasuredField, Unit, gust_unit, rain_unit, warmth_unit
 from greenroom.desk.harden.ramp_curve import RampCurve
@@ -211,6 +212,21 @@ def test_cool_nights_are_planned_written_down_and_struck_out(qtbot, bench, keepe
     assert card.history.lines == ()
     QTest.keyClick(cool.trays, Qt.Key.Key_Escape)
     assert page.card.isVisible()
+
+
+def test_cool_nights_stand_in_the_care_of_a_tray_for_the_day_that_is_written_for(qtbot, bench, shelf):
+    tray, _ = shelf.holders()
+    cells = [SpotKey(tray.key, row, column) for row in range(5) for column in range(2)]
+    bench.keeper.do(lambda: set_leaves(shelf, cells, TODAY - timedelta(3), 4))
+    part = FACES["cool"].make(bench, lambda: TODAY - timedelta(2))
+    qtbot.addWidget(part)
+    part.show()
+    part.show_holder(tray.key)
+    press(part, "cool-record")
+    (night,) = [e.fact for e in shelf.holder_facts(tray.key) if isinstance(e.fact, CoolNight)]
+    assert night.day == TODAY - timedelta(2)
+    part.card.rate.setCurrentIndex(1)
+    assert part.card.words.text() == "1 cool night so far; the next on 18 May, 16 to 18 °C."
 
 
 @pytest.mark.parametrize(

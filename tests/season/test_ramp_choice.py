@@ -165,6 +165,7 @@ def test_what_is_being_hardened_is_offered_first(yard):
     yard.plant("tomato", 1)
     assert crops_on_hand(yard.season)[0] == PEPPER
     assert "tomato" in crops_on_hand(yard.season)
+    assert crops_on_hand(yard.season, TRAY) == crops_on_hand(yard.season)
     assert crops_on_hand(Season(guide=the_guide())) == [PEPPER]
 
 

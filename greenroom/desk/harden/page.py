@@ -89,7 +89,7 @@ class HardenPage(Page):
         self.tonight = TonightCard(bench)
         self.chart = ChartCard(bench, self._ready_why)
         self.going.numbers.pictured_by(lambda: self.chart.chart)
-        self.views = Views(bench, self._stands)
+        self.views = Views(bench, self._stands, lambda: self.going.current)
         self._assemble()
         self._connect()
 

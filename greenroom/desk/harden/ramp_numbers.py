@@ -78,15 +78,14 @@ class RampPanel(InlinePanel):
         """The numbers, in order."""
         return self.first, self.last, self.outings, self.cold, self.gust, self.rain
 
-    def open(self) -> None:
-        """Offer what grows here, and show the numbers of the first."""
+    def open(self, holder: str = "") -> None:
+        """Offer what grows here, and show the numbers of what stands in a holder."""
         season = self._bench.keeper.season
-        chosen = self.crop.currentData()
         self.crop.blockSignals(True)
         self.crop.clear()
-        for key in crops_on_hand(season):
+        for key in crops_on_hand(season, holder):
             self.crop.addItem(season.guide.entries[key].name, key)
-        self.crop.setCurrentIndex(max(0, self.crop.findData(chosen)))
+        self.crop.setCurrentIndex(0)
         self.crop.blockSignals(False)
         self.show_numbers()
         self.crop.setFocus()

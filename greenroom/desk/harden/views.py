@@ -34,10 +34,13 @@ class Views(QStackedWidget):
     chosen = Signal(str)
     turned = Signal()
 
-    def __init__(self, bench: Bench, stands: Callable[[], list[TwoClocks]]) -> None:
+    def __init__(
+        self, bench: Bench, stands: Callable[[], list[TwoClocks]], current: Callable[[], str]
+    ) -> None:
         super().__init__()
         self._bench = bench
         self._stands = stands
+        self._current = current
         self.side: SideBySide | None = None
         self.ramp: RampPanel | None = None
         self.cool: CoolPanel | None = None
@@ -149,7 +152,7 @@ class Views(QStackedWidget):
     def _open(self, key: str) -> None:
         """Show a view as things stand, and give it the keys."""
         if key == RAMP and self.ramp is not None:
-            self.ramp.open()
+            self.ramp.open(self._current())
             return
         self.refresh()
         if key == SIDE and self.side is not None:
