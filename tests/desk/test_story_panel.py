@@ -86,7 +86,7 @@ def test_a_dropped_picture_is_kept_beside_the_ledger_shown_and_undone_as_one_act
     assert panel.lines.isVisible()
 
     assert bench.keeper.undo()
-    assert not pictured(panel)
+    qtbot.waitUntil(lambda: not pictured(panel))
     assert (folder / fact.file).is_file()
     assert bench.keeper.redo()
     qtbot.waitUntil(lambda: bool(pictured(panel)))
@@ -147,7 +147,7 @@ def test_a_crash_between_the_file_and_its_fact_leaves_the_ledger_fine(keeper, sh
 def test_the_story_goes_from_the_plant_to_its_tray_and_its_packet(panel, bench, qtbot):
     season = bench.keeper.season
     assert bench.keeper.do(lambda: water(season, panel.key.holder, TODAY))
-    assert words(panel)[-1] == "watered from below"
+    qtbot.waitUntil(lambda: words(panel)[-1] == "watered from below")
     assert not panel.lines.made[-1].back.isVisible()
     QTest.mouseClick(panel.views["whole"], LEFT)
     assert panel.title.text() == "Tray A"
@@ -168,9 +168,10 @@ def test_the_story_goes_from_the_plant_to_its_tray_and_its_packet(panel, bench, 
     assert panel.about is None
 
 
-def test_a_long_story_opens_at_its_latest_lines_and_shows_the_others_when_asked(panel, bench):
+def test_a_long_story_opens_at_its_latest_lines_and_shows_the_others_when_asked(qtbot, panel, bench):
     notes = [note_on(bench.keeper.season, panel.about, f"note {number}", TODAY) for number in range(90)]
     assert bench.keeper.do(lambda: together("90 notes", notes))
+    qtbot.waitUntil(lambda: len(panel.lines.made) == 74)
     more = panel.findChild(type(panel.close_button), "all-lines")
     assert more.text() == "Show 20 earlier lines"
     last = panel.lines.made[-1]

@@ -229,7 +229,7 @@ class GrowPage(Page):
     def _on_current(self, view: HolderView) -> None:
         self.main.use(view)
         if self.panel.key is not None and view.current is not None:
-            self.panel.open_for(view.current)
+            self.panel.follow(view.current)
             self._give_room()
 
     def _on_hand(self) -> None:

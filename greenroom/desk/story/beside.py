@@ -36,7 +36,7 @@ class StoryBeside(QObject):
     def follow(self, key: SpotKey | None) -> None:
         """Go on to another spot if the story is open."""
         if key is not None and self._stack.currentWidget() is self._panel:
-            self._panel.open_for(key)
+            self._panel.follow(key)
 
     def show_other(self, widget: QWidget) -> None:
         """Bring something else to the front; an open story is closed."""

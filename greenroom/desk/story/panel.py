@@ -62,12 +62,15 @@ class StoryPanel(Card):
 
     def open_for(self, key: SpotKey) -> None:
         """Show the story of what stands in a spot."""
-        if key != self.key:
-            self.keep_note()
-            self._view = "plant"
-            self._forget_picture()
-        self.key = key
+        self._turn_to(key)
         self.refresh()
+
+    def follow(self, key: SpotKey) -> None:
+        """Go on to another spot; its name is shown at once, its story when the hand pauses."""
+        if key != self.key:
+            self._turn_to(key)
+            self._show_names()
+            self._settle.start()
 
     def open_packet(self, packet: str | None) -> None:
         """Show the story of a packet, or of none."""
@@ -78,34 +81,19 @@ class StoryPanel(Card):
         self.refresh()
 
     def take(self, touched: Touched) -> None:
-        """Show what a change touched."""
+        """Show what a change touched, after the cells were painted."""
         if self.about is None:
             return
-        if self.about.spot is None:
+        told_of = {line.of for line in self._told} | ({self.about.spot.holder} if self.about.spot else set())
+        if self.about.spot is None or touched.holders & told_of or touched.kinds & SEED_KINDS:
             self._settle.start()
-            return
-        told_of = {line.of for line in self._told} | {self.about.spot.holder}
-        if told_of & touched.holders or touched.kinds & SEED_KINDS:
-            self.refresh()
 
     def refresh(self) -> None:
         """Tell the story anew."""
         self._settle.stop()
-        season = self._bench.keeper.season
-        if self.key is not None:
-            self.about = self._choose_view()
-        if self.about is None:
+        if not self._show_names() or self.about is None:
             return
-        self.title.setText(title_of(season, self.about))
-        for part, words in (
-            (self.variety, variety_of(season, self.about)),
-            (self.state, state_of(season, self.about)),
-        ):
-            part.setText(words)
-        self._show_head()
-        self.note.setVisible(self.about.packet is None)
-        self.keep.setVisible(self.about.packet is None)
-        self._told = lines_of(season, self.about)
+        self._told = lines_of(self._bench.keeper.season, self.about)
         self.lines.tell(self._told)
         self._small.ask([line.picture for line in self._told if line.picture is not None])
 
@@ -114,6 +102,7 @@ class StoryPanel(Card):
         text, about, keeper = self.note.text().strip(), self.about, self._bench.keeper
         if about is not None and text and keeper.do(lambda: note_on(keeper.season, about, text, self._day())):
             self.note.clear()
+            self.refresh()
 
     def close_panel(self) -> None:
         """Close the story; a note begun is kept."""
@@ -164,6 +153,28 @@ class StoryPanel(Card):
         self.adder.add_mime(self.about, mime)
         return True
 
+    def _turn_to(self, key: SpotKey) -> None:
+        if key != self.key:
+            self.keep_note()
+            self._view = "plant"
+            self._forget_picture()
+        self.key = key
+
+    def _show_names(self) -> bool:
+        """Show what the story is of; False if it is of nothing."""
+        season = self._bench.keeper.season
+        if self.key is not None:
+            self.about = self._choose_view()
+        if self.about is None:
+            return False
+        self.title.setText(title_of(season, self.about))
+        self.variety.setText(variety_of(season, self.about))
+        self.state.setText(state_of(season, self.about))
+        self.note.setVisible(self.about.packet is None)
+        self.keep.setVisible(self.about.packet is None)
+        self._show_head()
+        return True
+
     def _show_head(self) -> None:
         """Show above the story what there is room for; a picture has all the room there is."""
         large = self.larger.line is not None
@@ -194,7 +205,8 @@ class StoryPanel(Card):
 
     def _take_back(self, line: Line) -> None:
         keeper = self._bench.keeper
-        keeper.do(lambda: take_back(keeper.season, line))
+        if keeper.do(lambda: take_back(keeper.season, line)):
+            self.refresh()
 
     def _written(self, line: Line) -> str:
         """Return when a line was written and by whom."""
