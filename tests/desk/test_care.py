@@ -8,7 +8,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QPushButton
 
 from greenroom.desk.care.care_view import CareView
+from greenroom.desk.grow.page import GrowPage
+from greenroom.desk.round.page import RoundPage
 from greenroom.desk.set_out.page import SetOutPage
+from greenroom.desk.window import Window
 from greenroom.ledger.facts import BasinEmptied, Fed, MixFelt, Watered, WeatherDay, WeatherRecord, Weighed
 from greenroom.season import deeds_care, deeds_plants, deeds_plot, deeds_spots
 from greenroom.season.deeds_care import Feed
@@ -94,6 +97,25 @@ def test_care_opens_on_the_grow_page_and_follows_the_list_and_escape_goes_back(q
     page.leave()
     page.entered()
     assert page.care.open_holder == tray
+
+
+def test_the_round_opens_the_care_of_the_holder_a_job_is_about(qtbot, bench, tray):
+    """A window of the round and the Grow on page: the job's own page opens at the tab of feed."""
+    keeper = bench.keeper
+    window = Window(bench, {"round": RoundPage, "grow": GrowPage})
+    qtbot.addWidget(window)
+    window.show()
+    window.show_page("round")
+    row = next(one for one in window.page("round").rows() if one.job.what.startswith("Feed Tray A"))
+    opens = next(one for one in row.more.menu().actions() if one.text() == "Open its page")
+    opens.trigger()
+    care = window.page("grow").care
+    assert window.current == "grow"
+    assert (care.open_holder, care.view.tabs.current) == (tray, "feed")
+    press(care.view.part.mix, "fed")
+    assert told(keeper, tray, Fed)
+    window.show_page("round")
+    assert not any(one.job.what.startswith("Feed Tray A") for one in window.page("round").rows())
 
 
 def test_water_is_told_by_button_and_struck_out_again(care, bench, tray, qtbot):

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QStackedLayout, QStackedWidget, QVBox
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.care_view import CareStack
+from greenroom.desk.care.part import CareErrand
 from greenroom.desk.grow.acts import Acts
 from greenroom.desk.grow.beside_card import BesideCard
 from greenroom.desk.grow.carrier import Carrier
@@ -91,7 +92,7 @@ class GrowPage(Page):
         else:
             self._open(self.main_key, key)
         if self.care.open_holder is not None:
-            self.care.open_care(key)
+            self._show_care(key)
 
     def open_story(self, key: SpotKey) -> None:
         """Open a tray or rack at a cell, with the cell's story; of a bed the story alone."""
@@ -156,10 +157,14 @@ class GrowPage(Page):
 
     def _run(self, errand: object) -> None:
         """Open what the page was gone to for: the story of a spot, or a holder."""
+        if errand is not None:
+            self.care.close_care()
         if isinstance(errand, SpotKey):
             self.open_story(errand)
         elif isinstance(errand, str):
             self.open_holder(errand)
+        elif isinstance(errand, CareErrand):
+            self._show_care(errand.holder, errand.tab)
 
     def _in_use(self) -> list[str]:
         return [one.key for one in self.bench.keeper.season.holders() if one.form != "bed"]
@@ -187,7 +192,8 @@ class GrowPage(Page):
         self.main.show_holder(main)
         self.beside.fill(main)
         self.beside.show_holder(beside)
-        self.holders.show_open(main, beside)
+        cared = self.care.open_holder
+        self.holders.show_open(*((main, beside) if cared is None else (cared,)))
         self._stack.setCurrentWidget(self.empty if main is None else self._work)
         if self.panel.key is not None and self.panel.key.holder not in (main, beside):
             self.panel.close_panel()
@@ -213,7 +219,15 @@ class GrowPage(Page):
         if key is not None:
             self.hand.let_go()
             self.main.edit.commit()
-            self.care.open_care(key)
+            self._show_care(key)
+
+    def _show_care(self, holder: str, tab: str | None = None) -> None:
+        self.care.open_care(holder, tab)
+        self.holders.show_open(holder)
+
+    def _close_care(self) -> None:
+        self.holders.show_open(self.main_key, self.beside_key)
+        self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _give_room(self) -> None:
         """Let the story of a cell of the open tray have the rack's room, until something is in hand."""
@@ -253,7 +267,7 @@ class GrowPage(Page):
         self.main.headline.care_asked.connect(lambda: self._open_care(self.main_key))
         self.beside.care_asked.connect(lambda: self._open_care(self.beside_key))
         self.care.asked.connect(self._open_care)
-        self.care.closed.connect(lambda: self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason))
+        self.care.closed.connect(self._close_care)
         self.panel.closed.connect(self._close_story)
         self.hand.changed.connect(self._on_hand)
         self.bench.look.changed.connect(self._dress)
