@@ -2,10 +2,11 @@
 
 import pypdf
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QComboBox, QLineEdit
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import Look
@@ -96,6 +97,14 @@ def test_tags_are_chosen_begun_on_a_used_sheet_and_saved(qtbot, page, bench, tmp
     assert "would overlap" in page.preview.accessibleDescription()
     fields["down_mm"].setValue(37.0)
     laid_out(qtbot, page)
+
+    printer = QPrinter()
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
+    page.print_on(printer)
+    assert page.cancel_button.isVisible()
+    qtbot.waitUntil(lambda: page.told.text() == "1 page sent to the printer.", timeout=8000)
+    assert len(pypdf.PdfReader(tmp_path / "printed.pdf").pages) == 1
 
     path = tmp_path / "tags.pdf"
     assert page.save(str(path))
@@ -193,6 +202,13 @@ def test_a_scanned_code_opens_its_story_and_a_strange_one_is_told(qtbot, bench, 
     assert field.selectedText() == "5901234123457"
 
 
+def press(window, sign):
+    """A key as the system hands it to a window."""
+    key = Qt.Key.Key_Return if sign == "\r" else Qt.Key(ord(sign.upper()))
+    for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+        QApplication.sendEvent(window, QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, sign))
+
+
 def test_in_the_window_a_scan_leads_from_any_page_to_the_seedlings_story(qtbot, keeper, shelf):
     window = Window(Bench(keeper, Look(dark=False)), page_makers())
     qtbot.addWidget(window)
@@ -205,6 +221,22 @@ def test_in_the_window_a_scan_leads_from_any_page_to_the_seedlings_story(qtbot, 
     assert window.current == "grow"
     assert page.panel.key == SpotKey(tray, 1, 0)
     assert page.panel.isVisible()
+    window.activateWindow()
+    qtbot.waitUntil(window.isActiveWindow)
+    page.main.view.go_to((0, 0))
+    page.main.view.setFocus()
+    before = keeper.ledger.entries()
+    assert page.main.view.hasFocus()
+    for sign in f"greenroom:spot/{tray}/3/2/2027-03-12\r":  # scanned while a tray has the focus
+        press(window.windowHandle(), sign)
+    assert page.panel.key == SpotKey(tray, 2, 1)
+    assert keeper.ledger.entries() == before  # no letter of it was taken for a key of the tray
+    page.main.view.setFocus()
+    press(window.windowHandle(), "g")  # typed by hand it waits a moment, and is no code
+    press(window.windowHandle(), "m")
+    assert page.hand.active
+    QTest.keyClick(page.main.view, Qt.Key.Key_Escape)
+
     QTest.keyClicks(window.top.code, "Rack 1\r")
     assert page.beside_key == keeper.season.holders("rack")[0].key
     window.close()

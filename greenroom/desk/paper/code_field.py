@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QLineEdit
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import BODY_PX
+from greenroom.desk.paper.scan_guard import ScanGuard
 from greenroom.exchange.paper.codes import BadCodeError
 from greenroom.exchange.paper.find import find
 from greenroom.season.deeds_plot import BED
@@ -29,6 +31,11 @@ class CodeField(QLineEdit):
         self.setAccessibleName("code of a tag, or a tray and a cell")
         self.setToolTip("Scan the code of a tag, or type a tray and a cell: it opens the story.")
         self.returnPressed.connect(self.open_story)
+        self._guard = ScanGuard(self)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._guard.watch(self.window().windowHandle())
 
     def take_focus(self) -> None:
         """Wait for a code; what stands there is typed over."""
