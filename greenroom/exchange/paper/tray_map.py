@@ -18,7 +18,7 @@ from greenroom.season.state import Season
 
 EDGE_MM = 6.0
 MOST_CELL_MM = 22.0
-NAME_FROM_MM = 11.0
+NAME_FROM_MM = 14.0
 CODE_MM = 24.0
 KEY_LINE_MM = leading_mm(BODY_PT) + 0.6
 MOST_KEY_LINES = 8
