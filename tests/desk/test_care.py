@@ -16,7 +16,7 @@ from greenroom.ledger.facts import BasinEmptied, Fed, MixFelt, Watered, WeatherD
 from greenroom.season import deeds_care, deeds_plants, deeds_plot, deeds_spots
 from greenroom.season.deeds_care import Feed
 from greenroom.season.deeds_plot import Rectangle
-from greenroom.season.deeds_shelf import set_units
+from greenroom.season.deeds_shelf import make_holder, retire_holder, set_units
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
 from tests.desk.conftest import TODAY, holder_named
@@ -99,6 +99,23 @@ def test_care_opens_on_the_grow_page_and_follows_the_list_and_escape_goes_back(q
     assert page.care.open_holder == tray
 
 
+def test_care_closes_when_its_rack_is_undone_or_put_away(qtbot, bench, shelf):
+    keeper = bench.keeper
+    page = open_page(qtbot, bench)
+    keeper.do(lambda: make_holder(shelf, name="New", form="rack", rows=1, columns=2, day=TODAY))
+    page.open_holder(holder_named(shelf, "Rack 1"))
+    page.care.open_care(holder_named(shelf, "New"))
+    assert page.care.view.title.text() == "Care of New"
+    assert keeper.undo()
+    assert page.care.open_holder is None
+    rack = holder_named(shelf, "Rack 1")
+    page.care.open_care(rack)
+    page.care.view.done_on.edit.setDate(page.care.view.done_on.edit.date().addDays(-2))
+    assert keeper.do(lambda: retire_holder(shelf, rack, TODAY))
+    assert page.care.open_holder is None
+    assert page.care.view.done_on.is_today
+
+
 def test_the_round_opens_the_care_of_the_holder_a_job_is_about(qtbot, bench, tray):
     """A window of the round and the Grow on page: the job's own page opens at the tab of feed."""
     keeper = bench.keeper
@@ -129,6 +146,7 @@ def test_water_is_told_by_button_and_struck_out_again(care, bench, tray, qtbot):
     press(part, "basin-emptied")
     assert told(keeper, tray, BasinEmptied)
     assert not part.basin_words.isVisible()
+    qtbot.waitUntil(lambda: len(part.told.lines) == 2)
     assert [line.words for line in part.told.lines] == ["basin emptied", "watered from below"]
     strike(qtbot, part.told, "basin emptied")
     assert not told(keeper, tray, BasinEmptied)
@@ -151,7 +169,7 @@ def test_weights_told_by_hand_give_the_curve_and_the_day(care, bench, tray, qtbo
     assert part.next.why.isVisible()
     part.next.why.click()
     assert "Dumroese" in bench.explained[-1].sources[0]
-    qtbot.waitUntil(part.dry.chart.isVisible)
+    qtbot.waitUntil(lambda: part.dry.chart is not None and part.dry.chart.isVisible())
     assert part.dry.curve.words_at(1) == "14 May: 80 % held"
     part.dry.chart.tell(1.0)
     assert part.dry.chart._told.textItem.toPlainText() == "14 May: 80 % held"
@@ -189,8 +207,8 @@ def test_feed_is_mixed_by_the_label_and_told(care, bench, tray, qtbot):
     press(part.mix, "fed")
     (fed,) = told(keeper, tray, Fed)
     assert (fed.feed, fed.n_percent, fed.ppm_n, fed.litres) == ("balanced feed", 20, 100, 4)
+    qtbot.waitUntil(lambda: part.given.chart is not None and part.given.chart.isVisible())
     assert part.given.figure.text() == "0.40 g N in all, 0.04 g for each of 10 plants"
-    qtbot.waitUntil(part.given.chart.isVisible)
     assert part.stage.text() == "growing away; last fed 14 May; next 21 May"
     assert part.mix.water.value() == 4
     write(part.mix.label_fields[0], "0")
@@ -260,7 +278,7 @@ def test_a_bed_is_cared_for_from_the_plan_and_loses_water_to_the_air(bench, qtbo
     assert "Tell a watering" in part.next.reason.text()
     press(part, "water-above")
     assert part.next.day.text().startswith(("Sat", "Sun", "Mon", "Tue"))
-    qtbot.waitUntil(part.dry.chart.isVisible)
+    qtbot.waitUntil(lambda: part.dry.chart is not None and part.dry.chart.isVisible())
     part.next.loss_why.click()
     assert any("Paper 56" in source for source in bench.explained[-1].sources)
     page.leave()

@@ -73,6 +73,11 @@ class CareView(QWidget):
             raise TypeError(f"the tab {self.tabs.current} is no part of care")
         return made
 
+    @property
+    def in_use(self) -> bool:
+        """Whether the holder is still in use."""
+        return any(one.key == self.holder for one in self._bench.keeper.season.holders())
+
     def open_for(self, holder: str, tab: str | None = None) -> None:
         """Show the care of a holder, at a tab or at the one in front."""
         if holder != self.holder:
@@ -88,8 +93,8 @@ class CareView(QWidget):
             self.part.take(touched)
 
     def refresh(self) -> None:
-        """Show the tab in front anew."""
-        if self.holder is not None:
+        """Show the tab in front anew; of a holder that is not in use any more nothing changes."""
+        if self.holder is not None and self.in_use:
             self._show_head()
             self.part.show_holder(self.holder)
 
@@ -168,7 +173,7 @@ class CareStack(QStackedWidget):
         holder = self.open_holder
         if holder is None or self.view is None:
             return
-        if holder in touched.holders and not self._in_use(holder):
+        if holder in touched.holders and not self.view.in_use:
             self.close_care()
         else:
             self.view.take(touched)
@@ -177,7 +182,7 @@ class CareStack(QStackedWidget):
         """Show what changed while the page was hidden."""
         holder = self.open_holder
         if holder is not None and self.view is not None:
-            if self._in_use(holder):
+            if self.view.in_use:
                 self.view.refresh()
             else:
                 self.close_care()
@@ -197,6 +202,3 @@ class CareStack(QStackedWidget):
         """Stop what still runs."""
         if self.view is not None:
             self.view.closing()
-
-    def _in_use(self, holder: str) -> bool:
-        return any(one.key == holder for one in self._bench.keeper.season.holders())

@@ -8,7 +8,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.care.given_card import GivenCard
 from greenroom.desk.care.history_card import HistoryCard
 from greenroom.desk.care.mix_card import MixCard
-from greenroom.desk.care.part import CarePart, Day
+from greenroom.desk.care.part import Day, PromptPart
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.ledger.facts import Fed
@@ -39,7 +39,7 @@ NO_NEED = "Nothing in it wants feed yet: seed leaves live on what the seed held.
 UNLIKE = "This feed holds no more potash than nitrogen, and the plants are in flower."
 
 
-class FeedPart(CarePart):
+class FeedPart(PromptPart):
     """What is wanted and the mixing on the left; the record and the cautions on the right."""
 
     def __init__(self, bench: Bench, day: Day) -> None:
@@ -75,7 +75,7 @@ class FeedPart(CarePart):
         for field in (self.mix.label_fields[0], self.mix.label_fields[2]):
             field.valueChanged.connect(lambda _value: self._show_unlike())
 
-    def refresh(self) -> None:
+    def answer(self) -> None:
         if self.holder is None:
             return
         season, today = self.bench.keeper.season, self.bench.keeper.today
@@ -88,8 +88,12 @@ class FeedPart(CarePart):
             self.warned.setText(leafy_words(made, self._leafy))
         self._propose(made, self._need)
         self._show_unlike()
-        self.given.show_holder(season, made, today)
-        self.told.show_lines(history(season, made.key, FEED_FACTS))
+
+    def record(self) -> None:
+        if self.holder is not None:
+            season, made = self.bench.keeper.season, self.bench.keeper.season.holder(self.holder)
+            self.given.show_holder(season, made, self.bench.keeper.today)
+            self.told.show_lines(history(season, made.key, FEED_FACTS))
 
     def _show_need(self, need: Need | None) -> None:
         self.why.setVisible(need is not None)

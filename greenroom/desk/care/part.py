@@ -6,10 +6,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
+from PySide6.QtCore import QTimer
+
 from greenroom.desk.bench import Bench
 from greenroom.desk.place.tabs import Part
 from greenroom.season.state import Touched
 
+SETTLE_MS = 40
 Day = Callable[[], date]
 
 
@@ -44,8 +47,39 @@ class CarePart(Part):
 
     def take(self, touched: Touched) -> None:
         """Show what a change touched."""
-        if self.holder in touched.holders or touched.kinds & self.kinds:
+        if self._concerns(touched):
             self.refresh()
 
     def commit(self) -> None:
         """Write what is being edited; called before another holder, tab or page is shown."""
+
+    def _concerns(self, touched: Touched) -> bool:
+        return self.holder in touched.holders or bool(touched.kinds & self.kinds)
+
+
+class PromptPart(CarePart):
+    """A part that answers an act at once, and shows what takes longer when the hand pauses."""
+
+    def __init__(self, bench: Bench, day: Day) -> None:
+        super().__init__(bench, day)
+        self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
+        self._settle.timeout.connect(self.record)
+
+    def take(self, touched: Touched) -> None:
+        if self._concerns(touched):
+            self.answer()
+            self._settle.start()
+
+    def refresh(self) -> None:
+        self._settle.stop()
+        self.answer()
+        self.record()
+
+    def answer(self) -> None:
+        """Show what an act is answered with."""
+
+    def record(self) -> None:
+        """Show charts and lists."""
+
+    def closing(self) -> None:
+        self._settle.stop()

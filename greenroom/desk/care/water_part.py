@@ -10,7 +10,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.care.dry_card import DryCard
 from greenroom.desk.care.history_card import HistoryCard
 from greenroom.desk.care.next_card import NextCard
-from greenroom.desk.care.part import CarePart, Day
+from greenroom.desk.care.part import Day, PromptPart
 from greenroom.desk.care.weigh_card import FeelCard, WeighCard
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
@@ -28,7 +28,7 @@ BASIN = "Pour away what stands in the basin half an hour after watering from bel
 NOTHING = "Nothing told yet. What you tell here stands in the story of its plants, too."
 
 
-class WaterPart(CarePart):
+class WaterPart(PromptPart):
     """Acts on the left; the curve and what was told on the right."""
 
     kinds = frozenset({"place_set", "units_set", "weather_record", "forecast"})
@@ -54,7 +54,7 @@ class WaterPart(CarePart):
         self.feel.felt.connect(self._feel)
         self.told.struck.connect(self._strike)
 
-    def refresh(self) -> None:
+    def answer(self) -> None:
         made = self._made()
         if made is None:
             return
@@ -67,8 +67,13 @@ class WaterPart(CarePart):
             part.setVisible(made.form != "bed")
         self.basin_words.setVisible(basin_to_empty(made, entries, today) is not None)
         self.feel.show_last(last_felt(entries, today))
-        self.dry.show_holder(season, made, today)
-        self.told.show_lines(history(season, made.key, WATER_FACTS))
+
+    def record(self) -> None:
+        made = self._made()
+        if made is not None:
+            season = self.bench.keeper.season
+            self.dry.show_holder(season, made, self.bench.keeper.today)
+            self.told.show_lines(history(season, made.key, WATER_FACTS))
 
     def _made(self) -> Holder | None:
         return self.bench.keeper.season.holder(self.holder) if self.holder is not None else None
