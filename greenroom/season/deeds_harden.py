@@ -24,6 +24,7 @@ from greenroom.season.hardening_words import SETBACK_WORDS, day_words, many, mom
 from greenroom.season.outings import Outing, fold_outings, open_outing
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
+from greenroom.season.ramp_rules import rules_of_holder
 from greenroom.season.state import Season
 
 LONGEST_OUTING = timedelta(hours=72)
@@ -41,7 +42,7 @@ def ramp_of(start_minutes: float, full_minutes: float, outings: int) -> Ramp:
 
 
 def start_hardening(season: Season, holder: str, day: date, ramp: Ramp | None = None) -> Proposal:
-    """Begin the ramp of a holder; a holder that is on a ramp already is refused."""
+    """Begin the ramp of a holder, that of its crops unless one is given; one on a ramp already is refused."""
     made = season.holder(holder)
     if hardening_since(season, holder) is not None:
         raise RefusedError(f"{made.name} is being hardened already; its ramp goes on below.")
@@ -51,7 +52,7 @@ def start_hardening(season: Season, holder: str, day: date, ramp: Ramp | None = 
         raise RefusedError(
             f"{made.name} is in use since {day_words(made.made_on)}; choose that day or a later one."
         )
-    ramp = ramp or Ramp()
+    ramp = ramp or rules_of_holder(season, holder).ramp
     fact = HardeningStarted(
         day=day,
         holder=holder,

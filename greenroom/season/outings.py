@@ -1,9 +1,9 @@
-"""Outings: when a holder was out, in sun and in shade, day by day."""
+"""Outings: when a holder was out, in sun and in shade."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 
@@ -52,19 +52,6 @@ class Outing:
         return begun and (self.end is None or self.end.astimezone(zone).date() >= day)
 
 
-@dataclass(frozen=True, slots=True)
-class Minutes:
-    """Minutes outdoors, in direct sun and out of it."""
-
-    sun: float = 0.0
-    shade: float = 0.0
-
-    @property
-    def outdoors(self) -> float:
-        """All minutes outdoors."""
-        return self.sun + self.shade
-
-
 def fold_outings(entries: Iterable[Entry]) -> list[Outing]:
     """Return the outings of one holder, by start.
 
@@ -82,33 +69,6 @@ def fold_outings(entries: Iterable[Entry]) -> list[Outing]:
 def open_outing(outings: Iterable[Outing]) -> Outing | None:
     """Return the outing that goes on, or None."""
     return next((outing for outing in outings if outing.end is None), None)
-
-
-def minutes_by_day(outings: Iterable[Outing], zone: tzinfo, now: datetime) -> dict[date, Minutes]:
-    """Return the minutes of each local day; an outing past midnight counts for both its days."""
-    totals: dict[date, Minutes] = {}
-    for outing in outings:
-        for light, day, minutes in _pieces(outing, zone, now):
-            before = totals.get(day, Minutes())
-            totals[day] = replace(before, **{light: getattr(before, light) + minutes})
-    return totals
-
-
-def minutes_on(outings: Iterable[Outing], day: date, zone: tzinfo, now: datetime) -> Minutes:
-    """Return the minutes of one local day up to now."""
-    sums = {"sun": 0.0, "shade": 0.0}
-    for stretch in stretches_on(outings, day, zone, now):
-        if stretch.end is not None:
-            sums[stretch.light] += (stretch.end - stretch.start).total_seconds() / 60
-    return Minutes(**sums)
-
-
-def sun_minutes_until(outings: Iterable[Outing], zone: tzinfo, moment: datetime) -> float:
-    """Return the sun minutes of the local day of ``moment`` up to it."""
-    day = moment.astimezone(zone).date()
-    begun = [outing for outing in outings if outing.start <= moment]
-    cut = [_cut(outing, moment) for outing in begun]
-    return minutes_by_day(cut, zone, moment).get(day, Minutes()).sun
 
 
 def stretches_on(outings: Iterable[Outing], day: date, zone: tzinfo, now: datetime) -> list[Stretch]:
@@ -145,23 +105,3 @@ def _outing(facts: Sequence[OutingFact]) -> Outing | None:
         if isinstance(fact, OutingSwitched):
             stretches.append(Stretch(fact.light, at))
     return Outing(started.outing, started.holder, tuple(stretches), tuple(fact.id for fact in facts))
-
-
-def _cut(outing: Outing, moment: datetime) -> Outing:
-    """Return the part of an outing before ``moment``."""
-    kept = [stretch for stretch in outing.stretches if stretch.start <= moment]
-    last = kept[-1]
-    end = moment if last.end is None else min(last.end, moment)
-    return replace(outing, stretches=(*kept[:-1], replace(last, end=end)))
-
-
-def _pieces(outing: Outing, zone: tzinfo, now: datetime) -> Iterator[tuple[str, date, float]]:
-    """Yield light, local day and minutes of every stretch, parted at midnight."""
-    for stretch in outing.stretches:
-        start = stretch.start
-        end = max(start, stretch.end or now)
-        while start < end:
-            day = start.astimezone(zone).date()
-            until = min(end, midnight(day + timedelta(days=1), zone))
-            yield stretch.light, day, (until - start).total_seconds() / 60
-            start = until

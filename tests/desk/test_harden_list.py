@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAccessible
 from PySide6.QtTest import QAbstractItemModelTester, QSignalSpy
 
+from greenroom.agronomy.sunlight import sun_dose
 from greenroom.desk.harden.going_out import DoorModel
 from greenroom.season import deeds_harden as deeds
 from greenroom.season.door import at_door
@@ -57,8 +58,13 @@ def test_each_holder_is_told_in_one_line(qtbot, bench, keeper, moment, holders):
     moment.go_on(minutes=100)
     page.tick(moment.moment)
     index = page.going.model.index(0)
+    place, since = keeper.place, keeper.now - timedelta(minutes=100)
+    light = sun_dose(
+        since, keeper.now, place.latitude, place.longitude
+    )  # held against pvlib in tests/agronomy
     assert index.data(Qt.ItemDataRole.AccessibleTextRole) == (
-        "Rack 1, out since 9:54, 100 of 110 minutes of sun, back in at 11:44, in 10 min, step 6 of 11, "
+        f"Rack 1, out since 9:54, 100 of 110 minutes of sun, back in at 11:44, in 10 min, {light:.1f} mol/m² of "
+        "light, step 6 of 11, "
         "ready to set out 19 May, as first planned"
     )
     interface = QAccessible.queryAccessibleInterface(page.going.view)

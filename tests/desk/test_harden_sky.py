@@ -140,6 +140,24 @@ def test_wind_and_thirst_cost_no_step_of_sun(page, moment, keeper, rack, cause):
     assert today.cause == cause
 
 
+def test_what_was_put_down_to_the_sun_may_have_been_thirst_after_all(qtbot, page, moment, keeper, rack):
+    click(page.card.buttons.sun)
+    go_on(page, moment, minutes=60)
+    before = stand_of(keeper, rack)
+    click(page.card.buttons.wilt)
+    click(page.card.panel.causes["sun"])
+    click(page.card.panel.confirm)
+    assert stand_of(keeper, rack).ready_on > before.ready_on
+    click(page.card.times)
+    panel = page.card.panel
+    assert panel.latest.itemAtPosition(0, 0).widget().text().startswith("wilted from the sun, seen at 10:54")
+    change = panel.latest.itemAtPosition(0, 2).widget()
+    qtbot.waitUntil(change.isVisible)
+    click(change)
+    assert [seen.cause for seen in stand_of(keeper, rack).setbacks] == ["thirst"]
+    assert stand_of(keeper, rack).tomorrow[0] >= before.sun.step
+
+
 def test_when_it_was_last_watered_tells_thirst_from_sun(page, moment, keeper, rack):
     """A pot dries in two days: common practice, no source; the rule is in the answer to why."""
     click(page.card.buttons.sun)

@@ -16,17 +16,17 @@ from hypothesis import strategies as st
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import OutingEnded, OutingStarted, OutingSwitched
+from greenroom.season.counted import counted_days, counted_on
 from greenroom.season.outings import (
-    Minutes,
     Outing,
     Stretch,
     fold_outings,
     midnight,
-    minutes_by_day,
     open_outing,
     stretches_on,
-    sun_minutes_until,
 )
+from greenroom.season.place import Place
+from greenroom.season.sky import Sky
 
 LJUBLJANA, SYDNEY = ZoneInfo("Europe/Ljubljana"), ZoneInfo("Australia/Sydney")
 CAIRO, APIA = ZoneInfo("Africa/Cairo"), ZoneInfo("Pacific/Apia")
@@ -47,6 +47,18 @@ def outing(*moments, lights=("sun",), key="o"):
         for light, start, end in zip(lights, moments[:-1], moments[1:], strict=True)
     ]
     return Outing(key, "tray", tuple(stretches))
+
+
+def minutes_by_day(outings, zone, now):
+    """Minutes in sun and in shade of each local day, by the clock."""
+    found = counted_days(outings, Sky(Place(zone=zone), (), (), ()), "tray", now)
+    return {day: (one.clock, one.shade) for day, one in found.items()}
+
+
+def sun_until(outings, zone, moment):
+    """The sun minutes of the local day of a moment, up to it."""
+    day = moment.astimezone(zone).date()
+    return counted_on(outings, Sky(Place(zone=zone), (), (), ()), "tray", day, moment).clock
 
 
 def entries(*facts):
@@ -73,14 +85,14 @@ def test_sun_and_shade_run_on_two_clocks():
         at(LJUBLJANA, DAY, "10:00"),
         lights=("sun", "shade", "sun"),
     )
-    assert minutes_by_day([one], LJUBLJANA, at(LJUBLJANA, DAY, "18:00")) == {DAY: Minutes(85.0, 25.0)}
+    assert minutes_by_day([one], LJUBLJANA, at(LJUBLJANA, DAY, "18:00")) == {DAY: (85.0, 25.0)}
 
 
 def test_an_outing_that_goes_on_counts_up_to_now():
     one = outing(at(LJUBLJANA, DAY, "8:10"), None)
     for clock, minutes in (("8:10", 0), ("9:54", 104), ("10:01", 111)):
         now = at(LJUBLJANA, DAY, clock)
-        assert minutes_by_day([one], LJUBLJANA, now).get(DAY, Minutes()).sun == minutes
+        assert minutes_by_day([one], LJUBLJANA, now).get(DAY, (0, 0))[0] == minutes
 
 
 def test_a_clock_set_back_before_the_start_gives_no_minutes_rather_than_negative_ones():
@@ -91,15 +103,15 @@ def test_a_clock_set_back_before_the_start_gives_no_minutes_rather_than_negative
 def test_an_outing_past_midnight_gives_each_day_its_own_minutes():
     one = outing(at(LJUBLJANA, DAY, "23:15"), at(LJUBLJANA, date(2027, 5, 15), "0:20"))
     assert minutes_by_day([one], LJUBLJANA, LATER) == {
-        DAY: Minutes(45.0),
-        date(2027, 5, 15): Minutes(20.0),
+        DAY: (45.0, 0.0),
+        date(2027, 5, 15): (20.0, 0.0),
     }
 
 
 def test_a_tray_forgotten_for_three_nights_gives_whole_days_between():
     one = outing(at(LJUBLJANA, DAY, "10:00"), at(LJUBLJANA, date(2027, 5, 17), "6:00"))
     minutes = minutes_by_day([one], LJUBLJANA, LATER)
-    assert [minutes[DAY + timedelta(days=more)].sun for more in range(4)] == [840, 1440, 1440, 360]
+    assert [minutes[DAY + timedelta(days=more)][0] for more in range(4)] == [840, 1440, 1440, 360]
 
 
 @pytest.mark.parametrize(
@@ -116,7 +128,7 @@ def test_the_day_the_clocks_change_has_its_true_length(zone, day, whole_day):
     before, after = day - timedelta(days=1), day + timedelta(days=1)
     one = outing(midnight(before, zone), midnight(after + timedelta(days=1), zone))
     minutes = minutes_by_day([one], zone, LATER)
-    assert (minutes[before].sun, minutes[day].sun, minutes[after].sun) == (1440, whole_day, 1440)
+    assert (minutes[before][0], minutes[day][0], minutes[after][0]) == (1440, whole_day, 1440)
 
 
 @pytest.mark.parametrize(
@@ -130,22 +142,22 @@ def test_the_day_the_clocks_change_has_its_true_length(zone, day, whole_day):
 )
 def test_minutes_over_a_change_of_the_clocks_are_those_that_passed(zone, day, start, end, minutes):
     one = outing(at(zone, day, start), at(zone, day, end))
-    assert minutes_by_day([one], zone, LATER) == {day: Minutes(float(minutes))}
+    assert minutes_by_day([one], zone, LATER) == {day: (float(minutes), 0.0)}
 
 
 def test_the_hour_that_comes_twice_is_told_apart():
     """2:30 comes twice in Ljubljana on 31 October 2027, an hour apart."""
     day = date(2027, 10, 31)
     one = outing(at(LJUBLJANA, day, "2:30"), at(LJUBLJANA, day, "2:30", fold=1))
-    assert minutes_by_day([one], LJUBLJANA, LATER) == {day: Minutes(60.0)}
+    assert minutes_by_day([one], LJUBLJANA, LATER) == {day: (60.0, 0.0)}
 
 
 def test_a_date_that_a_place_skips_has_no_minutes():
     """Samoa went from 29 to 31 December 2011 over midnight (IANA time zone data, Pacific/Apia)."""
     one = outing(at(APIA, date(2011, 12, 29), "23:00"), at(APIA, date(2011, 12, 31), "1:00"))
     assert minutes_by_day([one], APIA, LATER) == {
-        date(2011, 12, 29): Minutes(60.0),
-        date(2011, 12, 31): Minutes(60.0),
+        date(2011, 12, 29): (60.0, 0.0),
+        date(2011, 12, 31): (60.0, 0.0),
     }
 
 
@@ -158,17 +170,17 @@ spans = st.integers(0, 72 * 60).map(lambda minutes: timedelta(minutes=minutes))
 @given(moments, spans, spans, st.sampled_from([LJUBLJANA, SYDNEY, CAIRO]))
 def test_no_minute_is_lost_or_counted_twice_whatever_the_clocks_do(start, first, second, zone):
     one = outing(start, start + first, start + first + second, lights=("sun", "shade"))
-    days = minutes_by_day([one], zone, start).values()
-    assert sum(day.sun for day in days) == pytest.approx(first.total_seconds() / 60)
-    assert sum(day.shade for day in days) == pytest.approx(second.total_seconds() / 60)
+    days = minutes_by_day([one], zone, start + first + second).values()
+    assert sum(sun for sun, _ in days) == pytest.approx(first.total_seconds() / 60)
+    assert sum(shade for _, shade in days) == pytest.approx(second.total_seconds() / 60)
 
 
 @given(moments, spans, st.sampled_from([LJUBLJANA, SYDNEY, CAIRO]))
 def test_the_sun_borne_by_the_end_of_the_day_is_all_of_the_days_sun(start, span, zone):
     one = outing(start, start + span)
-    for day, minutes in minutes_by_day([one], zone, start).items():
+    for day, (minutes, _) in minutes_by_day([one], zone, start + span).items():
         last = midnight(day + timedelta(days=1), zone) - timedelta(seconds=1)
-        assert sun_minutes_until([one], zone, last) == pytest.approx(minutes.sun, abs=0.02)
+        assert sun_until([one], zone, last) == pytest.approx(minutes, abs=0.02)
 
 
 def test_the_sun_borne_when_a_setback_showed_leaves_out_shade_and_what_came_after():
@@ -181,13 +193,13 @@ def test_the_sun_borne_when_a_setback_showed_leaves_out_shade_and_what_came_afte
     noon = outing(at(LJUBLJANA, DAY, "12:00"), None, key="n")
     outings = [morning, noon]
     for clock, borne in (("8:20", 20), ("8:45", 30), ("11:00", 30), ("12:15", 45)):
-        assert sun_minutes_until(outings, LJUBLJANA, at(LJUBLJANA, DAY, clock)) == borne
-    assert sun_minutes_until(outings, LJUBLJANA, at(LJUBLJANA, DAY, "7:00")) == 0
+        assert sun_until(outings, LJUBLJANA, at(LJUBLJANA, DAY, clock)) == borne
+    assert sun_until(outings, LJUBLJANA, at(LJUBLJANA, DAY, "7:00")) == 0
 
 
 def test_the_sun_of_the_evening_before_is_not_borne_today():
     one = outing(at(LJUBLJANA, date(2027, 5, 13), "23:00"), None)
-    assert sun_minutes_until([one], LJUBLJANA, at(LJUBLJANA, DAY, "0:10")) == 10
+    assert sun_until([one], LJUBLJANA, at(LJUBLJANA, DAY, "0:10")) == 10
 
 
 def test_the_facts_of_an_outing_make_its_stretches():

@@ -133,7 +133,7 @@ class DaysAhead(Card):
     def _show_lines(self) -> None:
         place = self._bench.keeper.place
         lines = [
-            replace(line, best=best_words(self._best[day], place)) if day in self._best else line
+            replace(line, best=_best_line(self._best[day], place)) if day in self._best else line
             for day, line in zip(self._days, self._plain, strict=True)
         ]
         if lines != self.lines:
@@ -235,6 +235,14 @@ def best_words(window: Window | None, place: Place) -> str:
     kind = "best" if window.whole else "longest"
     first, last = time_words(window.start, place), time_words(window.end, place)
     return f"{kind} {first} to {last}, {window.part.value}"
+
+
+def _best_line(window: Window | None, place: Place) -> str:
+    """Return the best hours of a day with their light."""
+    words = best_words(window, place)
+    if window is None or window.light_mol_m2 is None:
+        return words
+    return f"{words}, {window.light_mol_m2:.1f} mol/m²"
 
 
 def measured(reason: str, weather: DayWeather | None, place: Place) -> str:

@@ -157,7 +157,9 @@ def spoken(here: AtDoor, place: Place) -> str:
     """Return a holder in one line for a screen reader."""
     sun = f"{whole_minutes(here.sun)} of {here.stand.sun.limit} minutes of sun"
     parts = [here.name, state_words(here, place), sun, next_words(here, place), in_words(here)]
-    face = here.stand.sun
+    face, light = here.stand.sun, here.counted.light_mol_m2
+    if light:
+        parts.append(f"{light:.1f} mol/m² of light")
     if here.stand.shade_target:
         parts.append(f"{whole_minutes(here.counted.shade)} of {here.stand.shade_target} in shade")
     if face.step < face.ramp.outings:

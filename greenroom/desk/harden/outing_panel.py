@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from datetime import timedelta
 from functools import partial
 
@@ -12,6 +13,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.harden.moment_field import MomentField
 from greenroom.desk.parts import button, label, row
+from greenroom.ledger.facts import SetbackSeen
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.deeds_harden import (
     come_in,
@@ -22,6 +24,7 @@ from greenroom.season.deeds_harden import (
     strike_outing,
     strike_sign,
 )
+from greenroom.season.deeds_outdoors import CAUSE_WORDS, cause_again
 from greenroom.season.hardening_why import ready_why
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words
 from greenroom.season.outings import Outing
@@ -33,6 +36,16 @@ from greenroom.season.two_clocks import two_clocks
 USUAL = timedelta(minutes=60)
 LATEST = 6
 LIGHTS = (("sun", "into the sun"), ("shade", "into shade"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """What is written down already: in words, how to strike it out, and what it may have been instead."""
+
+    words: str
+    strike: Callable[[], Proposal]
+    other_words: str = ""
+    other: Callable[[], Proposal] | None = None
 
 
 class OutingPanel(InlinePanel):
@@ -154,19 +167,13 @@ class OutingPanel(InlinePanel):
     def _list(self, stand: TwoClocks) -> None:
         """List the latest outings and signs, each to be struck out."""
         place, season = self._bench.keeper.place, self._bench.keeper.season
-        found: list[tuple[str, Callable[[], Proposal]]] = [
-            (_outing_words(one, place), partial(strike_outing, season, self._holder, one.key))
+        found = [
+            _Written(_outing_words(one, place), partial(strike_outing, season, self._holder, one.key))
             for one in stand.outings[-LATEST:]
         ]
-        found += [
-            (
-                f"{SETBACK_WORDS[seen.what]}, seen at {moment_words(seen.at, place)}",
-                partial(strike_sign, season, self._holder, seen.id),
-            )
-            for seen in stand.setbacks[-LATEST:]
-        ]
+        found += [self._sign(seen) for seen in stand.setbacks[-LATEST:]]
         found.reverse()
-        listed = [self._holder, *(words for words, _ in found)]
+        listed = [self._holder, *(one.words for one in found)]
         if listed == self._listed:
             return  # it is left as it is, and with it the focus
         self._listed = listed
@@ -175,17 +182,34 @@ class OutingPanel(InlinePanel):
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        for line, (words, act) in enumerate(found):
-            self._add_line(line, words, act)
+        for line, one in enumerate(found):
+            self._add_line(line, one)
         if not found:
             self.latest.addWidget(label("nothing yet", "quiet"), 0, 0)
 
-    def _add_line(self, line: int, words: str, act: Callable[[], Proposal]) -> None:
-        strike = button("Strike out", lambda: self._strike(act), "link", name=f"strike-{line}")
-        strike.setAccessibleName(f"Strike out {words}")
-        self.latest.addWidget(label(words), line, 0)
+    def _sign(self, seen: SetbackSeen) -> _Written:
+        """Return a setback with its cause; on a second thought it was thirst, or the sun."""
+        keeper = self._bench.keeper
+        words = f"{SETBACK_WORDS[seen.what]} {CAUSE_WORDS[seen.cause]}"
+        other = "sun" if seen.cause == "thirst" else "thirst"
+        return _Written(
+            f"{words}, seen at {moment_words(seen.at, keeper.place)}",
+            partial(strike_sign, keeper.season, self._holder, seen.id),
+            f"It was {'the sun' if other == 'sun' else other}",
+            partial(cause_again, keeper.season, self._holder, seen.id, other),
+        )
+
+    def _add_line(self, line: int, written: _Written) -> None:
+        strike = button("Strike out", lambda: self._strike(written.strike), "link", name=f"strike-{line}")
+        strike.setAccessibleName(f"Strike out {written.words}")
+        self.latest.addWidget(label(written.words), line, 0)
         self.latest.addWidget(strike, line, 1)
-        self.latest.setColumnStretch(2, 1)
+        if written.other is not None:
+            again = written.other
+            change = button(written.other_words, lambda: self._strike(again), "link", name=f"cause-{line}")
+            change.setAccessibleName(f"{written.other_words} after all: {written.words}")
+            self.latest.addWidget(change, line, 2)
+        self.latest.setColumnStretch(3, 1)
 
     def _strike(self, act: Callable[[], Proposal]) -> None:
         if self._bench.keeper.do(act):

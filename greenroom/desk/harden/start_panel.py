@@ -70,10 +70,11 @@ class StartPanel(InlinePanel):
         self.body.addLayout(row(self.to_grow, None))
         self.body.addWidget(self._form)
         self.heading.hide()
-        self.holders.itemChanged.connect(lambda _: self.refresh())
+        self._own_ramp = False
+        self.holders.itemChanged.connect(lambda _: self._chose())
         self.day.dateChanged.connect(lambda _: self.refresh())
         for field in (self.first, self.last, self.outings):
-            field.valueChanged.connect(lambda _: self.refresh())
+            field.valueChanged.connect(lambda _: self._typed())
 
     @property
     def candidates(self) -> list[str]:
@@ -94,7 +95,8 @@ class StartPanel(InlinePanel):
         self.day.setMaximumDate(QDate(today.year, today.month, today.day))
         self.day.setDate(QDate(today.year, today.month, today.day))
         self._offer(self.candidates)
-        self.refresh()
+        self._own_ramp = False
+        self._chose()
         (self.holders if self.holders.count() else self.to_grow).setFocus()
 
     def refresh(self) -> None:
@@ -113,6 +115,21 @@ class StartPanel(InlinePanel):
         else:
             begun = f"{many(len(proposal.record), 'holder')} on this ramp."
             self.foresee([begun, words], sound=True, why=self._ramp_why())
+
+    def _chose(self) -> None:
+        """Propose the ramp of what is chosen, unless the grower has typed another."""
+        if not self._own_ramp:
+            ramp = self._rules().ramp
+            told = ((self.first, ramp.start_minutes), (self.last, ramp.full_minutes))
+            for field, value in (*told, (self.outings, ramp.outings)):
+                field.blockSignals(True)
+                field.setValue(round(value))
+                field.blockSignals(False)
+        self.refresh()
+
+    def _typed(self) -> None:
+        self._own_ramp = True
+        self.refresh()
 
     def _ramp_words(self) -> str:
         minutes = ", ".join(str(dose) for dose in self._ramp().doses)
