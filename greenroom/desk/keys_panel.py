@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWi
 
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, SIDE, WINDOW, Shortcut
+from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, SIDE, STORY, WINDOW, Shortcut
 
 
 class KeysPanel(QFrame):
@@ -35,6 +35,7 @@ class KeysPanel(QFrame):
         second = _listed("In a tray or rack", (*CARE, *CELLS))
         second.addLayout(_listed("While picking", PICK))
         second.addLayout(_listed("On the round", ROUND))
+        second.addLayout(_listed("In a story", STORY))
         lists.addLayout(second)
         layout.addLayout(lists)
         layout.addLayout(row(None, self.close_button))

@@ -68,6 +68,13 @@ CELLS = (
 CARE = (Shortcut("care", "Care of the open tray, rack or bed; Escape goes back", ("Ctrl+K",)),)
 """The key of the pages that show trays, racks and beds."""
 
+STORY = (
+    Shortcut("story paste", "Paste a picture into the story", ("Ctrl+V",)),
+    Shortcut("story pictures", "While one is seen large, the picture before and after", ("Left", "Right")),
+    Shortcut("story close", "Back from a picture; close the story", ("Escape",)),
+)
+"""Keys of an open story; they count only while it has the focus."""
+
 PLAN = (
     Shortcut("plan move", "Go from place to place; while drawing, move the bed", ("Arrow keys",)),
     Shortcut("plan size", "While drawing, make it larger or smaller", ("Shift+Arrow keys",)),

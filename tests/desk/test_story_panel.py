@@ -195,3 +195,17 @@ def test_a_packet_has_its_story_and_pictures_on_the_seed_page(qtbot, bench, shel
     qtbot.waitUntil(lambda: bool(pictured(part.panel)))
     (fact,) = bench.keeper.season.facts(PictureKept)
     assert (fact.packet, fact.holder) == (key, None)
+
+
+def test_the_latest_lines_are_in_view_and_stay_so_until_the_grower_scrolls_away(qtbot, panel, bench):
+    panel.resize(380, 420)
+    notes = [note_on(bench.keeper.season, panel.about, f"note {number}", TODAY) for number in range(20)]
+    assert bench.keeper.do(lambda: together("20 notes", notes))
+    bar = panel.lines.verticalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > 0 and bar.value() == bar.maximum())
+    bar.setValue(0)
+    before = bar.maximum()
+    panel.note.setText("one more")
+    panel.keep_note()
+    qtbot.waitUntil(lambda: bar.maximum() > before)
+    assert bar.value() == 0

@@ -107,7 +107,7 @@ class ArchiveIn(Card):
 
     def _on_look(self, look: Look) -> None:
         self._look = look
-        self._say(found_words(look.found), merge_words(look.merge))
+        self._say(found_words(look.found), merge_words(look.merge, look.found.book))
         if look.found.pictures and room_of(self._bench.keeper).store is None:
             self.trouble.setText(ON_A_SERVER)
             self.trouble.show()

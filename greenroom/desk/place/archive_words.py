@@ -5,6 +5,8 @@ from __future__ import annotations
 from greenroom.exchange.season_archive import Written
 from greenroom.exchange.season_archive_merge import Merge
 from greenroom.exchange.season_archive_read import Archive
+from greenroom.ledger import Book
+from greenroom.ledger.facts import OnlineChoice
 from greenroom.season.hardening_words import day_words, many
 
 ALL_HERE = "All of it is here already; there is nothing to bring in."
@@ -12,6 +14,7 @@ WHOLE = (
     "This ledger is empty: it takes the archive over whole, with its history, and undo goes on from there. "
     "The bringing in itself is no act to undo."
 )
+ONLINE = "Leave to ask a weather service comes with it; it is taken back under Weather service."
 ONE_ACT = "What is new is one act, which one undo takes back; each fact keeps who wrote it and when."
 
 
@@ -35,7 +38,7 @@ def found_words(found: Archive) -> str:
     return f"Saved on {day_words(made)} {made.year} by {found.program[:40]}: {facts}{pictures}."
 
 
-def merge_words(merge: Merge) -> str:
+def merge_words(merge: Merge, book: Book) -> str:
     """Return what bringing it in would do."""
     if merge.nothing:
         return ALL_HERE
@@ -50,6 +53,9 @@ def merge_words(merge: Merge) -> str:
             f"{many(turned, 'fact')} of yours will be struck out or restored, as was done there later."
         )
     words.append(WHOLE if merge.empty else ONE_ACT)
+    told = [entry.fact for entry in book.standing if isinstance(entry.fact, OnlineChoice)]
+    if merge.empty and told and told[-1].allowed:
+        words.append(ONLINE)
     return " ".join(words)
 
 

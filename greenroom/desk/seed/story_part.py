@@ -17,7 +17,7 @@ class StoryPart(Part):
         super().__init__()
         self.key: str | None = None
         self.panel = StoryPanel(bench, lambda: bench.keeper.today)
-        self.panel.close_button.hide()
+        self.panel.be_part()
         self.panel.setMinimumHeight(LEAST_PX)
         layout = column(self.panel)
         self.setLayout(layout)

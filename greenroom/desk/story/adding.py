@@ -21,6 +21,7 @@ from greenroom.season.story_deeds import About, PictureFile, keep_pictures
 
 MOST_AT_ONCE = 20
 PASTED = "The pasted picture"
+STILL_AT_IT = "Pictures are still being taken in; add more when they are there."
 
 Ready = Callable[[Progress, Asked], list[PictureFile]]
 
@@ -54,8 +55,7 @@ class PictureAdder(QObject):
         super().__init__(parent)
         self._bench = bench
         self._day = day
-        self._about = About()
-        self._on = day
+        self._wanted: tuple[About, date] | None = None
         self._worker: Worker[list[PictureFile]] = Worker((BadFileError, LedgerError, Cancelled), self)
         self._worker.progressed.connect(self.progressed)
         self._worker.finished.connect(self._on_kept)
@@ -69,7 +69,9 @@ class PictureAdder(QObject):
     def add_mime(self, about: About, mime: QMimeData) -> None:
         """Add what was dropped or pasted."""
         files = files_in(mime)
-        if files:
+        if self.running:
+            self._bench.say(STILL_AT_IT)
+        elif files:
             self.add_files(about, files)
         elif mime.hasImage():
             self.add_image(about, QImage(mime.imageData()))
@@ -102,8 +104,8 @@ class PictureAdder(QObject):
         return store
 
     def _start(self, about: About, store: PictureStore, ready: Ready) -> None:
-        ledger, day = self._bench.keeper.ledger, self._day()
-        self._about, self._on = about, lambda: day
+        ledger = self._bench.keeper.ledger
+        self._wanted = about, self._day()
 
         def work(progress: Progress, asked: Asked) -> list[PictureFile]:
             kept = ready(progress, asked)
@@ -120,7 +122,9 @@ class PictureAdder(QObject):
     def _on_kept(self, kept: list[PictureFile]) -> None:
         keeper = self._bench.keeper
         self.ended.emit("")
-        keeper.do(lambda: keep_pictures(keeper.season, self._about, kept, self._on()))
+        if self._wanted is not None:
+            about, day = self._wanted
+            keeper.do(lambda: keep_pictures(keeper.season, about, kept, day))
 
 
 def _kept_files(

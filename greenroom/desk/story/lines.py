@@ -14,7 +14,7 @@ from greenroom.desk.story.thumbs import THUMB, Shown
 from greenroom.season.hardening_words import day_words
 from greenroom.season.story import Line
 
-RAIL_PX = 16
+RAIL_PX = 20
 DOT_PX = 4.0
 DAY_PX = 24
 FIRST_SHOWN, HIDDEN_STEP = 60, 20  # hidden in steps, so that a new line moves none of the others
@@ -74,7 +74,7 @@ class StoryLine(QWidget):
         """Draw the rail: a dot for the plant's own marks, a ring for a whole tray, a square for pictures."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        x, y = RAIL_PX / 2 - 2, DAY_PX / 2
+        x, y = RAIL_PX / 2 - 1, DAY_PX / 2
         painter.setPen(QPen(self._look.colour("line"), 2))
         painter.drawLine(QPointF(x, 0), QPointF(x, self.height()))
         colour = self._look.colour("quiet" if self.line.earlier else "leaf")
@@ -103,6 +103,8 @@ class LineList(QScrollArea):
         self._items: list[Line | str] = []
         self._told: tuple[Line, ...] = ()
         self._all = False
+        self._at_foot = True
+        self.setObjectName("story-lines")
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -115,7 +117,10 @@ class LineList(QScrollArea):
         self.rows.setSpacing(0)
         self.rows.addStretch(1)
         self.setWidget(inside)
-        look.changed.connect(inside.update)
+        self.verticalScrollBar().rangeChanged.connect(self._on_range)
+        self.verticalScrollBar().valueChanged.connect(self._on_scrolled)
+        look.changed.connect(self._dress)
+        self._dress()
 
     @property
     def made(self) -> list[StoryLine]:
@@ -127,6 +132,7 @@ class LineList(QScrollArea):
     def start_anew(self) -> None:
         """Be ready for another story, told from its latest lines."""
         self._all = False
+        self._at_foot = True
 
     def tell(self, lines: Sequence[Line]) -> None:
         """Show a story."""
@@ -146,11 +152,6 @@ class LineList(QScrollArea):
         for place, entry in enumerate(items[same:], start=same):
             self.rows.insertWidget(place, self._made(entry))
         self._items = items
-
-    def to_foot(self) -> None:
-        """Bring the latest lines into view."""
-        bar = self.verticalScrollBar()
-        bar.setValue(bar.maximum())
 
     def show_pictures(self, shown: dict[str, Shown]) -> None:
         """Show the pictures that were read."""
@@ -177,6 +178,19 @@ class LineList(QScrollArea):
             return label(entry, "strong")
         return button(entry, self._show_all, "link", name="all-lines")
 
+    def _on_range(self, _least: int, most: int) -> None:
+        """Keep the latest lines in view, unless the grower scrolled away from them."""
+        if self._at_foot:
+            self.verticalScrollBar().setValue(most)
+
+    def _on_scrolled(self, value: int) -> None:
+        self._at_foot = value >= self.verticalScrollBar().maximum()
+
+    def _dress(self) -> None:
+        focus = f"border: 2px solid {self._look.palette.focus}; border-radius: 4px;"
+        self.setStyleSheet(f"QScrollArea#story-lines:focus {{ {focus} }}")
+        self.viewport().update()
+
     def _show_all(self) -> None:
-        self._all = True
+        self._all, self._at_foot = True, False
         self.tell(self._told)

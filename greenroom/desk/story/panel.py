@@ -28,7 +28,7 @@ from greenroom.season.story_deeds import About, note_on
 NOTE_LENGTH = 500
 SETTLE_MS = 40
 FULL = 100
-ROOMY_PX = 420
+ROOMY_PX, WIDE_PX = 420, 280
 FILTERS = "Pictures (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;All files (*)"
 SEED_KINDS = frozenset(("variety", "packet", "place_set", "units_set"))
 
@@ -60,6 +60,13 @@ class StoryPanel(Card):
         self._lay_out()
         self._connect()
 
+    def be_part(self) -> None:
+        """Stand within a sheet that has a title of its own, and cannot be closed."""
+        self.setProperty("role", "")
+        self.body.setContentsMargins(0, 0, 0, 0)
+        self.title.hide()
+        self.close_button.hide()
+
     def open_for(self, key: SpotKey) -> None:
         """Show the story of what stands in a spot."""
         self._turn_to(key)
@@ -77,6 +84,7 @@ class StoryPanel(Card):
         about = About(packet=packet) if packet else None
         if about != self.about:
             self._forget_picture()
+            self.lines.start_anew()
         self.key, self.about = None, about
         self.refresh()
 
@@ -158,6 +166,7 @@ class StoryPanel(Card):
             self.keep_note()
             self._view = "plant"
             self._forget_picture()
+            self.lines.start_anew()
         self.key = key
 
     def _show_names(self) -> bool:
@@ -171,7 +180,6 @@ class StoryPanel(Card):
         self.variety.setText(variety_of(season, self.about))
         self.state.setText(state_of(season, self.about))
         self.note.setVisible(self.about.packet is None)
-        self.keep.setVisible(self.about.packet is None)
         self._show_head()
         return True
 
@@ -182,6 +190,8 @@ class StoryPanel(Card):
         self.variety.setVisible(bool(self.variety.text()) and not large)
         self.state.setVisible(bool(self.state.text()) and not large and self.height() >= ROOMY_PX)
         self.note_row.setVisible(not large)
+        noted = self.about is not None and self.about.packet is None
+        self.keep.setVisible(noted and self.width() >= WIDE_PX)  # Enter keeps a note, too
 
     def _choose_view(self) -> About | None:
         """Offer the stories that can be told from the spot, and return the one that is asked for."""
