@@ -48,6 +48,10 @@ class Mix:
         """Return the feed in a litre of the stock that an injector thins by a ratio [g]."""
         return self.grams_a_litre * ratio
 
+    def stock_oz_gallon(self, ratio: int) -> float:
+        """Return the feed in a US gallon of that stock [oz], as extension charts tell it."""
+        return self.stock_g_litre(ratio) * LITRES_IN_GALLON / GRAMS_IN_OUNCE
+
     def too_strong(self, ratio: int) -> bool:
         """Whether a stock is stronger than common feeds dissolve."""
         return self.stock_g_litre(ratio) > STRONGEST_STOCK_G_L

@@ -227,17 +227,23 @@ def test_leafy_feed_after_the_first_flower_is_warned_of(care, bench, tray):
     keeper.do(lambda: deeds_plants.mark_flower(keeper.season, up[:1], TODAY))
     assert "blue feed (15-5-15)" in part.warned.text()
     assert part.mix.name.currentText() == "feed for fruit"
-    assert not part.unlike.isVisible()
+    assert not part.caution.isVisible()
     part.mix.name.setCurrentIndex(0)
     part.mix.name.activated.emit(0)
     assert part.mix.label_fields[0].value() == 15
-    assert part.unlike.isVisible()
+    assert part.caution.isVisible()
+    assert "potash" in part.caution.text()
+    write(part.mix.ppm, "900")
+    QTest.keyClick(part.mix.ppm, K.Key_Tab)
+    assert "Stronger than the guide asks for" in part.caution.text()
     part.leafy_why.click()
     assert "more potash" in bench.explained[-1].rule
 
 
 def test_a_grower_who_reads_ounces_mixes_by_the_gallon(care, bench, tray):
-    """150 ppm of 20 % N is 0.75 g a litre, 2.8 g in a US gallon of 3.785 L: by hand."""
+    """150 ppm of 20 % N is 0.75 g a litre, 2.8 g in a US gallon of 3.785 L: by hand. Through 1:200 the stock
+    is 20.25 oz a gallon by the round rule of Cornell University (Mattson), 20.0 by exact mass.
+    """
     keeper = bench.keeper
     keeper.do(lambda: set_units("f", "floz", TODAY))
     care.tabs.open_tab("feed")
@@ -246,6 +252,8 @@ def test_a_grower_who_reads_ounces_mixes_by_the_gallon(care, bench, tray):
     write(mix.ppm, "150")
     QTest.keyClick(mix.ppm, K.Key_Tab)
     assert mix.grams.text() == "2.8 g in 1 gal"
+    mix.injector.setCurrentIndex(mix.injector.findData(200))
+    assert mix.stock.text().startswith("Stock: 20.0 oz by weight in each US gallon")
     press(mix, "fed")
     assert told(keeper, tray, Fed)[-1].litres == pytest.approx(3.785, abs=0.001)
 

@@ -89,8 +89,7 @@ def test_a_hundred_gallons_take_what_the_mixing_tables_say(percent, ppm, oz):
 )
 def test_a_stock_for_an_injector_is_as_strong_as_the_charts_say(percent, ppm, ratio, oz_a_gallon):
     """Rounded as the charts are; the exact mass is within 1.2 %."""
-    grams = mixed(percent, ppm, 1.0).stock_g_litre(ratio) * LITRES_IN_GALLON
-    assert ounces(grams) == pytest.approx(oz_a_gallon, rel=0.012)
+    assert mixed(percent, ppm, 1.0).stock_oz_gallon(ratio) == pytest.approx(oz_a_gallon, rel=0.012)
 
 
 def test_two_hundred_ppm_at_a_hundred_is_a_stock_of_twenty_thousand():

@@ -36,6 +36,7 @@ from greenroom.season.why import Why
 LEFT_PX = 344
 NOTHING = "Nothing told yet."
 NO_NEED = "Nothing in it wants feed yet: seed leaves live on what the seed held."
+STRONG = "Stronger than the guide asks for at this stage: salts can burn roots."
 UNLIKE = "This feed holds no more potash than nitrogen, and the plants are in flower."
 
 
@@ -59,9 +60,9 @@ class FeedPart(PromptPart):
         self.wanted.body.addLayout(head)
         self.wanted.body.addWidget(self.stage)
         self.mix = MixCard(bench)
-        self.unlike = label(UNLIKE, "alert", wrap=True)
-        self.unlike.setObjectName("feed-unlike")
-        self.mix.body.insertWidget(self.mix.body.count() - 1, self.unlike)
+        self.caution = label("", "alert", wrap=True)
+        self.caution.setObjectName("feed-caution")
+        self.mix.body.insertWidget(self.mix.body.count() - 1, self.caution)
         self.given = GivenCard(bench)
         self.told = HistoryCard("Feeds told", NOTHING)
         self.warning = QFrame()
@@ -72,8 +73,8 @@ class FeedPart(PromptPart):
         self._lay_out()
         self.mix.fed.connect(self._feed)
         self.told.struck.connect(self._strike)
-        for field in (self.mix.label_fields[0], self.mix.label_fields[2]):
-            field.valueChanged.connect(lambda _value: self._show_unlike())
+        for field in (self.mix.label_fields[0], self.mix.label_fields[2], self.mix.ppm):
+            field.valueChanged.connect(lambda _value: self._show_cautions())
 
     def answer(self) -> None:
         if self.holder is None:
@@ -87,7 +88,7 @@ class FeedPart(PromptPart):
         if self._leafy is not None:
             self.warned.setText(leafy_words(made, self._leafy))
         self._propose(made, self._need)
-        self._show_unlike()
+        self._show_cautions()
 
     def record(self) -> None:
         if self.holder is not None:
@@ -121,9 +122,14 @@ class FeedPart(PromptPart):
             self._proposed = proposed
             self.mix.propose(feed_for(season, stage, ppm_n), litres_of(season, made), unit)
 
-    def _show_unlike(self) -> None:
+    def _show_cautions(self) -> None:
+        """Say what in the fields is unlike what the stage asks for."""
         flower = self.holder is not None and flowered_on(self.bench.keeper.season, self.holder) is not None
-        self.unlike.setVisible(flower and not for_fruit(self.mix.feed))
+        said = [UNLIKE] if flower and not for_fruit(self.mix.feed) else []
+        if self._need is not None and self.mix.ppm.value() > self._need.asked.value.high:
+            said.append(STRONG)
+        self.caution.setText(" ".join(said))
+        self.caution.setVisible(bool(said))
 
     def _feed(self, feed: Feed, litres: float) -> None:
         keeper, holder = self.bench.keeper, self.holder

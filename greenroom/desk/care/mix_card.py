@@ -139,15 +139,14 @@ class MixCard(Card):
             self.spoons.setText(f"Or {teaspoon_words(mix)}. {SPOONS}{_small(mix)}")
         if self.ratio:
             stock = volume(mix.litres * 1000 / self.ratio, self._unit)
-            words = (
-                f"Stock: {mix.stock_g_litre(self.ratio):,.0f} g in each litre; {stock} of it makes {water}."
-            )
-            strong = (
-                " Stronger than most feeds dissolve: choose a lower ratio."
-                if mix.too_strong(self.ratio)
-                else ""
-            )
-            self.stock.setText(words + strong)
+            strong = " Stronger than most feeds dissolve: choose a lower ratio."
+            words = f"Stock: {self._stock_words(mix)}; {stock} of it makes {water}."
+            self.stock.setText(words + (strong if mix.too_strong(self.ratio) else ""))
+
+    def _stock_words(self, mix: Mix) -> str:
+        if self._unit == "floz":
+            return f"{mix.stock_oz_gallon(self.ratio):,.1f} oz by weight in each US gallon"
+        return f"{mix.stock_g_litre(self.ratio):,.0f} g in each litre"
 
     def _choose(self, place: int) -> None:
         if 0 <= place < len(self._feeds):
