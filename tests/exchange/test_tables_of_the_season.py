@@ -131,7 +131,10 @@ def test_hardening_days_are_in_order_and_the_minutes_are_those_of_the_outings():
 
 def test_the_record_page_tables_hold_every_year_and_the_spread_lies_in_order():
     page = record_page(SEASON, 2027)
-    assert weather.years_table(page).column("year") == page.years
+    years = weather.years_table(page)
+    assert years.column("year") == page.years
+    for _, last, _, first, _, free in years.rows:  # neither frost is counted
+        assert free is None or free == (first - last).days - 1
     heat = weather.heat_table(page.heat)
     low, usual, high = (heat.column(key)[300] for key in ("low", "usual", "high"))
     assert low <= usual <= high

@@ -268,7 +268,7 @@ class OddsChart(pg.PlotWidget):
         self.line.setPen(_pen(self._look, "ink", 1.8, Qt.PenStyle.DashLine))
         self.rest.setPen(_pen(self._look, "edge", 1.0))
         self.dot.setBrush(colour("ink"))
-        self.dot.setPen(QPen(colour("card"), 2))
+        self.dot.setPen(_pen(self._look, "card", 2.0))
         self.told.setColor(colour("ink"))
         self.told.fill = pg.mkBrush(colour("card"))
 

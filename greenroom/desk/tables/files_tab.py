@@ -67,6 +67,7 @@ class FactsCard(Card):
         self.write = button("Save all facts", self.choose, "primary", name="save-facts")
         self.cancel = button("Cancel", self.stop, name="cancel-facts")
         self.told = label("", wrap=True)
+        self.told.hide()
         for part in (label(ABOUT, "quiet", wrap=True), self.bar, self.told):
             self.body.addWidget(part)
         self.body.addLayout(row(self.write, self.cancel, None))
@@ -83,7 +84,7 @@ class FactsCard(Card):
         def work(progress: Progress, stopped: AskedToStop) -> Path:
             return write_facts(path, ledger.entries(), now, progress, stopped)
 
-        self.told.setText(f"Writing {path.name} …")
+        self._say(f"Writing {path.name} …")
         self.bar.setValue(0)
         self._worker.start(work)
         self._show_busy(busy=True)
@@ -97,11 +98,15 @@ class FactsCard(Card):
 
     def _on_written(self, path: Path) -> None:
         self._show_busy(busy=False)
-        self.told.setText(f"{path.name} was saved.")
+        self._say(f"{path.name} was saved.")
 
     def _on_failed(self, error: Exception) -> None:
         self._show_busy(busy=False)
-        self.told.setText(str(error) or CALLED_OFF)
+        self._say(str(error) or CALLED_OFF)
+
+    def _say(self, words: str) -> None:
+        self.told.setText(words)
+        self.told.show()
 
     def _show_busy(self, *, busy: bool) -> None:
         self.bar.setVisible(busy)

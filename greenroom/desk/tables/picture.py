@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from xml.sax.saxutils import escape
+
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QImage, QImageWriter, QPainter
 from PySide6.QtSvg import QSvgGenerator, QSvgRenderer
@@ -14,30 +16,18 @@ DOTS_AN_INCH = 96
 
 def svg_of(chart: QWidget, title: str) -> bytes:
     """Return a chart as it stands, as SVG."""
-    content = QBuffer()
-    content.open(QIODevice.OpenModeFlag.WriteOnly)
-    maker = QSvgGenerator()
-    maker.setOutputDevice(content)
-    maker.setSize(chart.size())
-    maker.setViewBox(QRect(0, 0, chart.width(), chart.height()))
-    maker.setResolution(DOTS_AN_INCH)
-    maker.setTitle(title)
-    painter = QPainter(maker)
-    _paint(chart, painter)
-    painter.end()
-    return bytes(content.data().data())
+    view = _view_of(chart)
+    plot = getattr(view, "plotItem", None)
+    return _painted(chart, title) if plot is None else _plotted(plot, title)
 
 
-def png_of(chart: QWidget, size: QSize) -> bytes:
-    """Return a chart as PNG of a size, drawn anew at that size's sharpness; its shape is kept."""
+def png_of(chart: QWidget, room: QSize) -> bytes:
+    """Return a chart as PNG, drawn anew and as large as its shape allows in the room it is given."""
+    size = chart.size().scaled(room, Qt.AspectRatioMode.KeepAspectRatio)
     image = _blank(size, chart.palette().window().color().name())
     painter = QPainter(image)
     painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing)
-    scale = min(size.width() / max(1, chart.width()), size.height() / max(1, chart.height()))
-    painter.translate(
-        (size.width() - chart.width() * scale) / 2, (size.height() - chart.height() * scale) / 2
-    )
-    painter.scale(scale, scale)
+    painter.scale(image.width() / max(1, chart.width()), image.height() / max(1, chart.height()))
     _paint(chart, painter)
     painter.end()
     return _png(image)
@@ -61,18 +51,48 @@ def _blank(size: QSize, ground: str) -> QImage:
     return image
 
 
-def _paint(chart: QWidget, painter: QPainter) -> None:
-    """Paint a chart: of a view of a scene the scene itself, so that its text stays text."""
-    for view in chart.findChildren(QGraphicsView):
-        corner = view.mapTo(chart, view.rect().topLeft())
-        painter.fillRect(QRect(corner, view.size()), view.backgroundBrush())
-        view.render(painter, QRectF(QRect(corner, view.size())), view.viewport().rect())
-        return
+def _plotted(plot: object, title: str) -> bytes:
+    """Return a plot as SVG by the library that drew it: Qt's own writer knows nothing of clipping."""
+    from pyqtgraph.exporters import SVGExporter
+
+    made = SVGExporter(plot).export(toBytes=True).decode("utf-8")
+    _, _, after = made.partition("</title>")
+    before = made.partition("<title>")[0]
+    return f"{before}<title>{escape(title)}</title>{after}".encode()
+
+
+def _painted(chart: QWidget, title: str) -> bytes:
+    content = QBuffer()
+    content.open(QIODevice.OpenModeFlag.WriteOnly)
+    maker = QSvgGenerator()
+    maker.setOutputDevice(content)
+    maker.setSize(chart.size())
+    maker.setViewBox(QRect(0, 0, chart.width(), chart.height()))
+    maker.setResolution(DOTS_AN_INCH)
+    maker.setTitle(title)
+    painter = QPainter(maker)
+    _paint(chart, painter)
+    painter.end()
+    return bytes(content.data().data())
+
+
+def _view_of(chart: QWidget) -> QGraphicsView | None:
+    """Return the view that a chart draws in, or None where it paints itself."""
     if isinstance(chart, QGraphicsView):
-        painter.fillRect(chart.rect(), chart.backgroundBrush())
-        chart.render(painter, QRectF(chart.rect()), chart.viewport().rect())
+        return chart
+    return next(iter(chart.findChildren(QGraphicsView)), None)
+
+
+def _paint(chart: QWidget, painter: QPainter) -> None:
+    """Paint a chart: of a view of a scene the scene itself, so that it is sharp at any size."""
+    view = _view_of(chart)
+    if view is None:
+        chart.render(painter, QPoint(0, 0))
         return
-    chart.render(painter, QPoint(0, 0))
+    corner = view.mapTo(chart, QPoint(0, 0)) if view is not chart else QPoint(0, 0)
+    room = QRect(corner, view.size())
+    painter.fillRect(room, view.backgroundBrush())
+    view.render(painter, QRectF(room), view.viewport().rect())
 
 
 def _png(image: QImage) -> bytes:

@@ -40,7 +40,7 @@ class ChartPicture:
         return svg_of(self._chart, self.name)
 
     def png(self, size: QSize) -> bytes:
-        """Return it as PNG of a size."""
+        """Return it as PNG; it keeps its shape and is no larger than the size."""
         return png_of(self._chart, size)
 
 

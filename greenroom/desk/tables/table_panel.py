@@ -118,7 +118,7 @@ class TablePanel(QFrame):
         sheet.addWidget(self.told)
         sheet.addLayout(row(self.copy_button, self.save_button, None, self.close_button))
         if self._picture is not None:
-            caption = label("Picture, px", "quiet")
+            caption = label("Picture, at most", "quiet")
             caption.setBuddy(self.wide)
             sheet.addLayout(
                 row(

@@ -11,6 +11,7 @@ from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.ledger.facts import WeatherDay
 from greenroom.season.place import latest_forecast, record_days
 from greenroom.season.record_page import HeatCurves, RecordPage
+from greenroom.season.record_why import frost_free
 from greenroom.season.state import Season
 
 WEATHER = (
@@ -51,9 +52,12 @@ def years_table(page: RecordPage) -> Table:
     columns = (
         Column("year", "Season", Kind.WHOLE),
         *(Column(key, title, Kind.DATE) for key, title in STAGES),
+        Column("frost_free", "Days without frost", Kind.WHOLE),
     )
     dates = [getattr(page, key).by_year for key, _ in STAGES]
-    rows = ((year, *(one.get(year) for one in dates)) for year in page.years)
+    free = frost_free(page)
+    lengths = free.by_year if free is not None else {}
+    rows = ((year, *(one.get(year) for one in dates), lengths.get(year)) for year in page.years)
     return Table.of("Frosts and warm nights by year", columns, rows)
 
 
