@@ -168,6 +168,7 @@ def test_a_published_schedule_can_be_held_against_the_ramp(page, door, settle):
     ramp.published.setFocus()
     ramp.published.setCurrentRow(0)
     assert ramp.curve.grab().toImage() != bare
+    assert ramp.note.text() == f"{SCHEDULES[0].source}: {SCHEDULES[0].note}"
     assert "10 published schedules" in ramp.curve.accessibleDescription()
 
 

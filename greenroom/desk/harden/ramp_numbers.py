@@ -66,6 +66,8 @@ class RampPanel(InlinePanel):
         self.lines = label("", wrap=True)
         self.lines.setObjectName("ramp-lines")
         self.published = _published()
+        self.note = label("", "quiet", wrap=True)
+        self.note.hide()
         self._show_colours()
         self.cancel.setText("C&lose")
         self._timer = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
@@ -159,15 +161,14 @@ class RampPanel(InlinePanel):
         self.body.addWidget(self.begun)
         self.body.addWidget(self.lines)
         self.after.addWidget(label("Published schedules: choose one to see it above", "quiet", wrap=True))
+        self.after.addWidget(self.note)
         self.after.addWidget(self.published)
 
     def _connect(self) -> None:
         self._bench.look.changed.connect(self._show_colours)
         self.crop.currentIndexChanged.connect(lambda _: self.show_numbers())
         self.begun.toggled.connect(lambda _: self.refresh())
-        self.published.currentRowChanged.connect(
-            lambda place: self.curve.mark(SCHEDULES[place] if place >= 0 else None)
-        )
+        self.published.currentRowChanged.connect(self._mark)
 
     def _show_colours(self) -> None:
         """Let each schedule show the colour of its band."""
@@ -175,6 +176,13 @@ class RampPanel(InlinePanel):
             swatch = QPixmap(SWATCH_PX, SWATCH_PX)
             swatch.fill(self._bench.look.colour(GROUNDS[schedule.light][0]))
             self.published.item(place).setIcon(QIcon(swatch))
+
+    def _mark(self, place: int) -> None:
+        """Let a schedule stand out, and tell what else it says."""
+        schedule = SCHEDULES[place] if place >= 0 else None
+        self.curve.mark(schedule)
+        self.note.setText("" if schedule is None else f"{schedule.source}: {schedule.note}")
+        self.note.setVisible(schedule is not None and bool(schedule.note))
 
     def _changed(self) -> None:
         self._timer.start()
