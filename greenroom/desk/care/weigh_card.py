@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QDoubleSpinBox
 
@@ -73,8 +75,7 @@ class FeelCard(Card):
             self.test.addItem(words, test)
         self.test.currentIndexChanged.connect(lambda _at: self._say_meanings())
         self.levels = [
-            button(words, lambda level=level: self._emit(level), name=f"felt-{level}")  # type: ignore[misc]
-            for words, level in LEVELS
+            button(words, partial(self._emit, level), name=f"felt-{level}") for words, level in LEVELS
         ]
         self.last = label("", "strong", wrap=True)
         self.aside.hide()
