@@ -9,9 +9,11 @@ from greenroom.exchange.calendar_file import Event, cancelled
 from greenroom.ledger.facts import JobStruck, Variety, Wanted
 from greenroom.season.days_out import DayOut, days_out
 from greenroom.season.hardening import going_out
-from greenroom.season.hardening_words import day_words, many, whole_minutes
+from greenroom.season.hardening_words import day_words, many, time_words, whole_minutes
 from greenroom.season.jobs.desk import sow_rows
 from greenroom.season.jobs.job import Job, Walk
+from greenroom.season.outing_windows import OutingPlan
+from greenroom.season.place import Place, place_of
 from greenroom.season.plan import Plan, PlanRow, plan_of
 from greenroom.season.plan_stages import stages
 from greenroom.season.replay import Spread
@@ -116,8 +118,8 @@ def _sow_keys(season: Season, today: date, now: datetime) -> dict[str, str]:
 
 
 def _at_door(job: Job) -> bool:
-    """Whether a job is an outing of today, which comes with its hours."""
-    return job.key.startswith(("out ", "in ", "keep in "))
+    """Whether a job is an outing of today that comes with its hours; what is out has still to come in."""
+    return job.key.startswith(("out ", "keep in "))
 
 
 def _outings(season: Season, today: date, now: datetime) -> Iterator[Event]:
@@ -126,22 +128,32 @@ def _outings(season: Season, today: date, now: datetime) -> Iterator[Event]:
         stand = two_clocks(season, key, today, now)
         if stand is None:
             continue
-        name = season.holder(key).name
+        name, place = season.holder(key).name, place_of(season)
+        first = today if stand.outing is None else today + timedelta(days=1)
         for out in days_out(season, stand, now):
-            if today <= out.date <= last:
-                yield from _outing(f"outing {key} {out.date.isoformat()}", name, out)
+            if first <= out.date <= last:
+                yield from _outing(f"outing {key} {out.date.isoformat()}", name, out, place)
 
 
-def _outing(key: str, name: str, out: DayOut) -> Iterator[Event]:
-    asked = f"{many(whole_minutes(out.planned.sun_minutes), 'minute')} of sun"
-    planned = out.windows.outing
+def _outing(key: str, name: str, out: DayOut, place: Place) -> Iterator[Event]:
+    planned, sun = out.windows.outing, whole_minutes(out.planned.sun_minutes)
     if out.held:
         yield _whole_day(key, f"Keep {name} in", out.date, "; ".join(out.planned.reasons), rings=False)
     elif planned is not None and planned.out < planned.back:
         where = " Sheltered." if out.sheltered else ""
-        yield Event(key, f"{name} out", planned.out, planned.back, f"{asked}.{where}", BEFORE_AN_OUTING)
-    elif out.planned.air_minutes > 0:
-        yield _whole_day(key, f"{name} out, {asked}", out.date)
+        note = f"{_light(planned, place)}{where}"
+        yield Event(key, f"{name} out", planned.out, planned.back, note, BEFORE_AN_OUTING)
+    elif sun > 0:
+        yield _whole_day(key, f"{name} out, {many(sun, 'minute')} of sun", out.date)
+
+
+def _light(planned: OutingPlan, place: Place) -> str:
+    """Return when an outing is in the sun and when in shade."""
+    if planned.sun is None:
+        return "In shade all the time."
+    first, last = time_words(planned.sun.start, place), time_words(planned.sun.end, place)
+    shade = planned.shade_before >= 1 or planned.shade_after >= 1
+    return f"In the sun {first} to {last}{', else in shade' if shade else ''}."
 
 
 def _sowings(season: Season, today: date, now: datetime, sow: Mapping[str, str]) -> Iterator[Event]:

@@ -215,6 +215,12 @@ def test_the_round_brings_todays_jobs_and_the_outings_of_the_week():
             <= TODAY + timedelta(7)
         )
         assert one.title.removesuffix(" out") in names
+        assert one.note.startswith("In ")
+    (rack,) = [one for one in standings(Walk.of(SEASON, TODAY, NOW)) if one.outing is not None]
+    brought_in = [
+        title for title in titles if title.startswith(f"Bring {SEASON.holder(rack.holder).name} in")
+    ]
+    assert len(brought_in) == 1
 
 
 def test_sowing_is_one_thing_in_the_plan_and_on_the_round():
