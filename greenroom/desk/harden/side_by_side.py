@@ -23,7 +23,7 @@ from greenroom.season.weather_strip import strip_days
 from greenroom.season.why import Why
 
 BETWEEN_TRAYS_MS = 5
-MARKS = "▼ set back   × in   hatched: held   ◆ ready, on the span of eight years in ten"
+MARKS = "▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10"
 
 
 class SideBySide(Card):
@@ -111,6 +111,7 @@ class SideBySide(Card):
 
     def _show(self) -> None:
         self._show_scale()
+        self.why.setVisible(any(line.spread is not None for line in self._lines))
         self.table.show_rows(COLUMNS, [cells(line) for line in self._lines])
 
     def _show_scale(self) -> None:
@@ -118,7 +119,7 @@ class SideBySide(Card):
         keeper = self._bench.keeper
         scale = DayScale(self._span(), *self.grid.plot_edges)
         self.head_days.show_scale(scale, keeper.today)
-        self.grid.show_lines(self._lines, scale)
+        self.grid.show_lines(list(self._lines), scale)
         self.strip.show_days(strip_days(keeper.season, scale.span, self._stands), scale, keeper.place)
 
     def _work_out_one(self) -> None:

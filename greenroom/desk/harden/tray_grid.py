@@ -68,7 +68,7 @@ class TrayGrid(QAbstractScrollArea):
         keys = [line.key for line in lines]
         self._lines, self._scale = lines, scale
         self._current = keys.index(kept) if kept in keys else 0
-        minutes = (max(day.planned, day.done) for line in lines for day in line.days)
+        minutes = (max(day.planned, day.done + day.shade) for line in lines for day in line.days)
         self._longest = max(1.0, max(minutes, default=1.0))
         self._fit()
         self._tell()

@@ -21,7 +21,10 @@ MARK_PX = 5.0
 
 
 class TrayRow:
-    """Bars are as high as minutes of sun, against the ``longest`` of all trays, in rows so ``high``."""
+    """Bars are as high as minutes of sun, those in shade upon them, against the ``longest`` of all trays.
+
+    ``high`` is the height of a row [px].
+    """
 
     def __init__(self, look: Look, scale: DayScale, longest: float, high: float) -> None:
         self._look = look
@@ -76,24 +79,30 @@ class TrayRow:
             column = QRectF(x, foot - self._bars, wide, self._bars)
             painter.fillRect(column, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))
         asked = DayKind.COMING if day.kind is DayKind.COMING else DayKind.IN
-        for minutes, kind in ((day.planned, asked), (day.done, day.kind)):
-            if minutes <= 0:
-                continue
-            art = ART[kind]
-            high = self._height(minutes)
-            bar = QRectF(x + (wide - thick) / 2, foot - high, thick, high)
-            painter.setPen(QPen(self._look.colour(art.ink), 1, art.line))
-            painter.setBrush(self._look.colour(art.ground) if art.ground else Qt.BrushStyle.NoBrush)
-            painter.drawRect(bar)
-            if art.pattern is not None:
-                painter.fillRect(bar, QBrush(self._look.colour(art.ink), art.pattern))
+        for foot_minutes, minutes, kind in (
+            (0.0, day.planned, asked),
+            (0.0, day.done, day.kind),
+            (day.done, day.shade, DayKind.SHADE),
+        ):
+            if minutes > 0:
+                low = self._height(foot_minutes) if foot_minutes else 0.0
+                high = self._height(foot_minutes + minutes) - low
+                self._paint_bar(painter, QRectF(x + (wide - thick) / 2, foot - low - high, thick, high), kind)
         self._paint_mark(painter, day, QPointF(x + wide / 2, foot))
+
+    def _paint_bar(self, painter: QPainter, bar: QRectF, kind: DayKind) -> None:
+        art = ART[kind]
+        painter.setPen(QPen(self._look.colour(art.ink), 1, art.line))
+        painter.setBrush(self._look.colour(art.ground) if art.ground else Qt.BrushStyle.NoBrush)
+        painter.drawRect(bar)
+        if art.pattern is not None:
+            painter.fillRect(bar, QBrush(self._look.colour(art.ink), art.pattern))
 
     def _paint_mark(self, painter: QPainter, day: RampDay, at: QPointF) -> None:
         """Mark a setback by a triangle that points down, and a day in by a cross."""
         painter.setPen(QPen(self._look.colour("clay_text"), 1.6))
         if day.kind is DayKind.SET_BACK:
-            tip = at - QPointF(0, min(self._height(max(day.done, day.planned)) + 3, self._bars))
+            tip = at - QPointF(0, min(self._height(max(day.done + day.shade, day.planned)) + 3, self._bars))
             side = QPointF(MARK_PX, 0)
             up = QPointF(0, 1.6 * MARK_PX)
             painter.setBrush(self._look.colour("clay"))
