@@ -23,6 +23,7 @@ from greenroom.desk.tables.clipboard import CSV
 from greenroom.desk.tables.files_tab import CALLED_OFF, TABLES
 from greenroom.desk.tables.nearest import copy_nearest, nearest
 from greenroom.desk.tables.own_units import as_read
+from greenroom.desk.tables.picture import png_of, svg_of
 from greenroom.desk.tables.plan_drawing import plan_drawing
 from greenroom.desk.tables.saving import file_name
 from greenroom.desk.tables.table_button import TableButton
@@ -207,6 +208,9 @@ def test_the_keys_copy_the_list_that_has_the_keyboard_else_the_first_that_is_sho
     assert nearest(page) is first
     inside.setFocus()
     assert nearest(page) is second
+    first.stands_for(inside)
+    assert nearest(page) is first
+    second.stands_for(inside)
     copy_nearest(bench, page)
     assert bench.said[-1] == "Trays and racks: 2 rows copied."
     copy_nearest(bench, outer)
@@ -274,6 +278,16 @@ def test_every_table_on_the_files_part_opens_with_a_heading_for_every_column(ben
         assert table is not None, words
         assert all(table.headers)
         assert as_read(table, Place(temperature="f", volume="floz")).columns
+
+
+def test_a_chart_that_paints_itself_is_a_picture_too_its_text_still_text(qtbot):
+    drawn = QLabel("Ripe & by when")
+    qtbot.addWidget(drawn)
+    drawn.resize(200, 50)
+    picture = ElementTree.fromstring(svg_of(drawn, "A <title>"))
+    assert [one.text.strip() for one in picture.iter(f"{SVG}text")] == ["Ripe & by when"]
+    assert picture.find(f"{SVG}title").text == "A <title>"
+    assert QImage.fromData(png_of(drawn, QSize(400, 400))).size() == QSize(400, 100)
 
 
 def test_the_plan_is_saved_as_calendar_and_as_picture(bench, shelf, shown, tmp_path):

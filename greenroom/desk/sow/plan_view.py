@@ -185,6 +185,7 @@ class PlanView(Page):
         self._table_card.body.setContentsMargins(10, 10, 10, 8)
         odds = TableButton(self.bench, lambda one: sources.odds(one, self.desk.plan), lambda: self.chart)
         self.chart_card.head.addWidget(odds)
+        self.strip.numbers.stands_for(self._table_card)
         self.chart_card.body.addWidget(self.no_chart)
         self.chart_card.body.addLayout(row(self.to_place, None))
         self.chart_card.body.addStretch(0)

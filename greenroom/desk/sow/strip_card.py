@@ -99,9 +99,8 @@ class StripCard(Card):
         super().__init__("The season of each")
         self.aside.setText("drag a bar to try another sowing day")
         bench, plan = desk.bench, lambda: desk.plan
-        self.head.addWidget(
-            TableButton(bench, lambda one: sources.plan(one, plan()), plan_picture_of(bench, plan))
-        )
+        self.numbers = TableButton(bench, lambda one: sources.plan(one, plan()), plan_picture_of(bench, plan))
+        self.head.addWidget(self.numbers)
         self.head.addWidget(plan_calendar_button(bench, plan))
         self.axis = StripAxis(look)
         self.strip = SeasonStrip(desk, look)

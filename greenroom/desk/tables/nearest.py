@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QApplication, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.tables.table_button import TableButton
+from greenroom.desk.tables.table_button import STANDS_FOR, TableButton
 
 NONE_HERE = "There is no list or chart on this page that can be copied."
 
@@ -44,4 +44,7 @@ def nearest(page: QWidget | None) -> TableButton | None:
 def _first(widget: QWidget) -> TableButton | None:
     if isinstance(widget, TableButton):
         return widget
+    elsewhere = widget.property(STANDS_FOR)
+    if isinstance(elsewhere, TableButton):
+        return elsewhere
     return next((one for one in widget.findChildren(TableButton) if one.isVisible()), None)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from greenroom.exchange.tables.table import Table
     from greenroom.season.plan import Plan
 
+STANDS_FOR = "tableButton"
 TIP = "The table behind it: read, sort, copy or save"
 
 
@@ -59,6 +60,10 @@ class TableButton(QPushButton):
     def pictured_by(self, chart: Callable[[], QWidget | Picture | None]) -> None:
         """Take a chart that can be saved as a picture beside the table."""
         self._chart = chart
+
+    def stands_for(self, widget: QWidget) -> None:
+        """Be the button of a list that has none of its own, so that the keys find it from there."""
+        widget.setProperty(STANDS_FOR, self)
 
     def table(self) -> Table | None:
         """Return the table as it stands now, in the grower's own units."""
