@@ -87,6 +87,8 @@ def test_a_dropped_picture_is_kept_beside_the_ledger_shown_and_undone_as_one_act
 
     assert bench.keeper.undo()
     qtbot.waitUntil(lambda: not pictured(panel))
+    named = {entry.fact.file for entry in bench.keeper.ledger.written("picture_kept")}
+    assert PictureStore(folder).sweep(named, now=4_102_444_800) == []
     assert (folder / fact.file).is_file()
     assert bench.keeper.redo()
     qtbot.waitUntil(lambda: bool(pictured(panel)))
