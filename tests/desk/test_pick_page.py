@@ -256,5 +256,7 @@ def test_every_field_has_a_name_and_is_big_enough_to_hit(page, keeper, garden, q
         if not isinstance(one, QTabBar) and min(one.width(), one.height()) < SMALLEST_TARGET_PX
     ]
     assert small == []
+    needed = page.minimumSizeHint()
+    assert (needed.width() <= 1024, needed.height() <= 614) == (True, True)
     sheet = page.tabs.area(part)
     assert sheet.widget().minimumSizeHint().width() <= sheet.viewport().width()  # nothing is cut off

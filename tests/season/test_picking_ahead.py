@@ -6,7 +6,7 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from greenroom.agronomy.climate import first_cold_night
@@ -93,6 +93,7 @@ def test_the_later_in_the_season_the_less_the_years_leave_open(season):
     assert left[0].std() > left[1].std() > left[2].std() > 0
 
 
+@settings(max_examples=30)
 @given(st.integers(0, 40), st.integers(0, 40))
 def test_set_out_later_is_never_ripe_sooner(season, one, other):
     first, second = sorted((one, other))
