@@ -63,8 +63,8 @@ def test_each_holder_is_told_in_one_line(qtbot, bench, keeper, moment, holders):
         since, keeper.now, place.latitude, place.longitude
     )  # held against pvlib in tests/agronomy
     assert index.data(Qt.ItemDataRole.AccessibleTextRole) == (
-        f"Rack 1, out since 9:54, 100 of 110 minutes of sun, back in at 11:44, in 10 min, {light:.1f} mol/m² of "
-        "light, step 6 of 11, "
+        "Rack 1, out since 9:54, 100 of 110 minutes of sun, back in at 11:44, in 10 min, "
+        f"{light:.1f} mol/m² of light, step 6 of 11, "
         "ready to set out 19 May, as first planned"
     )
     interface = QAccessible.queryAccessibleInterface(page.going.view)
