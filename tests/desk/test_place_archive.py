@@ -9,6 +9,8 @@ from PySide6.QtTest import QTest
 from greenroom.desk.clock import Clock
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.place.archive_tab import ArchiveTab
+from greenroom.desk.place.first_run import FirstRun
+from greenroom.desk.place.page import PlacePage
 from greenroom.desk.story.room import room_of
 from greenroom.ledger import Ledger
 from greenroom.season.deeds_spots import mark_up
@@ -136,3 +138,18 @@ def test_a_file_that_is_no_archive_is_told_in_one_sentence_and_nothing_changes(q
     assert tab.coming.trouble.text().startswith("holiday.zip is no season archive")
     assert tab.coming.trouble.text().endswith("Nothing was brought in.")
     assert bench.keeper.ledger.book() == before
+
+
+def test_the_first_run_leads_those_who_have_an_archive_to_it(qtbot, bench):
+    first, place = FirstRun(bench, lambda: None), PlacePage(bench)
+    for page in (first, place):
+        qtbot.addWidget(page)
+    first.archive.click()
+    assert bench.shown == ["place"]
+    place.show()
+    place.entered()
+    assert place.tabs.current == "archive"
+    place.open_part("where")
+    place.entered()
+    assert place.tabs.current == "where"
+    place.closing()

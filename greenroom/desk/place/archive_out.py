@@ -48,6 +48,7 @@ class ArchiveOut(Card):
         self._worker.finished.connect(lambda written: self._end(written_words(written)))
         self._worker.failed.connect(lambda error: self._end(str(error) or CALLED_OFF))
         self._show_busy(busy=False)
+        self.told.hide()
 
     def choose(self) -> None:
         """Let the grower choose where the archive is to be."""
@@ -81,3 +82,4 @@ class ArchiveOut(Card):
         self.bar.setVisible(busy)
         self.cancel.setVisible(busy)
         self.write.setVisible(not busy)
+        self.told.show()

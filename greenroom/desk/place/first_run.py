@@ -29,6 +29,7 @@ ASK = (
 DEMO_WORDS = (
     "The demo opens in a window of its own, with an invented season. It touches none of your records."
 )
+ARCHIVE = "Bring in an archive from another computer"
 CARD_PX = 520
 
 
@@ -42,6 +43,7 @@ class FirstRun(Page):
         self.fields = PlaceFields(lambda: bench.keeper.now)
         self.begin = button("Begin", self.begin_here, "primary", name="begin")
         self.demo = button("Look at the demo first", open_demo, name="open-demo")
+        self.archive = button(ARCHIVE, lambda: bench.send("place", "archive"), "link", name="open-archive")
         card = Card()
         card.aside.hide()
         card.setFixedWidth(CARD_PX)
@@ -53,6 +55,7 @@ class FirstRun(Page):
         card.body.addWidget(self.fields)
         card.body.addLayout(row(self.begin, self.demo, None))
         card.body.addWidget(label(DEMO_WORDS, "quiet", wrap=True))
+        card.body.addLayout(row(self.archive, None))
         layout = QVBoxLayout(self)
         layout.addStretch(1)
         layout.addLayout(row(None, card, None))

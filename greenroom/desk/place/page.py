@@ -99,6 +99,9 @@ class PlacePage(Page):
                 self._refresh()
 
     def entered(self) -> None:
+        part = self.bench.errand(self.key)
+        if isinstance(part, str):
+            self.open_part(part)
         self._refresh()
 
     def leave(self) -> None:
