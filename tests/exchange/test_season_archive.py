@@ -26,6 +26,7 @@ from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Ledger
 from greenroom.ledger.facts import KINDS, OnlineChoice, PictureKept, PlaceSet, Sown, UnitsSet
 from greenroom.season.state import Season
+from tests.exchange import make_schema
 from tests.ledger.checks import sown, ticking_clock
 from tests.ledger.examples import all_examples
 from tests.ledger.examples_care import DAY
@@ -99,6 +100,12 @@ def test_an_archive_follows_its_published_schema_and_carries_it(season):
     jsonschema.Draft202012Validator(schema()).validate(json.loads(parts[DATA]))
     assert json.loads(parts[SCHEMA]) == schema()
     assert {fact["kind"] for fact in json.loads(parts[DATA])["facts"]} == set(KINDS)
+
+
+def test_the_published_schema_is_of_the_kinds_of_fact_there_are():
+    """After a new kind: python -m tests.exchange.make_schema."""
+    published = resources_folder() / "schema" / SCHEMA
+    assert published.read_text(encoding="utf-8") == make_schema.text()
 
 
 @pytest.mark.parametrize(
