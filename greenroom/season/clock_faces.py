@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 from greenroom.agronomy.hardening import Climb, OutdoorRamp, RampState, Walked, follow
 from greenroom.agronomy.two_clocks import BothStates, Clocks, PlannedBoth
@@ -79,6 +79,19 @@ class ClockFace:
 
 
 @dataclass(frozen=True, slots=True)
+class OnTheWay:
+    """What goes on while a holder is out, told at ``at``: what the next minute gives it.
+
+    ``due`` is when its sun minutes will be full by the sun's strength; None where they are counted by the
+    clock, it stands in shade, or the sun sets first.
+    """
+
+    at: datetime
+    a_minute: Counted
+    due: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class TwoClocks:
     """A holder on both its clocks, today.
 
@@ -102,6 +115,7 @@ class TwoClocks:
     held: Mapping[date, str]
     outings: tuple[Outing, ...]
     over: bool
+    on_the_way: OnTheWay | None = None
     ahead: tuple[PlannedBoth, ...] = ()
     first_plan: tuple[PlannedBoth, ...] = ()
 

@@ -69,6 +69,17 @@ def counted_on(outings: Iterable[Outing], sky: Sky, holder: str, day: date, unti
     return counted_days(touching, sky, holder, until).get(day, _nothing(sky.place))
 
 
+def gone_on(counted: Counted, a_minute: Counted, minutes: float) -> Counted:
+    """Return what a day gave once so many minutes more have gone on as one minute of them."""
+    more = Counted(
+        clock=a_minute.clock * minutes,
+        weighed=None if a_minute.weighed is None else a_minute.weighed * minutes,
+        shade=a_minute.shade * minutes,
+        light_mol_m2=None if a_minute.light_mol_m2 is None else a_minute.light_mol_m2 * minutes,
+    )
+    return _added(counted, more)
+
+
 def together(*told: Mapping[date, Counted]) -> dict[date, Counted]:
     """Return what the days gave in all, of outings that were counted apart."""
     found: dict[date, Counted] = {}

@@ -11,7 +11,7 @@ from datetime import UTC, date, datetime, timedelta
 from enum import Enum
 
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.counted import CLOCK, Counted, counted_days, counted_on, due_at
+from greenroom.season.counted import CLOCK, Counted, counted_days, counted_on, gone_on
 from greenroom.season.hardening import WORST_FIRST, sun_of
 from greenroom.season.hardening_words import (
     SETBACK_WORDS,
@@ -28,6 +28,9 @@ from greenroom.season.state import Season
 
 A_NIGHT = timedelta(hours=4)
 """Out longer than this before sunrise, a holder stood out at night; else somebody is up early."""
+
+SAME_LIGHT_MINUTES = 2.0
+"""For so long the light is taken to stay as it is."""
 
 FAR_OFF = datetime.max.replace(tzinfo=UTC)
 
@@ -96,13 +99,12 @@ class AtDoor:
 def at_door(season: Season, stand: TwoClocks, now: datetime) -> AtDoor:
     """Return a holder as it is now."""
     made = season.holder(stand.holder)
-    outing, counted = stand.outing, stand.counted
-    if outing is not None:
-        counted = counted_on(stand.outings, sky_of(season), stand.holder, stand.today, now)
+    outing, counted = stand.outing, _counted(season, stand, now)
     pots = many(season.counts(stand.holder).living, "pot" if made.form == "rack" else "cell")
     where = _where(stand, counted)
     since = outing.start if outing else None
-    due = _due(season, stand, stand.sun.limit - counted.sun(stand.by), now) if where is Where.SUN else None
+    left = stand.sun.limit - counted.sun(stand.by)
+    due = _due(season, stand, left, now) if where is Where.SUN else None
     dark = where is Where.SUN and _has_set(season, stand.today, since, now)
     return AtDoor(stand, made.name, pots, where, counted, since, due, dark)
 
@@ -174,14 +176,25 @@ def later_words(days: int) -> str:
     return f"{many(abs(days), 'day')} {'later' if days > 0 else 'earlier'} than first planned"
 
 
+def _counted(season: Season, stand: TwoClocks, now: datetime) -> Counted:
+    """Return what today gave up to now; within a minute of the standing it goes on as it went."""
+    way = stand.on_the_way
+    if way is None:
+        return stand.counted
+    passed = (now - way.at).total_seconds() / 60
+    if not 0 <= passed <= SAME_LIGHT_MINUTES:
+        return counted_on(stand.outings, sky_of(season), stand.holder, stand.today, now)
+    return gone_on(stand.counted, way.a_minute, passed)
+
+
 def _due(season: Season, stand: TwoClocks, left: float, now: datetime) -> datetime:
     """Return when its sun minutes are full: by the sun's strength at sunset if the sun goes before that."""
     if left <= 0 or stand.by == CLOCK:
         return now + timedelta(seconds=round(left * 60))
+    told = stand.on_the_way.due if stand.on_the_way else None
     sun = sun_of(season, stand.today)
-    dark = sun[1] if sun else None
-    found = due_at(sky_of(season), stand.holder, now, left, stand.by, dark)
-    return found or (dark if dark is not None and dark > now else now + timedelta(minutes=left))
+    dark = sun[1] if sun is not None and sun[1] > now else now + timedelta(minutes=left)
+    return told if told is not None and told > now else dark
 
 
 def _left_words(here: AtDoor) -> str:

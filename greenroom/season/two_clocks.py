@@ -35,10 +35,19 @@ from greenroom.ledger.facts import (
     Variety,
     WeatherRecord,
 )
-from greenroom.season.clock_faces import ClockFace, TwoClocks
-from greenroom.season.counted import Counted, counted_days, counted_on, counting_on, ramp_counted, together
+from greenroom.season.clock_faces import ClockFace, OnTheWay, TwoClocks
+from greenroom.season.counted import (
+    CLOCK,
+    Counted,
+    counted_days,
+    counted_on,
+    counting_on,
+    due_at,
+    ramp_counted,
+    together,
+)
 from greenroom.season.hardening import AHEAD_DAYS, LONGEST_DAY_MINUTES, WORST_FIRST, forecast_from, sun_of
-from greenroom.season.outings import fold_outings, open_outing
+from greenroom.season.outings import Outing, Stretch, fold_outings, open_outing
 from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import RampRules, rules_of_holder, sets_if
 from greenroom.season.sky import sky_of
@@ -46,7 +55,7 @@ from greenroom.season.spots import order_of
 from greenroom.season.state import Season
 
 SUN, WIND, THIRST = "sun", "wind", "thirst"
-ONE_DAY = timedelta(days=1)
+ONE_DAY, A_MINUTE = timedelta(days=1), timedelta(minutes=1)
 WORLD = (PlaceSet, SkySeen, Forecast, WeatherRecord, RampSet, Packet, Variety)
 """What a standing goes by beside the facts of its holder."""
 
@@ -183,7 +192,22 @@ class _Told:
             outings=self.outings,
             over=over,
         )
-        return self._with_plans(stand)
+        return replace(self._with_plans(stand), on_the_way=self._on_the_way(stand))
+
+    def _on_the_way(self, stand: TwoClocks) -> OnTheWay | None:
+        """Return what goes on while it is out, so that a second passed need not be worked out anew."""
+        if stand.outing is None:
+            return None
+        light, until = stand.outing.light, self.now + A_MINUTE
+        coming = Outing("", self.holder, (Stretch(light, self.now, until),))
+        given = counted_days([coming], self.sky, self.holder, until)
+        a_minute = next(iter(given.values())) if len(given) == 1 else Counted()
+        left = stand.sun.limit - stand.sun.minutes
+        if light != SUN or stand.by == CLOCK or left <= 0:
+            return OnTheWay(self.now, a_minute)
+        sun = sun_of(self.season, stand.today)
+        dark = sun[1] if sun is not None else None
+        return OnTheWay(self.now, a_minute, due_at(self.sky, self.holder, self.now, left, stand.by, dark))
 
     def _with_plans(self, stand: TwoClocks) -> TwoClocks:
         first, states, horizon = max(stand.today, self.began), stand.states, timedelta(days=AHEAD_DAYS)
