@@ -25,6 +25,7 @@ LARGEST_PIXELS = 80_000_000
 LONGEST_SIDE = 2048
 QUALITY = 88
 HIGH_DEPTHS = ("I;16", "I;16L", "I;16B", "I;16N", "I")
+PICKED = ("P", "PA", "1")  # pixels that are numbers of colours, or just black and white
 DEEPEST, SHADES = 65_535, 255
 
 BROKEN = (
@@ -82,13 +83,11 @@ def ready_bytes(data: bytes, name: str, progress: Progress, cancelled: Cancel) -
     picture = _decoded(picture, name)
     progress(0.5)
     _go_on(cancelled)
-    picture = _upright(picture)
-    size = picture.size
-    picture = _plain(picture)
-    picture.thumbnail((LONGEST_SIDE, LONGEST_SIDE), Image.Resampling.LANCZOS)
+    picture = _scaled(picture)  # first, so that no copy of the large one is made
     progress(0.8)
     _go_on(cancelled)
-    return Ready(_written(picture), *picture.size, was=size)
+    picture = _plain(_upright(picture))
+    return Ready(_written(picture), *picture.size)
 
 
 def _go_on(cancelled: Cancel) -> None:
@@ -124,6 +123,17 @@ def _decoded(picture: Image.Image, name: str) -> Image.Image:
     return picture
 
 
+def _scaled(picture: Image.Image) -> Image.Image:
+    """Return the picture with its longest side within bounds, in a mode whose pixels can be averaged."""
+    if picture.mode in HIGH_DEPTHS:
+        picture = picture.convert("I").point(lambda value: value * (SHADES / DEEPEST)).convert("L")
+    elif picture.mode in PICKED:
+        clear = "transparency" in picture.info or picture.mode == "PA"
+        picture = picture.convert("RGBA" if clear else "RGB")
+    picture.thumbnail((LONGEST_SIDE, LONGEST_SIDE), Image.Resampling.LANCZOS)
+    return picture
+
+
 def _upright(picture: Image.Image) -> Image.Image:
     """Return the picture turned as its camera was held; one whose note on it is broken stays as it is."""
     try:
@@ -135,8 +145,6 @@ def _upright(picture: Image.Image) -> Image.Image:
 def _plain(picture: Image.Image) -> Image.Image:
     """Return the pixels alone, in sRGB on white, in an image that knows nothing of the file."""
     profile = picture.info.get("icc_profile")
-    if picture.mode in HIGH_DEPTHS:
-        picture = picture.convert("I").point(lambda value: value * (SHADES / DEEPEST)).convert("L")
     clear = picture.mode in ("RGBA", "LA", "PA", "La", "RGBa") or "transparency" in picture.info
     made = Image.new("RGB", picture.size, "white")
     if clear:
@@ -167,9 +175,8 @@ def _written(picture: Image.Image) -> bytes:
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """A picture as it will be kept: its JPEG, its sides in pixels, and the sides it had before."""
+    """A picture as it will be kept: its JPEG, and its sides in pixels."""
 
     data: bytes
     width: int
     height: int
-    was: tuple[int, int]
