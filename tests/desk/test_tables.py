@@ -273,6 +273,8 @@ def test_all_facts_are_saved_off_the_windows_thread_and_can_be_called_off(
 
 
 def test_every_table_on_the_files_part_opens_with_a_heading_for_every_column(bench, shelf):
+    assert sources.years(bench) is None
+    assert sources.heat(bench) is None
     for words, make in TABLES:
         table = make(bench)
         assert table is not None, words

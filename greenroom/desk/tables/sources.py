@@ -110,8 +110,9 @@ def years(bench: Bench) -> Table | None:
     """Return frosts and warm nights year by year; None without a record."""
     from greenroom.exchange.tables.weather import years_table
     from greenroom.season.record_page import record_page
+    from greenroom.season.ribbon import season_year
 
-    page = record_page(bench.keeper.season, bench.keeper.today.year)
+    page = record_page(bench.keeper.season, season_year(bench.keeper.season, bench.keeper.today))
     return years_table(page) if page is not None else None
 
 
@@ -119,8 +120,9 @@ def heat(bench: Bench) -> Table | None:
     """Return the heat gathered; None without a record."""
     from greenroom.exchange.tables.weather import heat_table
     from greenroom.season.record_page import record_page
+    from greenroom.season.ribbon import season_year
 
-    page = record_page(bench.keeper.season, bench.keeper.today.year)
+    page = record_page(bench.keeper.season, season_year(bench.keeper.season, bench.keeper.today))
     return heat_table(page.heat) if page is not None else None
 
 
