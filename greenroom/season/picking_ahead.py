@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import partial
@@ -22,7 +22,6 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.crops import crop_of
 from greenroom.season.deeds_plot import BED
-from greenroom.season.jobs.harvest import PICK_EVERY_DAYS
 from greenroom.season.packets import packet_view
 from greenroom.season.picking import KINDS as PICKING_KINDS
 from greenroom.season.picking import picks_of, season_now
@@ -52,6 +51,8 @@ from greenroom.season.wants import rules_of
 KINDS = (*PICKING_KINDS, *PLAN_KINDS, Flowered, Forecast, HolderPlaced, Lost, PlanRules)
 """The kinds of fact that predictions are told from."""
 
+PICK_EVERY_DAYS = 5
+"""How often plants are looked over for ripe fruit: common practice, no source."""
 EARLY, USUAL, LATE = 0.1, 0.5, 0.9
 STILL_SET_OUT = timedelta(days=42)
 """So long after the plan would have had it out a variety may still be set out: common practice, no source."""
@@ -124,6 +125,11 @@ def ripe_ahead(season: Season, today: date) -> tuple[RipeAhead, ...]:
     return season.memo(f"ripe ahead {today}", KINDS, lambda: _make(season, today))
 
 
+def ripe_lots(season: Season, today: date) -> tuple[RipeAhead, ...]:
+    """Return what of the lots in the beds is ripe by when; what is only planned is left out."""
+    return season.memo(f"ripe lots {today}", KINDS, lambda: tuple(_of_lots(season, today)))
+
+
 def ripe_by(season: Season, variety: str, out: date, today: date) -> RipeDays | None:
     """Return when plants of a variety set out on a day are ripe, or None where nothing tells.
 
@@ -168,13 +174,16 @@ def lots_of(season: Season, today: date) -> list[Lot]:
 
 def _make(season: Season, today: date) -> tuple[RipeAhead, ...]:
     year = season_now(season, today)
-    picks, teller = picks_of(season, year, today), _Forecaster(season, today)
-    lots = lots_of(season, today)
-    found = [_of_lot(season, lot, picks, teller, today) for lot in lots]
-    out = {lot.variety for lot in lots} | {fact.variety for fact in picks}
+    found = list(ripe_lots(season, today))
+    out = {one.variety for one in found} | {fact.variety for fact in picks_of(season, year, today)}
     rows = [row for row in plan_of(season, year, today).rows if row.variety not in out]
     found += [_of_plan(season, row, today) for row in rows if _still_planned(row, today)]
     return tuple(sorted(found, key=lambda one: one.order))
+
+
+def _of_lots(season: Season, today: date) -> Iterator[RipeAhead]:
+    picks, teller = picks_of(season, season_now(season, today), today), _Forecaster(season, today)
+    yield from (_of_lot(season, lot, picks, teller, today) for lot in lots_of(season, today))
 
 
 def _of_lot(season: Season, lot: Lot, picks: Sequence[Picked], teller: _Forecaster, today: date) -> RipeAhead:

@@ -104,7 +104,7 @@ def week(season: Season, today: date, now: datetime) -> list[DayAhead]:
     _add_sowings(walk, lines)
     seen = {job.key for job in _foreseen(walk)} | {fact.job for fact in season.facts(JobStruck)}
     for number, day in enumerate(ahead, start=1):
-        for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box)):
+        for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box, today)):
             if job.key not in seen:
                 seen.add(job.key)
                 lines[day].append(job.what.removesuffix(" tonight"))

@@ -24,6 +24,7 @@ from greenroom.season.deeds_plan import choose_sowing
 from greenroom.season.deeds_plot import Rectangle
 from greenroom.season.jobs.done import done_today, take_done_back
 from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, WHERE, Urgency, Walk
+from greenroom.season.picking_ahead import PICK_EVERY_DAYS, ripe_ahead, ripe_lots
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import crops_in
@@ -291,22 +292,36 @@ def test_what_was_set_out_is_staked_mulched_and_cleaned_in_time(out):
     assert job(out, OUT_ON + timedelta(70), "Lower leaves") is None
 
 
-def test_fruit_is_looked_for_when_it_is_due_and_again_after_five_days(out):
-    """An annuum: 74 days from setting out at the earliest, the guide."""
-    first = OUT_ON + timedelta(74)
-    assert job(out, first - timedelta(1), "Pick") is None
+def test_the_round_asks_for_a_pick_on_the_very_days_the_pick_page_has_it_due(out):
+    """One reckoning for both, before the first pick and after it; then every five days."""
+    due = {one.due for one in ripe_lots(out.season, OUT_ON)}
+    assert len(due) == 1
+    first = due.pop()
+    asked = [n for n in range(120) if job(out, OUT_ON + timedelta(n), "Pick")]
+    assert asked[0] == (first - OUT_ON).days
     make(out, first, "Pick Brass Bell in South bed", 4)
-    assert job(out, first + timedelta(4), "Pick") is None
-    assert job(out, first + timedelta(5), "Pick")
+    for days in range(12):
+        day = first + timedelta(days)
+        (one,) = ripe_ahead(out.season, day)
+        assert one.due == first + timedelta(PICK_EVERY_DAYS)
+        assert (job(out, day, "Pick") is not None) == (one.due <= day)
+    assert job(out, day, "Pick").due == one.due
 
 
-def test_a_first_flower_tells_the_picking_better_than_the_setting_out(out):
-    """41 days from flower to ripe at the earliest: the guide, from Colombian studies."""
-    flower = OUT_ON + timedelta(20)
-    everywhere = [SpotKey(bed(out), 0, column) for column in range(6)]
-    out.do(deeds_plants.mark_flower(out.season, everywhere, flower))
-    assert job(out, flower + timedelta(40), "Pick") is None
-    assert job(out, flower + timedelta(41), "Pick")
+def test_plants_set_out_on_two_days_are_one_job_from_the_earlier_of_them(out):
+    more = [SpotKey("Tray A", 0, column) for column in range(2)]
+    out.do(deeds_spots.sow(out.season, "p-Brass Bell", more, SOWN_ON + timedelta(1)))
+    out.do(deeds_spots.mark_up(out.season, more, UP_ON + timedelta(9)))
+    out.do(deeds_plot.lay_bed(out.season, "North bed", 1, 2, Rectangle(0, 4, 3, 1), SOWN_ON))
+    north = out.season.holders("bed")[1].key
+    out.do(deeds_plot.set_out(out.season, more[:1], SpotKey(north, 0, 0), OUT_ON))
+    out.do(deeds_plot.set_out(out.season, more[1:], SpotKey(north, 0, 1), OUT_ON + timedelta(9)))
+    first = min(one.due for one in ripe_lots(out.season, OUT_ON + timedelta(9)))
+    picks = [one for one in jobs(out, first) if one.what.startswith("Pick")]
+    assert [one.about for one in picks] == [("v-Brass Bell", bed(out)), ("v-Brass Bell", north)]
+    assert picks[1].ask.value == 1
+    both = [one for one in jobs(out, first + timedelta(9)) if one.about == ("v-Brass Bell", north)]
+    assert [(one.key, one.ask.value, one.due) for one in both] == [(picks[1].key, 2, first)]
 
 
 def test_seed_is_saved_of_what_runs_out(out):

@@ -48,7 +48,8 @@ class Job:
 
     ``key`` stays the same for as long as the job is the same one. ``doing`` writes what doing it means,
     with the number asked for in ``ask`` if there is one; None where it needs hands on a page, which
-    ``page`` names; ``care`` is the holder and the tab of its care that the page is to show. ``button`` says
+    ``page`` names; ``care`` is the holder and the tab of its care that the page is to show, ``about`` the
+    keys of what it is to have chosen: a holder, or a variety and the bed it stands in. ``button`` says
     what was done, in a word or two. ``due`` is the first day it was to be done, if that can be told.
     """
 
@@ -60,6 +61,7 @@ class Job:
     button: str = "Done"
     page: str = ""
     care: tuple[str, str] | None = None
+    about: tuple[str, ...] = ()
     due: date | None = None
     ask: Ask | None = None
     why: Why | None = field(default=None, compare=False)
@@ -78,13 +80,14 @@ class Walk:
     """What the jobs are worked out from: the season, the day, the moment.
 
     ``box`` is the number of the latest word on what is in the seed box: what is kept for a holder is
-    worked out anew when that changes.
+    worked out anew when that changes. ``known_on`` is the day from which a day to come is looked at.
     """
 
     season: Season
     today: date
     now: datetime
     box: tuple[int, int] = (0, 0)
+    known_on: date | None = None
 
     @classmethod
     def of(cls, season: Season, today: date, now: datetime) -> Walk:

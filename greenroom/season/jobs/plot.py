@@ -69,6 +69,7 @@ def _set_out_job(gate: Gate) -> Job:
         urgency=Urgency.THIS_WEEK,
         button="To the plot",
         page="setout",
+        about=(gate.holder,),
         why=why,
     )
 
@@ -142,6 +143,8 @@ def _stake(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
         key=f"stake {bed.key}",
         urgency=Urgency.THIS_WEEK,
         button="Staked",
+        page="setout",
+        about=(bed.key,),
         why=why,
         doing=lambda _value: stake(walk.season, bed.key, walk.today),
     )
@@ -172,6 +175,8 @@ def _mulch(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
         key=f"mulch {bed.key}",
         urgency=Urgency.THIS_WEEK,
         button="Mulched",
+        page="setout",
+        about=(bed.key,),
         why=why,
         doing=lambda _value: mulch(walk.season, bed.key, walk.today),
     )
@@ -203,6 +208,8 @@ def _leaves_off(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job
         key=f"lower leaves {bed.key}",
         urgency=Urgency.THIS_WEEK,
         button="Taken off",
+        page="setout",
+        about=(bed.key,),
         why=why,
         doing=lambda _value: prune(walk.season, keys, walk.today, "lower leaves"),
     )

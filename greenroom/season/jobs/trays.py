@@ -52,6 +52,8 @@ def _resow(walk: Walk, tray: Holder, one: Resow) -> Job:
         f"{cells} bare on day {one.day}; the odds of each are {chance_words(one.each)} at best",
         key=f"resow {tray.key} {one.packet}",
         button="Sown",
+        page="grow",
+        about=(tray.key,),
         why=one.why,
         doing=lambda _value: sow_again(walk.season, one, walk.today),
     )
@@ -74,6 +76,7 @@ def _look(walk: Walk, tray: Holder, advice: list[Resow]) -> Iterator[Job]:
             key=f"look {tray.key} {one.packet}",
             button="Looked",
             page="grow",
+            about=(tray.key,),
             why=one.why,
             doing=lambda _value: look_over(walk.season, [tray.key], walk.today),
         )
@@ -101,6 +104,7 @@ def _thin(walk: Walk, tray: Holder) -> Iterator[Job]:
         urgency=Urgency.THIS_WEEK,
         button="Thinned",
         page="grow",
+        about=(tray.key,),
         why=why,
         doing=lambda _value: thin(walk.season, tray, walk.today),
     )
@@ -167,6 +171,7 @@ def _pot_up_job(tray: Holder, ready: Counter[str], least: int, longest: int, sou
         urgency=Urgency.THIS_WEEK,
         button="To the pots",
         page="grow",
+        about=(tray.key,),
         why=why,
     )
 
