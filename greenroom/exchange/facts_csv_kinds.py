@@ -10,7 +10,7 @@ from typing import Any
 
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import KINDS, ROWS, Fact
+from greenroom.ledger.facts import KINDS, ROW_KEYS, ROWS, Fact
 from greenroom.ledger.soundness import plain_type, row_type
 
 KINDS_OF_COLUMN: dict[type, Kind] = {
@@ -106,9 +106,10 @@ def _row_table(cls: type[Fact], field: str, row: type[Any], entries: Sequence[En
     columns = (Column(OWNER, OWNER), *(_column(name, hints[name]) for name in row._fields))
     rows = ((entry.fact.id, *map(_cell, held)) for entry in entries for held in getattr(entry.fact, field))
     needed = {OWNER, *(name for name in row._fields if _always_there(hints[name]))}
-    name = f"{cls.kind}_{next(key for key, known in ROWS.items() if known is row)}"
+    kept_as = next(key for key, known in ROWS.items() if known is row)
+    name = f"{cls.kind}_{kept_as}"
     words = f"row of a {cls.words}"
-    key = (OWNER, row._fields[0])
+    key = (OWNER, *ROW_KEYS[kept_as])
     return FactTable(
         f"{name}.csv", words, Table.of(name, columns, rows), frozenset(needed), key, owner=f"{cls.kind}.csv"
     )

@@ -17,10 +17,10 @@ from typing import Any
 
 import sqlalchemy as sa
 
-from greenroom.ledger.facts import KINDS, ROWS, Fact
+from greenroom.ledger.facts import KINDS, ROW_KEYS, ROWS, Fact
 from greenroom.ledger.soundness import ROW_FIELDS, plain_type, row_type
 
-SCHEMA = "0003"
+SCHEMA = "0004"
 BASE_FIELDS = ("id", "day")
 GUARD_WORDS = "facts are struck out, never changed"
 
@@ -102,8 +102,9 @@ def _detail_columns(cls: type[Fact]) -> Iterator[sa.Column[Any]]:
 
 
 def _default_of_older(entry: Field[Any]) -> str | None:
-    """Return what stands in the rows written before a field was added; None if it was there always."""
-    return str(entry.default) if "added_later" in entry.metadata else None
+    """Return what stands in the rows written before a field was added; None where that is nothing."""
+    later = "added_later" in entry.metadata and entry.default is not None
+    return str(entry.default) if later else None
 
 
 def _detail_table(cls: type[Fact]) -> sa.Table:
@@ -116,14 +117,12 @@ detail_tables: dict[str, sa.Table] = {kind: _detail_table(cls) for kind, cls in 
 
 def _row_table(name: str, row: type[Any]) -> sa.Table:
     record = sa.Column("record", sa.Integer, sa.ForeignKey("fact.number"), primary_key=True)
-    (key, plain, _), *others = ROW_FIELDS[row]
-    return sa.Table(
-        name,
-        metadata,
-        record,
-        sa.Column(key, COLUMN_TYPES[plain](), primary_key=True),
-        *(sa.Column(other, COLUMN_TYPES[kept](), nullable=optional) for other, kept, optional in others),
+    keys = ROW_KEYS[name]
+    columns = (
+        sa.Column(one, COLUMN_TYPES[plain](), nullable=optional, primary_key=one in keys)
+        for one, plain, optional in ROW_FIELDS[row]
     )
+    return sa.Table(name, metadata, record, *columns)
 
 
 row_tables: dict[type[Any], sa.Table] = {row: _row_table(name, row) for name, row in ROWS.items()}

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from statistics import median
 from typing import Any
 
 from greenroom.ledger.facts import (
     BasinEmptied,
     BedLaid,
+    CanopySeen,
     CoolNight,
     Covered,
     Fact,
@@ -111,6 +113,11 @@ def _soil_felt(season: Season, fact: SoilFelt) -> str:
     return f"soil at {temperature_words(fact.celsius, place)} at {moment_words(fact.at, place, fact.day)}"
 
 
+def _canopy_seen(_season: Season, fact: CanopySeen) -> str:
+    middle = median(cell.cover for cell in fact.cells)
+    return f"leaf cover {middle:.0%} in a photo, median of {many(len(fact.cells), 'cell')}"
+
+
 def _bed_laid(_season: Season, fact: BedLaid) -> str:
     pots = "" if fact.pot_litres is None else f", pots of {fact.pot_litres:g} L"
     return f"laid out, {fact.width_m:g} × {fact.depth_m:g} m{pots}"
@@ -141,4 +148,5 @@ _WORDS: dict[type[Fact], Callable[[Season, Any], str]] = {
     SoilFelt: _soil_felt,
     BedLaid: _bed_laid,
     PictureKept: lambda _season, _fact: "picture kept",
+    CanopySeen: _canopy_seen,
 }

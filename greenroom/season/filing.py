@@ -10,6 +10,7 @@ from greenroom.ledger.facts import (
     AnywhereFact,
     BasinEmptied,
     BedLaid,
+    CanopySeen,
     Covered,
     Fact,
     Fed,
@@ -97,6 +98,7 @@ _BY_DAY = (
     Covered,
     SoilFelt,
     PictureKept,
+    CanopySeen,
 )
 
 # Of these the last one written counts, whatever day it is filed under.

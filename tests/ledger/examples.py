@@ -265,6 +265,7 @@ EXAMPLES: dict[str, tuple[Fact, ...]] = {
     "watered": (
         Watered(id="watered-1", day=DAY, holder="tray-a"),
         Watered(id="watered-2", day=DAY, holder="tray-a", how="above", weight_g=2_340),
+        Watered(id="watered-3", day=date(2025, 4, 20), holder="rack-b", at=NOON),
     ),
     **CARE_EXAMPLES,
 }

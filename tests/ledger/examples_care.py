@@ -5,6 +5,8 @@ from datetime import UTC, date, datetime, timedelta, timezone
 from greenroom.ledger.facts import (
     BasinEmptied,
     BedLaid,
+    CanopySeen,
+    CellCover,
     Covered,
     Fact,
     Fed,
@@ -41,7 +43,7 @@ CARE_EXAMPLES: dict[str, tuple[Fact, ...]] = {
     "weighed": (
         Weighed(id="weighed-1", day=DAY, holder="tray-a", grams=1_870.5),
         Weighed(id="weighed-2", day=DAY, holder="tray-a", state="wet", grams=2_340),
-        Weighed(id="weighed-3", day=DAY, holder="tray-a", state="dry", grams=1_205),
+        Weighed(id="weighed-3", day=DAY, holder="tray-a", state="dry", grams=1_205, at=NOON),
     ),
     "basin_emptied": (BasinEmptied(id="basin_emptied-1", day=DAY, holder="tray-a"),),
     "mix_felt": (
@@ -174,6 +176,19 @@ CARE_EXAMPLES: dict[str, tuple[Fact, ...]] = {
             sha256="f" * 64,
             width=1,
             height=100_000,
+        ),
+    ),
+    "canopy_seen": (
+        CanopySeen(
+            id="canopy_seen-1",
+            day=date(2025, 3, 14),
+            holder="tray-a",
+            picture="pic1",
+            threshold=0.1875,
+            cells=(CellCover(0, 0, 0.25), CellCover(0, 11, 0), CellCover(5, 0, 1)),
+        ),
+        CanopySeen(
+            id="canopy_seen-2", day=date(2025, 3, 7), holder="rack-b", cells=(CellCover(99, 99, 0.0625),)
         ),
     ),
 }

@@ -14,6 +14,7 @@ from __future__ import annotations
 from typing import Any
 
 from greenroom.ledger.facts.base import ADDED_LATER, LONGEST_TEXT, BadFactError, Fact, new_key
+from greenroom.ledger.facts.canopy import CanopySeen, CellCover
 from greenroom.ledger.facts.care import (
     FELT_BY,
     HEAVIEST_G,
@@ -159,14 +160,22 @@ KINDS: dict[str, type[Fact]] = {
         JobPutOff,
         JobStruck,
         PictureKept,
+        CanopySeen,
     )
 }
 
-ROWS: dict[str, type[Any]] = {"weather_day": WeatherDay, "hour_ahead": HourAhead}
+ROWS: dict[str, type[Any]] = {"weather_day": WeatherDay, "hour_ahead": HourAhead, "cell_cover": CellCover}
 """The named tuples of which a fact may hold many, in a field typed ``tuple[..., ...]``, by their table.
 
-The first field of one orders them and is unique within a fact; a kind has at most one field of each.
+A kind has at most one field of each.
 """
+
+ROW_KEYS: dict[str, tuple[str, ...]] = {
+    "weather_day": ("day",),
+    "hour_ahead": ("at",),
+    "cell_cover": ("row", "column"),
+}
+"""The first fields of each of those, which order the rows and are unique within a fact."""
 
 __all__ = [
     "ADDED_LATER",
@@ -184,6 +193,7 @@ __all__ = [
     "PRUNINGS",
     "RIPENESS",
     "ROWS",
+    "ROW_KEYS",
     "SETBACKS",
     "TEMPERATURE_UNITS",
     "VOLUME_UNITS",
@@ -193,6 +203,8 @@ __all__ = [
     "BadFactError",
     "BasinEmptied",
     "BedLaid",
+    "CanopySeen",
+    "CellCover",
     "CoolNight",
     "CountingSet",
     "Covered",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import datetime
 from typing import ClassVar
 
-from greenroom.ledger.facts.base import Fact
+from greenroom.ledger.facts.base import ADDED_LATER, Fact
 from greenroom.ledger.facts.where import WithinFact
 
 WEIGHT_STATES = ("wet", "now", "dry")
@@ -16,13 +17,17 @@ HEAVIEST_G = 200_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighed(Fact):
-    """A holder weighed [g]: just watered and drained ("wet"), dry as it may get ("dry"), or as it is."""
+    """A holder weighed [g]: just watered and drained ("wet"), dry as it may get ("dry"), or as it is.
+
+    ``at`` is the moment, where the hour is known.
+    """
 
     kind: ClassVar[str] = "weighed"
     words: ClassVar[str] = "weighing"
     holder: str
     state: str = "now"
     grams: float
+    at: datetime | None = field(default=None, metadata=ADDED_LATER)
 
     def _check(self) -> None:
         self._require(self.state in WEIGHT_STATES, "the state", self.state, "wet, now or dry is allowed")

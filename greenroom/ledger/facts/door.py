@@ -204,13 +204,17 @@ class CoolNight(Fact):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Watered(Fact):
-    """A holder watered, from above or from below, and what it weighed afterwards [g] if it was weighed."""
+    """A holder watered, from above or from below, and what it weighed afterwards [g] if it was weighed.
+
+    ``at`` is the moment, where the hour is known.
+    """
 
     kind: ClassVar[str] = "watered"
     words: ClassVar[str] = "watering"
     holder: str
     how: str = "below"
     weight_g: float | None = None
+    at: datetime | None = field(default=None, metadata=ADDED_LATER)
 
     def _check(self) -> None:
         self._require(self.how in WATERINGS, "watering from", self.how, "above or below is allowed")
