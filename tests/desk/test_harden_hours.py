@@ -59,7 +59,7 @@ def test_hours_that_no_longer_fit_the_morning_are_put_off_to_the_gentle_end_of_t
 
 
 def test_a_day_to_come_has_its_hours_in_the_morning(page):
-    assert page.days.lines[1].best.endswith(" mol/m²")
+    assert page.days.lines[1].best.endswith("mol/m²")
     assert ", morning, " in page.days.lines[1].best
     best = page.hours.of(TODAY + timedelta(days=1)).windows.best
     assert best.end <= NOON + timedelta(days=1) - MIDDAY + timedelta(minutes=1)

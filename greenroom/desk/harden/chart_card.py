@@ -122,7 +122,8 @@ class ChartCard(Card):
     def _show_title(self) -> None:
         minutes = "light by day" if self.light.isChecked() else "minutes by day"
         shown = "when ready" if self.when.isChecked() else minutes
-        self.title.setText(f"{self._name}, {shown}")
+        crowded = self.schedules.isChecked() and not self.when.isChecked()  # the links need the room
+        self.title.setText(self._name if crowded else f"{self._name}, {shown}")
 
     def _turn(self) -> None:
         """Show how sure the ready date is in place of the chart, or the chart again."""

@@ -133,7 +133,7 @@ class DaysAhead(Card):
     def _show_lines(self) -> None:
         place = self._bench.keeper.place
         lines = [
-            replace(line, best=_best_line(self._best[day], place)) if day in self._best else line
+            replace(line, best=_best_line(line, self._best[day], place)) if day in self._best else line
             for day, line in zip(self._days, self._plain, strict=True)
         ]
         if lines != self.lines:
@@ -237,12 +237,14 @@ def best_words(window: Window | None, place: Place) -> str:
     return f"{kind} {first} to {last}, {window.part.value}"
 
 
-def _best_line(window: Window | None, place: Place) -> str:
-    """Return the best hours of a day with their light."""
+def _best_line(line: DayLine, window: Window | None, place: Place) -> str:
+    """Return the best hours of a day with their light; those of a held day are fit all the same."""
     words = best_words(window, place)
+    if line.verdict == "hold":
+        words = words.replace("best", "fit all the same", 1)
     if window is None or window.light_mol_m2 is None:
         return words
-    return f"{words}, {window.light_mol_m2:.1f} mol/m²"
+    return f"{words}, {window.light_mol_m2:.1f}\u00a0mol/m²"
 
 
 def measured(reason: str, weather: DayWeather | None, place: Place) -> str:

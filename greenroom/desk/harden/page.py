@@ -67,7 +67,7 @@ OF_ONE = frozenset(
     fact.kind for fact in (HardeningStarted, OutingStarted, OutingSwitched, OutingEnded, SetbackSeen, Held)
 )
 
-ROOM_FOR_PANEL_PX = 760
+ROOM_FOR_PANEL_PX = 820
 ROOM_FOR_ALARM_PX = 612
 ROOM_FOR_SKY_PX = 690
 
