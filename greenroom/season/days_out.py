@@ -51,12 +51,18 @@ def days_out(season: Season, stand: TwoClocks, now: datetime) -> Iterator[DayOut
     best ones; one that is in, about the hours that are left.
     """
     for planned in stand.ahead:
-        yield DayOut(planned, _windows(season, stand, planned, now), _sheltered(stand, planned))
+        yield DayOut(planned, _windows(season, stand, planned, now), sheltered(stand, planned))
 
 
 def begun(now: datetime) -> datetime:
     """Return the moment from which the hours of today are left, to five minutes."""
     return now.replace(minute=now.minute // 5 * 5, second=0, microsecond=0)
+
+
+def sheltered(stand: TwoClocks, planned: PlannedBoth) -> bool:
+    """Whether the weather asks for shelter, or a tender holder is on its first steps outdoors."""
+    tender = stand.rules.tender and planned.air_step < SHELTERED_STEPS
+    return planned.verdict == "sheltered" or (tender and planned.verdict != "hold")
 
 
 def _windows(season: Season, stand: TwoClocks, planned: PlannedBoth, now: datetime) -> DayWindows:
@@ -98,9 +104,3 @@ def _asked(stand: TwoClocks, planned: PlannedBoth) -> tuple[float, float]:
 
 def _dose(doses: tuple[int, ...], step: int) -> int:
     return doses[min(step, len(doses) - 1)]
-
-
-def _sheltered(stand: TwoClocks, planned: PlannedBoth) -> bool:
-    """Whether the weather asks for shelter, or a tender holder is on its first steps outdoors."""
-    tender = stand.rules.tender and planned.air_step < SHELTERED_STEPS
-    return planned.verdict == "sheltered" or (tender and planned.verdict != "hold")

@@ -15,7 +15,8 @@ from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, Look
 from greenroom.desk.parts import Card, WhyLink, label, row
-from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks, worth_shade
+from greenroom.season.clock_faces import TwoClocks, worth_shade
+from greenroom.season.days_out import sheltered
 from greenroom.season.hardening_why import walked_words
 from greenroom.season.hardening_words import (
     WEEKDAYS,
@@ -184,7 +185,7 @@ def _minutes(planned: PlannedBoth) -> str:
 def _told(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None, place: Place) -> str:
     """Return the shade of a day and its weather; a tender holder is sheltered on its first steps."""
     words = _reason(planned, weather, place)
-    if stand.rules.tender and planned.air_step < SHELTERED_STEPS and planned.verdict == "out":
+    if planned.verdict == "out" and sheltered(stand, planned):
         words = f"sheltered: {words}"
     shade = worth_shade(planned.shade_minutes)
     return f"and {shade} of shade; {words}" if shade else words
