@@ -8,9 +8,12 @@ is always a damaged one.
 from __future__ import annotations
 
 import os
+import re
+import shutil
 import stat
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError, NotALedgerError
@@ -23,6 +26,8 @@ PAGE_SIZE = slice(16, 18)
 PAGE_COUNT = slice(28, 32)
 APPLICATION = slice(68, 72)
 LARGEST_PAGE = 65536  # written as 1, since two bytes cannot hold it
+UNDER_WAY = re.compile(r"\.greenroom-[0-9a-f]{12}\.new(-journal)?")
+OLD_ENOUGH_S = 24 * 60 * 60
 ANY_WRITE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
 
 
@@ -35,9 +40,20 @@ def check_ledger(path: Path) -> None:
     with path.open("rb") as stream:
         head = stream.read(HEADER_BYTES)
     _check_kind(path.name, head)
-    if not _journal(path).exists():  # else the last act broke off, and SQLite takes it back first
+    if not journal_of(path).exists():  # else the last act broke off, and SQLite takes it back first
         _check_size(path.name, head, path.stat().st_size)
     _check_rights(path)
+
+
+def check_copy(path: Path) -> None:
+    """Raise LedgerError if the file cannot be a whole ledger; it may be one that is only read."""
+    if not path.is_file():
+        raise NotALedgerError(f"{path.name} is not there, or is not an ordinary file; a ledger is one.")
+    with path.open("rb") as stream:
+        head = stream.read(HEADER_BYTES)
+    _check_kind(path.name, head)
+    if not journal_of(path).exists():
+        _check_size(path.name, head, path.stat().st_size)
 
 
 def make_file(path: Path, fill: Callable[[Path], None]) -> bool:
@@ -48,14 +64,49 @@ def make_file(path: Path, fill: Callable[[Path], None]) -> bool:
     """
     path.parent.mkdir(parents=True, exist_ok=True)
     _check_folder(path)
+    with _made_aside(path, fill) as aside:
+        return _put_in_place(aside, path)
+
+
+def exchange_file(path: Path, fill: Callable[[Path], None]) -> None:
+    """Make a file whole and put it in the place of the one that stands there, at one stroke.
+
+    ``fill`` is given a path beside the right one at which to make it. If it raises, the file that
+    stands there stays. Nothing may have either open.
+    """
+    with _made_aside(path, fill) as aside:
+        if path.exists():
+            shutil.copymode(path, aside)
+        _sync_file(aside)
+        aside.replace(path)
+        sync_folder(path.parent)
+
+
+def sweep(folder: Path, *, now: float) -> None:
+    """Take away files that were being made when the program was killed, once they are a day old."""
+    if not folder.is_dir():
+        return
+    for one in folder.iterdir():
+        if UNDER_WAY.fullmatch(one.name) and now - one.stat().st_mtime > OLD_ENOUGH_S:
+            one.unlink(missing_ok=True)
+
+
+@contextmanager
+def _made_aside(path: Path, fill: Callable[[Path], None]) -> Iterator[Path]:
     aside = path.with_name(f".greenroom-{uuid.uuid4().hex[:12]}.new")
     try:
         aside.touch(exist_ok=False)
         fill(aside)
-        return _put_in_place(aside, path)
+        yield aside
     finally:
         aside.unlink(missing_ok=True)
-        _journal(aside).unlink(missing_ok=True)
+        journal_of(aside).unlink(missing_ok=True)
+
+
+def _sync_file(path: Path) -> None:
+    """Have all bytes of a file on the disk."""
+    with path.open("rb+") as stream:
+        os.fsync(stream.fileno())
 
 
 def _put_in_place(aside: Path, path: Path) -> bool:
@@ -68,11 +119,11 @@ def _put_in_place(aside: Path, path: Path) -> bool:
         if path.exists():
             return False
         aside.rename(path)
-    _sync_folder(path.parent)
+    sync_folder(path.parent)
     return True
 
 
-def _sync_folder(folder: Path) -> None:
+def sync_folder(folder: Path) -> None:
     """Have the folder's list of names on the disk; elsewhere than on POSIX the system does it."""
     if os.name != "posix":
         return
@@ -83,7 +134,8 @@ def _sync_folder(folder: Path) -> None:
         os.close(handle)
 
 
-def _journal(path: Path) -> Path:
+def journal_of(path: Path) -> Path:
+    """Return where SQLite keeps what it needs to take an act back that broke off."""
     return path.with_name(path.name + "-journal")
 
 
