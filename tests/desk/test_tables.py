@@ -2,6 +2,8 @@
 
 import csv
 import io
+import subprocess
+import sys
 import zipfile
 from datetime import UTC, date, datetime
 from xml.etree import ElementTree
@@ -36,6 +38,14 @@ from greenroom.season.packets import varieties
 from greenroom.season.place import Place
 from greenroom.season.plan import plan_of
 from tests.desk.conftest import TODAY, holder_named
+
+COPY_AND_END = """
+from PySide6.QtWidgets import QApplication
+from greenroom.desk.tables.clipboard import copy
+from greenroom.exchange.tables.table import Column, Table
+application = QApplication([])
+copy(Table("A list", (Column("what", "What"),), (("something",),)))
+"""
 
 SVG = "{http://www.w3.org/2000/svg}"
 MIXED = Table.of(
@@ -217,6 +227,11 @@ def test_the_keys_copy_the_list_that_has_the_keyboard_else_the_first_that_is_sho
     assert bench.said[-1] == "There is no list or chart on this page that can be copied."
     copy_nearest(bench, None)
     outer.deleteLater()
+
+
+def test_the_program_ends_well_with_a_table_still_on_the_clipboard():
+    ended = subprocess.run([sys.executable, "-c", COPY_AND_END], capture_output=True, text=True, timeout=60)
+    assert (ended.returncode, ended.stderr) == (0, "")
 
 
 def test_the_keys_of_the_window_copy_and_open_the_table(bench, shelf, qtbot):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QMimeData
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QStandardItem, QStandardItemModel
 
 from greenroom.exchange.tables.csv_text import csv_text, html_text, tsv_text
 from greenroom.exchange.tables.table import Table
@@ -14,7 +14,7 @@ CSV = "text/csv"
 
 def mime_of(table: Table) -> QMimeData:
     """Return a table as tabbed text, as CSV and as HTML."""
-    data = QMimeData()
+    data = _made_by_qt()
     data.setText(tsv_text(table))
     data.setHtml(html_text(table))
     data.setData(CSV, csv_text(table).encode("utf-8"))
@@ -26,3 +26,16 @@ def copy(table: Table) -> str:
     QGuiApplication.clipboard().setMimeData(mime_of(table))
     rows = len(table.rows)
     return f"{table.name}: {rows} {'row' if rows == 1 else 'rows'} copied."
+
+
+def _made_by_qt() -> QMimeData:
+    """Return something to put on the clipboard that outlives Python.
+
+    The clipboard may hold it until Qt goes, after Python; one that Python made would then be undone
+    by an interpreter that is no more, and the program would end in a crash.
+    """
+    model = QStandardItemModel()
+    model.appendRow(QStandardItem())
+    data = model.mimeData([model.index(0, 0)])
+    data.clear()
+    return data
