@@ -148,6 +148,14 @@ def all_in(season: Season, holders: Sequence[str], at: datetime) -> Proposal:
     return _as_one(parts, f"{many(len(parts), 'holder')} came in")
 
 
+def all_switched(season: Season, holders: Sequence[str], at: datetime, light: str) -> Proposal:
+    """Move several holders that are out into the sun or into shade as one act."""
+    if not holders:
+        raise RefusedError("No tray or rack is out.")
+    parts = [switch_light(season, holder, at, light) for holder in holders]
+    return _as_one(parts, f"{many(len(parts), 'holder')} into the {light}")
+
+
 def enter_outing(
     season: Season, holder: str, times: Sequence[tuple[datetime, str]], end: datetime, now: datetime
 ) -> Proposal:

@@ -111,7 +111,10 @@ def test_the_shade_of_the_first_day_stands_beside_its_sun(qtbot, bench, keeper, 
     click(page.card.buttons.sun)
     assert page.card.lines.next.text() == "shade from 10:14, in 20 min"
     go_on(page, moment, minutes=20)
-    click(page.card.buttons.into_shade)
+    assert page.strip.words.text().endswith("100 minutes of shade are left today.")
+    click(page.strip.shade)
+    assert not page.strip.isVisible()
+    assert page.card.buttons.into_sun.isVisible()
     go_on(page, moment, minutes=40)
     assert page.card.lines.next.text() == "60 minutes of shade left today"
     assert page.card.lines.shade.text() == "·  40 of 100 min in shade"

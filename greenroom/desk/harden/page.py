@@ -42,7 +42,7 @@ from greenroom.ledger.facts import (
     YardSun,
 )
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.deeds_harden import all_in, all_out
+from greenroom.season.deeds_harden import all_in, all_out, all_switched
 from greenroom.season.door import AtDoor
 from greenroom.season.hardening import forecast_from
 from greenroom.season.hardening_why import ready_why
@@ -81,7 +81,7 @@ class HardenPage(Page):
         super().__init__(bench)
         self.standings = Standings(bench.keeper)
         self.alarm = Alarm(desktop_bell() if bell is None else bell, self)
-        self.strip = AlarmStrip(self._bring_in, self._snooze)
+        self.strip = AlarmStrip(self._bring_in, self._into_shade, self._snooze)
         self.going = GoingOut(bench)
         self.hours = HoursAhead(bench, self)
         self.card = OutingCard(bench, self.standings, self.hours)
@@ -178,6 +178,7 @@ class HardenPage(Page):
     def _set_focus_order(self) -> None:
         order: list[QWidget] = [
             self.strip.bring,
+            self.strip.shade,
             self.strip.later,
             self.going.view,
             self.card.buttons,
@@ -275,6 +276,10 @@ class HardenPage(Page):
     def _bring_in(self, keys: list[str]) -> None:
         keeper = self.bench.keeper
         keeper.do(lambda: all_in(keeper.season, keys, keeper.now))
+
+    def _into_shade(self, keys: list[str]) -> None:
+        keeper = self.bench.keeper
+        keeper.do(lambda: all_switched(keeper.season, keys, keeper.now, "shade"))
 
     def _snooze(self) -> None:
         now = self.bench.keeper.now
