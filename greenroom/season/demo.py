@@ -39,6 +39,7 @@ from greenroom.ledger.facts import (
     Sprouted,
     Variety,
 )
+from greenroom.season.demo_care import care_facts
 from greenroom.season.demo_picked import past_facts
 from greenroom.season.demo_plan import plan_facts
 from greenroom.season.demo_plot import Pot, plot_facts
@@ -156,6 +157,7 @@ class _Telling:
             yield from self._rack(rack)
         for tray in self._raw["trays"]:
             yield from self._looks(tray)
+        yield from care_facts(self._raw["care"], self._key, self._holders, self._zone)
         for ramp in self._raw["hardening"]:
             yield from self._hardening(ramp)
         for told in self._raw["notes"]:
