@@ -31,6 +31,21 @@ def own_user_folders(tmp_path_factory):
         yield home
 
 
+@pytest.fixture(scope="session")
+def server():
+    """A PostgreSQL server: the one that GREENROOM_TEST_SERVER names, or one of the tests' own."""
+    from tests.private_server import Server, binaries, private_server
+
+    programs = binaries()
+    if named := os.environ.get("GREENROOM_TEST_SERVER"):
+        yield Server(named)
+    elif programs is None:
+        pytest.skip("no PostgreSQL server is installed here, and GREENROOM_TEST_SERVER names none")
+    else:
+        with private_server(programs) as made:
+            yield made
+
+
 @pytest.fixture(autouse=True)
 def no_threads_left_behind():
     """Fail a test after which a thread is still running that would keep the program from ending."""

@@ -15,6 +15,7 @@ import sqlalchemy as sa
 from sqlalchemy.pool import StaticPool
 
 from greenroom.ledger.errors import LedgerUnavailableError
+from greenroom.ledger.server_address import reached
 
 # How long a call waits for another program to let go. The desk keeps two windows off one ledger, so
 # only a backup or a sync service holds it, and those for milliseconds (a commit takes about one). A
@@ -25,6 +26,11 @@ BUSY_SECONDS = 1.0
 BEGIN = "ledger_begin"  # the execution option that names how the next transaction starts
 TO_READ = "BEGIN"
 TO_WRITE = "BEGIN IMMEDIATE"
+
+# The number all writers of one database agree on; it spells "gren" in ASCII.
+WRITERS_LOCK = 0x6772656E
+# How long a window waits while another one makes the tables or brings them up to date.
+UPGRADE_SECONDS = 60.0
 
 PRAGMAS = ("foreign_keys=ON", "recursive_triggers=ON", "trusted_schema=OFF", "synchronous=FULL")
 
@@ -42,18 +48,25 @@ def memory_engine() -> sa.Engine:
 
 def server_engine(url: sa.URL) -> sa.Engine:
     """Return an engine on a PostgreSQL server."""
-    engine = sa.create_engine(url, isolation_level="REPEATABLE READ")
+    # What a statement carries is a grower's own; it is left out of what is said when one fails.
+    engine = sa.create_engine(reached(url), isolation_level="REPEATABLE READ", hide_parameters=True)
     sa.event.listen(engine, "connect", _limit_waiting)
     return engine
 
 
-def lock_for_writing(connection: sa.Connection) -> None:
+def lock_for_writing(connection: sa.Connection, seconds: float = BUSY_SECONDS) -> None:
     """Keep other writers off until the transaction ends, so that numbers run on without a gap.
 
-    It must be the first statement of a transaction. SQLite is locked already by how it begins.
+    It must be the first statement of a transaction. SQLite is locked already by how it begins. On a
+    server it is a lock that every writer may take (a table's would need the right to change rows). What
+    is read afterwards must be what stands once the lock is had, so each statement looks anew.
     """
-    if connection.dialect.name == "postgresql":
-        connection.exec_driver_sql("LOCK TABLE act IN EXCLUSIVE MODE")
+    if connection.dialect.name != "postgresql":
+        return
+    connection.exec_driver_sql("SET TRANSACTION ISOLATION LEVEL READ COMMITTED")
+    if seconds != BUSY_SECONDS:
+        connection.exec_driver_sql(f"SET LOCAL lock_timeout = {round(seconds * 1000)}")
+    connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({WRITERS_LOCK})")
 
 
 def keep_one_file(connection: sa.Connection, name: str) -> None:

@@ -14,8 +14,10 @@ from greenroom.ledger import files
 from greenroom.ledger.engines import (
     BEGIN,
     TO_READ,
+    UPGRADE_SECONDS,
     file_engine,
     keep_one_file,
+    lock_for_writing,
     memory_engine,
     server_engine,
 )
@@ -26,6 +28,7 @@ from greenroom.ledger.errors import (
     NotALedgerError,
 )
 from greenroom.ledger.explaining import DAMAGED, explained
+from greenroom.ledger.server_address import plain_name, reached
 from greenroom.ledger.tables import SCHEMA, guard_statements, metadata
 
 VERSION_TABLE = "alembic_version"
@@ -54,10 +57,11 @@ def open_engine(url_or_path: str | os.PathLike[str]) -> tuple[sa.Engine, str]:
 def _url(text: str) -> sa.URL:
     try:
         url = sa.make_url(text)
-    except (sa.exc.ArgumentError, ValueError) as error:
+    except (sa.exc.ArgumentError, ValueError):
+        # Without its cause, which may quote the address and with it a password.
         raise NotALedgerError(
             "The address of the ledger cannot be read; one such as postgresql://user@host/name is needed."
-        ) from error
+        ) from None
     if url.get_backend_name() not in ("sqlite", "postgresql"):
         raise NotALedgerError(
             f"A ledger cannot be kept in {url.get_backend_name()}; a file, sqlite or postgresql is allowed."
@@ -75,16 +79,32 @@ def _open_file(path: Path) -> tuple[sa.Engine, str]:
 
 
 def _open_server(url: sa.URL) -> tuple[sa.Engine, str]:
-    name = str(url.database or url.host or "postgresql")
+    name = plain_name(url)
     try:
         engine = server_engine(url)
     except (ImportError, sa.exc.NoSuchModuleError) as error:
         raise LedgerUnavailableError(
-            f"The driver {url.drivername} that {name} needs is not installed; install it and try again."
+            f"The driver {reached(url).drivername} that {name} needs is not installed; "
+            f"install greenroom[server] and try again."
         ) from error
-    with explained(name):
-        fresh = not sa.inspect(engine).has_table(VERSION_TABLE)
-        return _open_new(engine, name) if fresh else _open_old(engine, name)
+    with explained(name), _let_go_on_error(engine):
+        with engine.connect() as connection:
+            fresh = not _has_version(connection)
+        if fresh:
+            _make_on_server(engine)
+        return _open_old(engine, name)
+
+
+def _make_on_server(engine: sa.Engine) -> None:
+    """Make the tables unless another window did so meanwhile: one at a time gets past the lock."""
+    with engine.begin() as connection:
+        lock_for_writing(connection, UPGRADE_SECONDS)
+        if not _has_version(connection):
+            make_tables(connection)
+
+
+def _has_version(connection: sa.Connection) -> bool:
+    return sa.inspect(connection).has_table(VERSION_TABLE)
 
 
 def _open_new(engine: sa.Engine, name: str) -> tuple[sa.Engine, str]:
@@ -138,7 +158,7 @@ def _examine(connection: sa.Connection, name: str) -> None:
 def _version(connection: sa.Connection, name: str) -> str:
     """Return the version of the ledger, if this program can read it or bring it up to date."""
     found = None
-    if sa.inspect(connection).has_table(VERSION_TABLE):
+    if _has_version(connection):
         found = connection.exec_driver_sql(f"SELECT version_num FROM {VERSION_TABLE}").scalar()
     if not isinstance(found, str) or not VERSION_FORM.fullmatch(found):
         raise DamagedLedgerError(DAMAGED.format(name=name, detail="it does not say which version it is"))

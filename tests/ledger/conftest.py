@@ -1,9 +1,29 @@
-"""A ledger for each test, in a folder of its own."""
+"""A ledger for each test: in a file in a folder of its own, and once more on a server.
+
+A test that asks for ``path`` is about files and runs on a file alone.
+"""
 
 import pytest
 
 from greenroom.ledger import Ledger
+from greenroom.ledger.facts import new_key
 from tests.ledger.checks import ticking_clock
+
+# What no hand of the program may do; only a superuser gets past the guards.
+EMPTY = """
+DO $$ DECLARE one text; BEGIN
+  SET LOCAL session_replication_role = replica;
+  FOR one IN SELECT tablename FROM pg_tables WHERE schemaname = 'public' AND tablename <> 'alembic_version'
+  LOOP EXECUTE 'DELETE FROM ' || quote_ident(one); END LOOP;
+END $$
+"""
+
+
+def pytest_generate_tests(metafunc):
+    """Run every test of the ledger on both engines."""
+    if "kept_in" in metafunc.fixturenames:
+        engines = ["file"] if "path" in metafunc.fixturenames else ["file", "server"]
+        metafunc.parametrize("kept_in", engines)
 
 
 @pytest.fixture
@@ -12,15 +32,43 @@ def path(tmp_path):
     return tmp_path / "season.greenroom"
 
 
+@pytest.fixture(scope="session")
+def database(server):
+    """The address of a database that the tests have one after the other, and the way to empty it."""
+    name = f"greenroom_{new_key()[:12]}"
+    with server.asked() as keeper:
+        keeper.exec_driver_sql(f"CREATE DATABASE {name}")
+        with server.asked(name) as inside:
+            Ledger.open(server.url(name)).close()
+            yield server.url(name), lambda: _empty(inside)
+        keeper.exec_driver_sql(f"DROP DATABASE {name} WITH (FORCE)")
+
+
+def _empty(inside):
+    if inside.exec_driver_sql("SELECT 1 FROM act LIMIT 1").first():
+        inside.exec_driver_sql(EMPTY)
+
+
 @pytest.fixture
-def open_ledger(path):
+def place(kept_in, request):
+    """Where the test's ledger is: a file, or an address on the server."""
+    if kept_in == "file":
+        yield request.getfixturevalue("path")
+        return
+    url, empty = request.getfixturevalue("database")
+    yield url
+    empty()
+
+
+@pytest.fixture
+def open_ledger(place):
     """Return a function that opens the test's ledger, closing the one it gave before."""
     opened = []
 
     def reopen():
         for ledger in opened:
             ledger.close()
-        opened.append(Ledger.open(path, clock=ticking_clock(), who="grower", zone="Europe/Oslo"))
+        opened.append(Ledger.open(place, clock=ticking_clock(), who="grower", zone="Europe/Oslo"))
         return opened[-1]
 
     yield reopen

@@ -1,10 +1,5 @@
-"""A ledger on a PostgreSQL server keeps its word as one in a file does.
+"""A ledger on a PostgreSQL server keeps its word as one in a file does, whoever else writes on it."""
 
-These tests need a server and a driver, so they run only where GREENROOM_TEST_SERVER gives the address
-of one on which databases may be made, such as postgresql://user@host/postgres.
-"""
-
-import os
 import threading
 import time
 
@@ -21,22 +16,17 @@ from greenroom.ledger.tables import metadata
 from greenroom.ledger.upgrades import upgrade
 from tests.ledger.checks import assert_one_sentence, everything, sown
 from tests.ledger.examples import all_examples
-
-SERVER = os.environ.get("GREENROOM_TEST_SERVER", "")
-if not SERVER:
-    pytest.skip("GREENROOM_TEST_SERVER names no PostgreSQL server", allow_module_level=True)
+from tests.private_server import driven
 
 
 @pytest.fixture
-def url():
+def url(server):
     """Return the address of a new database, dropped after the test."""
     name = f"greenroom_{new_key()[:12]}"
-    keeper = sa.create_engine(SERVER, isolation_level="AUTOCOMMIT")
-    with keeper.connect() as connection:
-        connection.exec_driver_sql(f"CREATE DATABASE {name}")
-        yield sa.make_url(SERVER).set(database=name).render_as_string(hide_password=False)
-        connection.exec_driver_sql(f"DROP DATABASE {name} WITH (FORCE)")
-    keeper.dispose()
+    with server.asked() as keeper:
+        keeper.exec_driver_sql(f"CREATE DATABASE {name}")
+        yield server.url(name)
+        keeper.exec_driver_sql(f"DROP DATABASE {name} WITH (FORCE)")
 
 
 def test_a_ledger_on_a_server_keeps_every_kind_of_fact_and_both_undo_directions(url):
@@ -71,7 +61,7 @@ def test_two_writers_at_once_lose_nothing_and_share_no_number(url):
 
 
 def test_a_server_held_by_another_writer_is_told_soon_and_reading_goes_on(url):
-    other = sa.create_engine(url)
+    other = sa.create_engine(driven(url))
     with Ledger.open(url) as ledger, other.connect() as holder:
         ledger.record(sown())
         before = everything(ledger)
@@ -110,7 +100,7 @@ def test_steps_and_making_at_once_lead_to_the_same_tables(url):
 
 def test_a_newer_ledger_on_a_server_is_refused(url):
     Ledger.open(url).close()
-    other = sa.create_engine(url)
+    other = sa.create_engine(driven(url))
     with other.begin() as connection:
         connection.exec_driver_sql("UPDATE alembic_version SET version_num = '9999'")
     with pytest.raises(NewerLedgerError, match="9999"):

@@ -21,7 +21,7 @@ from alembic.config import Config
 from alembic.util import CommandError
 
 from greenroom.ledger.backup import copy_ledger, free_name, reader
-from greenroom.ledger.engines import raw_connection
+from greenroom.ledger.engines import UPGRADE_SECONDS, lock_for_writing, raw_connection
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.tables import SCHEMA
 
@@ -53,6 +53,7 @@ def upgrade(engine: sa.Engine, target: str = SCHEMA, scripts: Path = HERE) -> Pa
     with engine.connect() as connection:
         _check_foreign_keys_at_each_step(connection, on=False)  # a table could not be rebuilt
         with connection.begin():
+            lock_for_writing(connection, UPGRADE_SECONDS)
             copy = _back_up(connection)
             _run(connection, target, scripts)
             _require_foreign_keys(connection)

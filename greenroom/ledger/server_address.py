@@ -1,0 +1,96 @@
+"""The address of a ledger on a server: how it is reached, how safely, and what may be said of it.
+
+Whatever is not this very machine is reached with TLS and a checked certificate, unless the address
+itself says less (``sslmode``, PostgreSQL 15 documentation, section 34.19). The password is never part of
+what is said: it belongs into the driver's password file (section 34.16) or the environment.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import ipaddress
+import os
+from pathlib import Path
+
+import sqlalchemy as sa
+
+DRIVER = "postgresql+psycopg"
+STRICT = "verify-full"
+NOT_CHECKED = ("disable", "allow", "prefer", "require", "verify-ca")
+OPEN_MODES = ("disable", "allow", "prefer")
+OWN_AUTHORITY = Path(".postgresql") / "root.crt"
+CONNECT_SECONDS = 5
+# A connection that fell silent is given up after about this long, so that a mark is queued, not waited for.
+SILENCE_MS = 4000
+USUAL = {
+    "connect_timeout": str(CONNECT_SECONDS),
+    "keepalives_idle": "5",
+    "keepalives_interval": "2",
+    "keepalives_count": "3",
+    "tcp_user_timeout": str(SILENCE_MS),
+    "application_name": "greenroom",
+}
+
+
+def reached(url: sa.URL) -> sa.URL:
+    """Return the address as the driver is given it: with TLS where it leaves this machine."""
+    given = {name: value for name, value in url.query.items() if name != "sslmode" or value}
+    added = dict(USUAL)
+    if not _is_own(_host(url)) and "sslmode" not in given:
+        added["sslmode"] = STRICT
+        if not (given.keys() & {"sslrootcert"} or os.environ.get("PGSSLROOTCERT") or _own_authority()):
+            added["sslrootcert"] = "system"
+    driver = DRIVER if url.drivername == "postgresql" else url.drivername
+    return url.set(drivername=driver, query={**added, **given})
+
+
+def caution(url: sa.URL) -> str:
+    """Return what to know of an address that asks for less than a checked connection; else nothing."""
+    mode = url.query.get("sslmode")
+    if _is_own(_host(url)) or mode not in NOT_CHECKED:
+        return ""
+    if mode in OPEN_MODES:
+        return (
+            f"The way to {_host(url)} may be open to others to read, since the address says sslmode={mode}."
+        )
+    return (
+        f"Which server answers for {_host(url)} is not fully checked, since the address says sslmode={mode}."
+    )
+
+
+def plain_name(url: sa.URL) -> str:
+    """Return what a ledger on a server is called: its database and where that is, without a password."""
+    host = _host(url)
+    where = "this machine" if _is_own(host) else host
+    return f"{url.database or url.username or 'postgres'} on {where}"
+
+
+def writer_of(url: sa.URL) -> str | None:
+    """Return whom the server knows a writer as, if the address or the environment tells."""
+    return url.username or os.environ.get("PGUSER")
+
+
+def fingerprint(url: sa.URL) -> str:
+    """Return a short mark that is the same for the same ledger and hand, and tells no password."""
+    parts = (url.username, _host(url), url.port or os.environ.get("PGPORT"), url.database)
+    return hashlib.sha256(repr([str(part or "") for part in parts]).encode()).hexdigest()[:16]
+
+
+def _host(url: sa.URL) -> str:
+    given = url.host or url.query.get("host") or os.environ.get("PGHOST") or ""
+    return given if isinstance(given, str) else ",".join(given)
+
+
+def _is_own(host: str) -> bool:
+    """Whether a host is this machine: a socket's folder, or an address that never leaves it."""
+    if not host or host.startswith(("/", "@")) or host == "localhost":
+        return True
+    try:
+        return ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        return False
+
+
+def _own_authority() -> bool:
+    """Whether the grower put an authority of their own where the driver looks for one."""
+    return (Path.home() / OWN_AUTHORITY).is_file()
