@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from statistics import median
 from typing import Any
 
@@ -30,7 +31,7 @@ from greenroom.ledger.facts import (
     Watered,
     Weighed,
 )
-from greenroom.season.hardening_words import many, moment_words, temperature_words
+from greenroom.season.hardening_words import many, moment_words, temperature_words, time_words
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
 
@@ -50,13 +51,17 @@ def sign_words(sign: str) -> str:
     return sign.replace("-", " ").replace("_", " ")
 
 
-def _watered(_season: Season, fact: Watered) -> str:
+def _watered(season: Season, fact: Watered) -> str:
     weight = "" if fact.weight_g is None else f", {fact.weight_g:,.0f} g after"
-    return f"watered from {fact.how}{weight}"
+    return f"watered from {fact.how}{_at(season, fact.at)}{weight}"
 
 
-def _weighed(_season: Season, fact: Weighed) -> str:
-    return f"weighed {fact.grams:,.0f} g{WEIGHED[fact.state]}"
+def _weighed(season: Season, fact: Weighed) -> str:
+    return f"weighed {fact.grams:,.0f} g{WEIGHED[fact.state]}{_at(season, fact.at)}"
+
+
+def _at(season: Season, moment: datetime | None) -> str:
+    return "" if moment is None else f" at {time_words(moment, place_of(season))}"
 
 
 def _mix_felt(_season: Season, fact: MixFelt) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from greenroom.ledger.facts import (
     HEAVIEST_G,
@@ -41,17 +41,24 @@ class Feed:
 
 
 def water(
-    season: Season, holder: str, day: date, how: str = "below", weight_g: float | None = None
+    season: Season,
+    holder: str,
+    day: date,
+    how: str = "below",
+    weight_g: float | None = None,
+    at: datetime | None = None,
 ) -> Proposal:
-    """Note that a holder was watered, and what it weighed afterwards if it was weighed."""
+    """Note that a holder was watered, at which moment if known, and what it weighed afterwards."""
     made = in_use(season, holder, day)
     _refuse_weight(made.name, weight_g)
-    fact = Watered(day=day, holder=holder, how=how, weight_g=weight_g)
+    fact = Watered(day=day, holder=holder, how=how, weight_g=weight_g, at=at)
     return Proposal(f"watered {made.name} from {how}", (fact,))
 
 
-def weigh(season: Season, holder: str, day: date, grams: float, state: str = "now") -> Proposal:
-    """Note what a holder weighs: soaked and drained, as it is, or dry."""
+def weigh(
+    season: Season, holder: str, day: date, grams: float, state: str = "now", at: datetime | None = None
+) -> Proposal:
+    """Note what a holder weighs, soaked and drained, as it is, or dry, and at which moment if known."""
     made = in_use(season, holder, day)
     _refuse_weight(made.name, grams)
     known = {fact.state: fact.grams for fact in season.facts(Weighed) if fact.holder == holder}
@@ -61,7 +68,7 @@ def weigh(season: Season, holder: str, day: date, grams: float, state: str = "no
         raise RefusedError(
             f"{made.name} would weigh {dry:,.0f} g dry and {wet:,.0f} g soaked; dry must be the lighter."
         )
-    fact = Weighed(day=day, holder=holder, state=state, grams=grams)
+    fact = Weighed(day=day, holder=holder, state=state, grams=grams, at=at)
     return Proposal(f"weighed {made.name} {STATES.get(state, state)}: {grams:,.0f} g", (fact,))
 
 

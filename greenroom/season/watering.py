@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from itertools import pairwise
 from statistics import median
 
@@ -14,11 +14,12 @@ from greenroom.season.care_words import care_words
 from greenroom.season.deeds_round import take_back
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.holders import Holder
+from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.watering_outside import OutsideWater, outside_water, short_by
 from greenroom.season.watering_weights import DryDown, dry_down, waterings_of
-from greenroom.season.watering_why import by_air, by_feel, by_rhythm, by_weight
+from greenroom.season.watering_why import by_air, by_feel, by_rhythm, by_weight, when_dry
 from greenroom.season.why import Why
 
 INTERVALS = 3
@@ -40,11 +41,12 @@ FELT = {
 
 @dataclass(frozen=True, slots=True)
 class Thirst:
-    """When a holder wants water, why, and what told it."""
+    """When a holder wants water, why, and what told it; ``at`` is the moment where the hour is known."""
 
     on: date
     reason: str
     why: Why
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +70,10 @@ def thirst(season: Season, made: Holder, today: date) -> Thirst | None:
         return Thirst(felt.day, f"felt dry {ago_words(felt.day, today)}", by_feel(made, felt))
     if felt is not None and felt.level == "wet" and felt.day == today:
         return None
-    drying = dry_down(entries, today)
+    place = place_of(season)
+    drying = dry_down(entries, today, place.zone)
     if drying is not None:
-        return Thirst(drying.on, _weight_reason(drying), by_weight(made, drying))
+        return Thirst(drying.on, _weight_reason(drying, place), by_weight(made, drying, place), drying.at)
     outside = outside_water(season, made, today)
     if outside is not None and outside.since is not None:
         return _by_air(made, outside, today)
@@ -127,8 +130,8 @@ def ago_words(day: date, today: date) -> str:
     return "yesterday" if days == 1 else f"on {day_words(day)}"
 
 
-def _weight_reason(drying: DryDown) -> str:
-    half = f"half its water is gone by {day_words(drying.on)}"
+def _weight_reason(drying: DryDown, place: Place) -> str:
+    half = f"half its water is gone by {when_dry(drying, place)}"
     if drying.before or not drying.weighings:
         return f"{half}, at the pace of its last drying"
     lighter = drying.wet_g - drying.weighings[-1].grams

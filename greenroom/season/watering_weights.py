@@ -1,11 +1,12 @@
-"""The drying of a weighed holder: how its held water falls, and the day it is half gone."""
+"""The drying of a weighed holder: how its held water falls, and the day or hour it is half gone."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta, tzinfo
 from math import floor, log2
+from typing import NamedTuple
 
 from greenroom.agronomy.watering import days_to_dry
 from greenroom.ledger import Entry
@@ -16,6 +17,17 @@ Watering = tuple[int, Watered]
 
 TRIGGER = 0.5
 """Water when half of what a soaked holder gives its plants is gone."""
+LEAST_SPAN_DAYS = 0.25
+"""Weights less than six hours apart tell no pace: a working rule of this program."""
+DAY = timedelta(days=1)
+
+
+class Weight(NamedTuple):
+    """What the scale showed [g] on a day, and at which moment if the hour is known."""
+
+    day: date
+    grams: float
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,14 +37,16 @@ class Weighing:
     day: date
     grams: float
     share: float
+    at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class DryDown:
     """How a holder dries: the held water is halved every ``halving_days``.
 
-    ``start`` is the day the curve begins and ``share`` what is held on it. ``on`` is the day it falls to
-    the trigger. ``before`` tells that its pace was taken from an earlier drying, since the one that runs
+    ``start`` is the day the curve begins and ``share`` what is held then. ``on`` is the day it falls to
+    the trigger; where every weight carries its hour ``began`` and ``at`` are the moments of both, else
+    None. ``before`` tells that its pace was taken from an earlier drying, since the one that runs
     has too few weights; then ``start`` is the last weighing, or the last watering, taken for soaked.
     """
 
@@ -44,9 +58,11 @@ class DryDown:
     share: float
     on: date
     before: bool = False
+    began: datetime | None = None
+    at: datetime | None = None
 
     def share_on(self, days: float) -> float:
-        """Return the share still held so many days after ``start``."""
+        """Return the share still held so many days after the curve began."""
         return float(self.share * 0.5 ** (days / self.halving_days))
 
 
@@ -56,7 +72,7 @@ class Weights:
 
     wet_g: float | None
     dry_g: float | None
-    weighings: tuple[tuple[date, float], ...]
+    weighings: tuple[Weight, ...]
 
     @property
     def missing(self) -> str:
@@ -65,7 +81,11 @@ class Weights:
             return "its weight soaked and drained"
         if self.dry_g is None:
             return "its weight when the plants begin to look dull"
-        return "" if len(self.weighings) > 1 else "its weight on two days since it was watered"
+        return (
+            ""
+            if len(self.weighings) > 1
+            else "its weight on two days, or six hours apart, since it was watered"
+        )
 
 
 def waterings_of(entries: Sequence[Entry], today: date) -> list[Watering]:
@@ -79,7 +99,7 @@ def weights_of(entries: Sequence[Entry], today: date) -> Weights:
     return _weights(entries, today, waterings_of(entries, today))
 
 
-def dry_down(entries: Sequence[Entry], today: date) -> DryDown | None:
+def dry_down(entries: Sequence[Entry], today: date, zone: tzinfo = UTC) -> DryDown | None:
     """Return how a holder dries, or None where its weights do not tell.
 
     Parameters
@@ -87,41 +107,90 @@ def dry_down(entries: Sequence[Entry], today: date) -> DryDown | None:
     entries : sequence of Entry
         The facts about the holder, in order.
     today : date
+    zone : tzinfo
+        The place's time zone, in which the hour of a weight belongs to a day.
 
     Notes
     -----
     The curve is that of `greenroom.agronomy.watering.days_to_dry`. With fewer than two weights since the
-    last watering, the pace of the latest earlier drying that has them is taken.
+    last watering, the pace of the latest earlier drying that has them is taken. Hours count where every
+    weight of a drying carries one; else the last weight of each day does.
     """
     waterings = waterings_of(entries, today)
     known = _weights(entries, today, waterings)
     if known.wet_g is None or known.dry_g is None or known.dry_g >= known.wet_g:
         return None
-    fit = _fit(known.weighings, known.wet_g, known.dry_g)
+    held = known.wet_g - known.dry_g
     shares = tuple(
-        Weighing(day, grams, (grams - known.dry_g) / (known.wet_g - known.dry_g))
-        for day, grams in known.weighings
+        Weighing(one.day, one.grams, (one.grams - known.dry_g) / held, one.at) for one in known.weighings
     )
-    if fit is not None:
-        start, full, half = fit
-        share = 0.5 ** (-full / (half - full))
-        on = start + timedelta(days=floor(half))
-        return DryDown(known.wet_g, known.dry_g, shares, half - full, start, share, on)
-    return _as_before(entries, waterings, known, shares)
+    fit = _fit(known.weighings, known.wet_g, known.dry_g)
+    if fit is None:
+        return _as_before(entries, waterings, known, shares, zone)
+    on, at = _later(fit.first, fit.half, zone)
+    return DryDown(
+        wet_g=known.wet_g,
+        dry_g=known.dry_g,
+        weighings=shares,
+        halving_days=fit.pace,
+        start=fit.first.day,
+        share=0.5 ** (-fit.full / fit.pace),
+        on=on,
+        began=fit.first.at,
+        at=at,
+    )
+
+
+class _Fit(NamedTuple):
+    """The first weight, and the days from it to all and to half of the water."""
+
+    first: Weight
+    full: float
+    half: float
+
+    @property
+    def pace(self) -> float:
+        """Days in which the water is halved."""
+        return self.half - self.full
 
 
 def _as_before(
-    entries: Sequence[Entry], waterings: Sequence[Watering], known: Weights, shares: tuple[Weighing, ...]
+    entries: Sequence[Entry],
+    waterings: Sequence[Watering],
+    known: Weights,
+    shares: tuple[Weighing, ...],
+    zone: tzinfo,
 ) -> DryDown | None:
     """Return the drying by the pace of an earlier one; None if there is none, or nothing to begin from."""
     if not waterings or known.wet_g is None or known.dry_g is None:
         return None
     pace = _earlier_pace(entries, waterings, known.wet_g, known.dry_g)
-    last = shares[-1] if shares else Weighing(waterings[-1][1].day, known.wet_g, 1.0)
+    watered = waterings[-1][1]
+    last = shares[-1] if shares else Weighing(watered.day, known.wet_g, 1.0, watered.at)
     if pace is None or last.share <= 0:
         return None
-    on = last.day + timedelta(days=floor(pace * log2(last.share / TRIGGER)))
-    return DryDown(known.wet_g, known.dry_g, shares, pace, last.day, last.share, on, before=True)
+    first = Weight(last.day, last.grams, last.at)
+    on, at = _later(first, pace * log2(last.share / TRIGGER), zone)
+    return DryDown(
+        known.wet_g,
+        known.dry_g,
+        shares,
+        pace,
+        last.day,
+        last.share,
+        on,
+        before=True,
+        began=last.at,
+        at=at,
+    )
+
+
+def _later(first: Weight, days: float, zone: tzinfo) -> tuple[date, datetime | None]:
+    """Return the day so many days after a weight, and the moment where its hour is known."""
+    if first.at is None:
+        return first.day + timedelta(days=floor(days)), None
+    at = first.at + days * DAY
+    return at.astimezone(zone).date(), at
 
 
 def _earlier_pace(
@@ -133,12 +202,12 @@ def _earlier_pace(
         before = [entry for entry in entries if (entry.fact.day, entry.number) < (end.day, end_number)]
         fit = _fit(_weights(before, end.day, waterings[:place]).weighings, wet_g, dry_g)
         if fit is not None:
-            return fit[2] - fit[1]
+            return fit.pace
     return None
 
 
 def _weights(entries: Sequence[Entry], today: date, waterings: Sequence[Watering]) -> Weights:
-    """Return the latest weights soaked and dry, and the last of each day since the last watering."""
+    """Return the latest weights soaked and dry, and those since the last watering, in order of time."""
     told = [
         (entry.number, entry.fact)
         for entry in entries
@@ -147,31 +216,46 @@ def _weights(entries: Sequence[Entry], today: date, waterings: Sequence[Watering
     wet = [fact.grams for _, fact in told if fact.state == "wet"]
     dry = [fact.grams for _, fact in told if fact.state == "dry"]
     last = waterings[-1] if waterings else None
-    since: dict[date, float] = {}
+    since: dict[tuple[date, datetime | None], float] = {}
     if last is not None and last[1].weight_g is not None:
-        since[last[1].day] = last[1].weight_g
+        since[last[1].day, last[1].at] = last[1].weight_g
     for number, fact in told:
         if fact.state != "dry" and _after(number, fact, last):
-            since[fact.day] = fact.grams
-    return Weights(wet[-1] if wet else None, dry[-1] if dry else None, tuple(sorted(since.items())))
+            since[fact.day, fact.at] = fact.grams
+    found = [Weight(day, grams, at) for (day, at), grams in since.items()]
+    found.sort(key=lambda one: (one.day, one.at.timestamp() if one.at else 0.0))
+    return Weights(wet[-1] if wet else None, dry[-1] if dry else None, tuple(found))
 
 
 def _after(number: int, weight: Weighed, watering: Watering | None) -> bool:
     """Whether a weight belongs to the drying after a watering; soaked on its day it does in any order."""
     if watering is None or weight.day > watering[1].day:
         return True
-    return weight.day == watering[1].day and (number > watering[0] or weight.state == "wet")
+    if weight.day < watering[1].day or weight.state == "wet":
+        return weight.day == watering[1].day
+    if weight.at is not None and watering[1].at is not None:
+        return weight.at >= watering[1].at
+    return number > watering[0]
 
 
-def _fit(
-    weighings: Sequence[tuple[date, float]], wet_g: float, dry_g: float
-) -> tuple[date, float, float] | None:
-    """Return the first day, and the days from it to all and to half of the water; None if not falling."""
-    if len(weighings) < 2 or dry_g >= wet_g:
+def _fit(weights: Sequence[Weight], wet_g: float, dry_g: float) -> _Fit | None:
+    """Return the curve through some weights; None where they are too few, too close or do not fall."""
+    hourly = all(one.at is not None for one in weights)
+    used = (
+        list(weights) if hourly else list({one.day: Weight(one.day, one.grams) for one in weights}.values())
+    )
+    if len(used) < 2 or dry_g >= wet_g:
         return None
-    first = weighings[0][0]
-    days = [float((day - first).days) for day, _ in weighings]
-    grams = [weight for _, weight in weighings]
+    days = [_days_between(used[0], one) for one in used]
+    if days[-1] < LEAST_SPAN_DAYS:
+        return None
+    grams = [one.grams for one in used]
     full = days_to_dry(grams, days, wet_g, dry_g, 1.0)
     half = days_to_dry(grams, days, wet_g, dry_g, TRIGGER)
-    return None if full is None or half is None else (first, full, half)
+    return None if full is None or half is None else _Fit(used[0], full, half)
+
+
+def _days_between(first: Weight, later: Weight) -> float:
+    if first.at is None or later.at is None:
+        return float((later.day - first.day).days)
+    return (later.at - first.at) / DAY

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import UTC, date, datetime
 
 from greenroom.ledger.facts import MixFelt
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words, many, time_words
 from greenroom.season.holders import Holder
+from greenroom.season.place import Place
 from greenroom.season.watering_outside import MIX_HOLDS, SOIL_HOLDS_MM_M, OutsideWater
-from greenroom.season.watering_weights import DryDown
+from greenroom.season.watering_weights import DryDown, Weighing
 from greenroom.season.why import Why
 
 CUSTOM = "Common practice, no source."
@@ -29,6 +30,9 @@ FAO = (
     "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and "
     "Drainage Paper 56: equations 52 (Hargreaves), 58, 66, 82 to 85; tables 11, 12, 19 and 22."
 )
+NO_HOUR = "A weight was told by its day alone, so a day is told and no hour."
+AN_HOUR = "Each weight carries its hour, so an hour is told: nights dry slower than days, so about."
+HALF_HOUR_S = 1800
 MIX_SOURCE = "Water that a nursery mix gives plants, 25 to 35 % of its volume: growers' guides, from memory."
 
 
@@ -42,7 +46,19 @@ def by_feel(made: Holder, felt: MixFelt) -> Why:
     )
 
 
-def by_weight(made: Holder, drying: DryDown) -> Why:
+def hour_words(at: datetime, place: Place) -> str:
+    """Return a moment as near as a drying can tell it: to the half hour, "about 11:30"."""
+    half_hours = round(at.timestamp() / HALF_HOUR_S)
+    return f"about {time_words(datetime.fromtimestamp(half_hours * HALF_HOUR_S, UTC), place)}"
+
+
+def when_dry(drying: DryDown, place: Place) -> str:
+    """Return when half the water is gone: "4 June", or "about 11:30 on 4 June" where hours are known."""
+    day = day_words(drying.on)
+    return day if drying.at is None else f"{hour_words(drying.at, place)} on {day}"
+
+
+def by_weight(made: Holder, drying: DryDown, place: Place) -> Why:
     """Return how a weighed holder's day was found."""
     pace = (
         "Since it was last watered it was weighed less than twice, so the pace of its last drying is taken. "
@@ -50,14 +66,15 @@ def by_weight(made: Holder, drying: DryDown) -> Why:
         else ""
     )
     told = tuple(
-        (day_words(one.day), f"{one.grams:,.0f} g, {one.share * 100:.0f} % held")
+        (_weight_day(one, place), f"{one.grams:,.0f} g, {one.share * 100:.0f} % held")
         for one in drying.weighings[-4:]
     )
+    hour = None if drying.at is None else hour_words(drying.at, place)
     return Why(
-        f"Water {made.name} on {day_words(drying.on)}",
+        f"Water {made.name} on {day_words(drying.on)}{'' if hour is None else f', {hour}'}",
         f"{pace}The water it holds for its plants, soaked less dry, falls by the same part each day: the "
-        "drier the mix, the slower it gives water up. It wants water when half of that is gone. Weights "
-        "carry their day and not their hour, so a day is told and no hour.",
+        "drier the mix, the slower it gives water up. It wants water when half of that is gone. "
+        f"{NO_HOUR if hour is None else AN_HOUR}",
         (
             ("soaked and drained", f"{drying.wet_g:,.0f} g"),
             ("dry", f"{drying.dry_g:,.0f} g"),
@@ -66,6 +83,10 @@ def by_weight(made: Holder, drying: DryDown) -> Why:
         ),
         (BY_WEIGHT, DRIER_IS_SLOWER, EARLY_SIGN, f"The curve: {CUSTOM[0].lower()}{CUSTOM[1:]}"),
     )
+
+
+def _weight_day(one: Weighing, place: Place) -> str:
+    return day_words(one.day) if one.at is None else f"{day_words(one.day)}, {time_words(one.at, place)}"
 
 
 def by_rhythm(made: Holder, days: Sequence[date], usual: int) -> Why:

@@ -147,7 +147,7 @@ def test_water_is_told_by_button_and_struck_out_again(care, bench, tray, qtbot):
     assert told(keeper, tray, BasinEmptied)
     assert not part.basin_words.isVisible()
     qtbot.waitUntil(lambda: len(part.told.lines) == 2)
-    assert [line.words for line in part.told.lines] == ["basin emptied", "watered from below"]
+    assert [line.words for line in part.told.lines] == ["basin emptied", "watered from below at 9:54"]
     strike(qtbot, part.told, "basin emptied")
     assert not told(keeper, tray, BasinEmptied)
     assert part.basin_words.isVisible()

@@ -61,7 +61,7 @@ def test_a_job_is_done_with_one_click_and_is_gone(page, keeper, tray, settle):
     assert row(page, "Empty the basin of Tray A")
     assert len(page.rows()) == before
     done = page.places["At the shelf"].done_rows
-    assert ("✓ Tray A", "watered from below") in [(one.what.text(), one.words.text()) for one in done]
+    assert ("✓ Tray A", "watered from below at 9:54") in [(one.what.text(), one.words.text()) for one in done]
 
 
 def test_what_was_done_is_taken_back_with_one_click(page, keeper, tray, settle):

@@ -187,8 +187,8 @@ def test_care_and_picks_are_as_they_were_written_down():
             ),
         )
     )
-    assert care.watering_table(told.season).rows == ((day, "Tray A", "above", 2400.0),)
-    assert care.weighing_table(told.season).rows == ((day, "Tray A", "now", 1890.5),)
+    assert care.watering_table(told.season).rows == ((day, "Tray A", "above", 2400.0, None),)
+    assert care.weighing_table(told.season).rows == ((day, "Tray A", "now", 1890.5, None),)
     assert care.feed_table(told.season).rows == ((day, "Tray A", "tomato feed", 4, 3, 8, 100, 2.5),)
     assert care.finding_table(told.season).rows[0][:3] == (day, "Bed 1", "B3")
     assert care.pick_table(told.season).rows == ((day, "Brass Bell", "Bed 1", "B3", 4, 310.5, "ripe"),)

@@ -1,6 +1,6 @@
 """When a holder wants water: by weight, by feel, and outdoors by the balance of FAO Paper 56."""
 
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
@@ -54,8 +54,16 @@ def told():
     return told
 
 
-def weigh(told, day, grams, state="now"):
-    told.do(deeds_care.weigh(told.season, "Tray A", day, grams, state))
+def weigh(told, day, grams, state="now", at=None):
+    told.do(deeds_care.weigh(told.season, "Tray A", day, grams, state, at))
+
+
+def clock(day, hour, minute=0):
+    return datetime(day.year, day.month, day.day, hour, minute, tzinfo=UTC)
+
+
+def weigh_at(told, moment, grams, state="now"):
+    weigh(told, moment.date(), grams, state, moment)
 
 
 def wants(told, day, holder="Tray A"):
@@ -92,6 +100,53 @@ def test_the_curve_goes_through_the_weights_it_was_fitted_to(told):
     assert [one.share for one in drying.weighings] == pytest.approx([1, 0.8, 0.64])
 
 
+def test_weights_that_carry_their_hour_tell_the_hour_of_the_next_water(told):
+    """Held falls 100, 80 % in twelve hours: half after 12 × 3.106 = 37.3 hours (by hand)."""
+    weigh(told, after(-3), 1000, "dry")
+    weigh_at(told, clock(DAY, 8), 2000, "wet")
+    weigh_at(told, clock(DAY, 20), 1800)
+    drying = dry_down(facts(told), DAY)
+    assert (drying.began, drying.on) == (clock(DAY, 8), after(1))
+    assert abs(drying.at - clock(after(1), 21, 17)) < timedelta(minutes=1)
+    thirsty = wants(told, DAY)
+    assert thirsty.at == drying.at
+    assert thirsty.reason == "200 g lighter than soaked; half its water is gone by about 21:30 on 2 June"
+    assert "hour is told" in thirsty.why.rule
+    curve = water_curve(told.season, told.season.holder("Tray A"), DAY, clock(DAY, 20))
+    assert curve.hourly
+    assert [at for at, _ in curve.points] == pytest.approx([8 / 24, 20 / 24])
+    assert (curve.today, curve.on) == pytest.approx((20 / 24, 1 + 21.28 / 24), abs=0.001)
+    assert curve.words_at(20 / 24) == "1 June, 20:00: 80 % held"
+
+
+def test_a_weight_told_by_its_day_alone_leaves_the_others_a_day_too(told):
+    weigh(told, DAY, 1000, "dry")
+    weigh_at(told, clock(DAY, 18), 2000, "wet")
+    weigh(told, after(1), 1800)
+    drying = dry_down(facts(told), after(1))
+    assert (drying.on, drying.at, drying.began) == (after(3), None, None)
+    assert "no hour" in wants(told, after(1)).why.rule
+
+
+def test_weights_an_hour_apart_tell_no_pace(told):
+    weigh(told, after(-3), 1000, "dry")
+    weigh_at(told, clock(DAY, 8), 2000, "wet")
+    weigh_at(told, clock(DAY, 9), 1950)
+    assert dry_down(facts(told), DAY) is None
+    weigh_at(told, clock(DAY, 14), 1900)
+    assert dry_down(facts(told), DAY) is not None
+
+
+def test_the_hour_of_a_watering_begins_the_drying_at_the_pace_of_the_last(told):
+    weigh(told, after(-3), 1000, "dry")
+    weigh_at(told, clock(DAY, 8), 2000, "wet")
+    weigh_at(told, clock(DAY, 20), 1800)
+    told.do(deeds_care.water(told.season, "Tray A", after(2), at=clock(after(2), 7)))
+    drying = dry_down(facts(told), after(2))
+    assert (drying.before, drying.on) == (True, after(3))
+    assert abs(drying.at - clock(after(3), 20, 17)) < timedelta(minutes=1)
+
+
 def test_a_scale_that_cannot_tell_yet_says_what_is_missing(told):
     assert "soaked and drained" in weights_of(facts(told), DAY).missing
     weigh(told, DAY, 2000, "wet")
@@ -122,7 +177,7 @@ def test_after_watering_the_pace_of_the_last_drying_tells_the_next_day(told):
     assert "pace of its last drying" in wants(told, after(3)).reason
     weigh(told, after(4), 1640)
     assert dry_down(facts(told), after(4)).on == after(5)  # 3.106 × log2(0.64 / 0.5) = 1.1 days
-    assert weights_of(facts(told), after(4)).weighings == ((after(4), 1640.0),)
+    assert weights_of(facts(told), after(4)).weighings == ((after(4), 1640.0, None),)
 
 
 def test_weights_from_before_the_watering_of_the_same_day_do_not_count(told):
@@ -130,7 +185,7 @@ def test_weights_from_before_the_watering_of_the_same_day_do_not_count(told):
     weigh(told, DAY, 1200)
     weigh(told, DAY, 2000, "wet")
     told.do(deeds_care.water(told.season, "Tray A", DAY))
-    assert weights_of(facts(told), DAY).weighings == ((DAY, 2000.0),)
+    assert weights_of(facts(told), DAY).weighings == ((DAY, 2000.0, None),)
 
 
 def test_a_feel_of_the_mix_goes_before_the_scale(told):

@@ -57,6 +57,7 @@ class CareChart(Plot):
         super().__init__(look, left, self.days)
         self.setFixedHeight(HEIGHT_PX)
         self._words: Callable[[float], str] = lambda _day: ""
+        self.step = 1.0
         self._line, self._told = reading(look)
         self.scene().sigMouseMoved.connect(self._on_move)
         look.changed.connect(self.draw)
@@ -104,7 +105,8 @@ class CareChart(Plot):
     def _on_move(self, point: QPointF) -> None:
         box = self.getPlotItem().getViewBox()
         inside = box.sceneBoundingRect().contains(point)
-        self.tell(float(round(box.mapSceneToView(point).x())) if inside else None)
+        steps = round(box.mapSceneToView(point).x() / self.step)
+        self.tell(steps * self.step if inside else None)
 
 
 class DryChart(CareChart):
@@ -117,7 +119,7 @@ class DryChart(CareChart):
     def show_curve(self, curve: WaterCurve) -> None:
         """Draw a curve."""
         self._shown = curve
-        self._words = curve.words_at
+        self._words, self.step = curve.words_at, curve.step
         self.draw()
 
     def draw(self) -> None:

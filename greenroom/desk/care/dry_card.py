@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 from typing import TYPE_CHECKING
 
 from greenroom.desk.bench import Bench
@@ -24,7 +24,7 @@ OUTDOORS = (
     "In a bed or in pots outdoors the curve follows the weather of the place: it begins with the first "
     "watering you tell."
 )
-BY_WEIGHT = "line: by weight · dots: weighings · dotted: water below this · dashed: today"
+BY_WEIGHT = "line: by weight · dots: weighings · dotted: water below this · dashed: now"
 BY_AIR = "line: by the weather · dotted: water below this · dashed: today"
 
 
@@ -42,9 +42,9 @@ class DryCard(Card):
         self.body.addWidget(self.legend)
         self.body.addWidget(self.empty)
 
-    def show_holder(self, season: Season, made: Holder, today: date) -> None:
+    def show_holder(self, season: Season, made: Holder, today: date, now: datetime) -> None:
         """Draw the curve of a holder as it stands."""
-        self.curve = water_curve(season, made, today)
+        self.curve = water_curve(season, made, today, now)
         drawn = self.curve is not None
         self.empty.setText(OUTDOORS if made.form == "bed" else EMPTY)
         self.empty.setVisible(not drawn)

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, datetime
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, WhyLink, label, restyle, row
 from greenroom.season.hardening_words import WEEKDAYS, day_words, many
 from greenroom.season.holders import Holder
+from greenroom.season.place import place_of
 from greenroom.season.state import Season
 from greenroom.season.watering import Thirst, ago_words, last_watered, thirst
 from greenroom.season.watering_outside import OutsideWater, outside_water, short_by
 from greenroom.season.watering_weights import weights_of
-from greenroom.season.watering_why import loss_why
+from greenroom.season.watering_why import hour_words, loss_why
 from greenroom.season.why import Why
 
 TO_TELL = "Feel the mix, or tell four waterings and it goes by their rhythm."
@@ -48,21 +49,27 @@ class NextCard(Card):
         self.body.addLayout(lost)
         self.body.addWidget(self.last)
 
-    def show_holder(self, season: Season, made: Holder, today: date) -> None:
+    def show_holder(self, season: Season, made: Holder, today: date, now: datetime) -> None:
         """Show when a holder wants water."""
         self._thirst = found = thirst(season, made, today)
         self.why.setVisible(found is not None)
-        late = found is not None and found.on <= today
+        late = found is not None and (found.on <= today if found.at is None else found.at <= now)
         restyle(self, "role", "notice" if late else "card")
         if found is None:
             self.day.setText("Not known yet")
             self.reason.setText(self._wanting(season, made, today))
         else:
-            self.day.setText(when_words(found.on, today))
+            self.day.setText(self._when(season, found, today, now))
             self.reason.setText(found.reason)
         self._show_last(season, made, today)
         self._show_loss(outside_water(season, made, today), made, today)
         self.setAccessibleName(f"Next water: {self.day.text()}. {self.reason.text()}")
+
+    def _when(self, season: Season, found: Thirst, today: date, now: datetime) -> str:
+        if found.at is None or found.on < today:
+            return when_words(found.on, today)
+        hour = hour_words(found.at, place_of(season))
+        return f"Now, since {hour}" if found.at <= now else f"{when_words(found.on, today)}, {hour}"
 
     def _wanting(self, season: Season, made: Holder, today: date) -> str:
         outside = outside_water(season, made, today)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
@@ -60,7 +61,7 @@ class WaterPart(PromptPart):
             return
         season, today = self.bench.keeper.season, self.bench.keeper.today
         entries = season.holder_facts(made.key)
-        self.next.show_holder(season, made, today)
+        self.next.show_holder(season, made, today, self.bench.keeper.now)
         self.weigh.show_missing(weights_of(entries, today).missing)
         self.weigh.setVisible(made.form != "bed")
         for part in (self.basin, self.below):
@@ -72,7 +73,7 @@ class WaterPart(PromptPart):
         made = self._made()
         if made is not None:
             season = self.bench.keeper.season
-            self.dry.show_holder(season, made, self.bench.keeper.today)
+            self.dry.show_holder(season, made, self.bench.keeper.today, self.bench.keeper.now)
             self.told.show_lines(history(season, made.key, WATER_FACTS))
 
     def _made(self) -> Holder | None:
@@ -82,14 +83,22 @@ class WaterPart(PromptPart):
         keeper, holder = self.bench.keeper, self.holder
         return holder is not None and keeper.do(lambda: deed(keeper.season, holder))
 
+    def _at(self) -> datetime | None:
+        """Return this moment where acts are written for today; of an earlier day the hour is not known."""
+        keeper = self.bench.keeper
+        return keeper.now if self.day() == keeper.today else None
+
     def _water(self, how: str) -> None:
-        self._do(lambda season, holder: deeds_care.water(season, holder, self.day(), how))
+        self._do(lambda season, holder: deeds_care.water(season, holder, self.day(), how, at=self._at()))
 
     def _empty(self) -> None:
         self._do(lambda season, holder: deeds_care.empty_basin(season, holder, self.day()))
 
     def _weigh(self, grams: float, state: str) -> None:
-        if self._do(lambda season, holder: deeds_care.weigh(season, holder, self.day(), grams, state)):
+        done = self._do(
+            lambda season, holder: deeds_care.weigh(season, holder, self.day(), grams, state, self._at())
+        )
+        if done:
             self.weigh.clear()
 
     def _feel(self, level: str, test: str) -> None:

@@ -17,6 +17,7 @@ F = TypeVar("F", bound=Fact)
 
 DAY = Column("date", "Date", Kind.DATE)
 HOLDER = Column("holder", "Tray, rack or bed")
+MOMENT = Column("at", "Time", Kind.MOMENT)
 SPOT = Column("spot", "Cell or position")
 FEEDS = (
     DAY,
@@ -33,12 +34,14 @@ WATERINGS = (
     HOLDER,
     Column("how", "From"),
     Column("weight", "Weight afterwards", Kind.NUMBER, "g"),
+    MOMENT,
 )
 WEIGHINGS = (
     DAY,
     HOLDER,
     Column("state", "State"),
     Column("weight", "Weight", Kind.NUMBER, "g"),
+    MOMENT,
 )
 FINDINGS = (
     DAY,
@@ -80,13 +83,16 @@ def feed_table(season: Season) -> Table:
 def watering_table(season: Season) -> Table:
     """Return every watering, in order of days."""
     found = sorted(_of_holders(season, Watered), key=lambda pair: pair[0])
-    rows = ((day, holder_name(season, one.holder), one.how, one.weight_g) for day, one in found)
+    rows = ((day, holder_name(season, one.holder), one.how, one.weight_g, one.at) for day, one in found)
     return Table.of("Waterings", WATERINGS, rows)
 
 
 def weighing_table(season: Season) -> Table:
     """Return every weighing, in order of days."""
-    rows = ((one.day, holder_name(season, one.holder), one.state, one.grams) for one in season.facts(Weighed))
+    rows = (
+        (one.day, holder_name(season, one.holder), one.state, one.grams, one.at)
+        for one in season.facts(Weighed)
+    )
     return Table.of("Weighings", WEIGHINGS, rows)
 
 

@@ -9,7 +9,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, Job, Urgency, Walk
 from greenroom.season.spots import Stage
-from greenroom.season.watering import ago_words, basin_to_empty, last_watered, thirst
+from greenroom.season.watering import Thirst, ago_words, basin_to_empty, last_watered, thirst
 from greenroom.season.why import Why
 
 
@@ -32,14 +32,19 @@ def _water(walk: Walk, made: Holder) -> Iterator[Job]:
         f"Water {made.name} from {how}",
         dry.reason,
         key=f"water {made.key}",
-        urgency=Urgency.NOW if (walk.today - dry.on).days > 1 else Urgency.TODAY,
+        urgency=Urgency.NOW if _late(walk, dry) else Urgency.TODAY,
         button="Watered",
         page="setout" if made.form == "bed" else "grow",
         care=(made.key, "water"),
         due=dry.on,
         why=dry.why,
-        doing=lambda _value: water(walk.season, made.key, walk.today, how),
+        doing=lambda _value: water(walk.season, made.key, walk.today, how, at=walk.now),
     )
+
+
+def _late(walk: Walk, dry: Thirst) -> bool:
+    """Whether it waits since the day before yesterday, or beyond its hour where that is known."""
+    return (walk.today - dry.on).days > 1 or (dry.at is not None and dry.at <= walk.now)
 
 
 def _basin(walk: Walk, made: Holder) -> Iterator[Job]:
