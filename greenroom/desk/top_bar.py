@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QStackedLayout, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
@@ -29,6 +30,9 @@ class TopBar(QWidget):
         self.name = label("greenroom", "page-title")
         self.season = label("", "quiet")
         self.code = CodeField(bench)
+        self.find = button("Find", self.code.take_focus, "link", name="find")
+        self.find.setToolTip("Scan the code of a tag, or type a tray and a cell (Ctrl+F)")
+        self.find.setAccessibleName("find by the code of a tag, or by tray and cell")
         self.ribbon = RibbonView(bench.look)
         self.ribbon.chosen.connect(lambda key: bench.show_page(key))
         self.round: QPushButton = button("The round", lambda: bench.show_page("round"), name="go-round")
@@ -65,6 +69,10 @@ class TopBar(QWidget):
         """Leave nothing running behind."""
         self.count.stop()
 
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.code.watch()
+
     def _show_count(self, number: int) -> None:
         """Show how many things are still to do."""
         self.round.setText(f"The round · {number}" if number else "The round")
@@ -89,8 +97,8 @@ class TopBar(QWidget):
         left, right = QVBoxLayout(), QVBoxLayout()
         doors = QWidget()
         doors.setLayout(row(self.round, self.place))
-        for side, parts in ((left, (self.name, self.season, self.code)), (right, (doors, self.weather))):
-            side.setContentsMargins(0, GAP // 2 if side is left else GAP + 2, 0, 0)
+        for side, parts in ((left, (self.name, self._season_or_code())), (right, (doors, self.weather))):
+            side.setContentsMargins(0, GAP + 2, 0, 0)
             side.setSpacing(1 if side is left else GAP // 2)
             for part in parts:
                 side.addWidget(part)
@@ -98,4 +106,15 @@ class TopBar(QWidget):
         layout.addLayout(left)
         layout.addWidget(self.ribbon, 1)
         layout.addLayout(right)
-        QWidget.setTabOrder(self.place, self.code)
+        QWidget.setTabOrder(self.place, self.find)
+
+    def _season_or_code(self) -> QWidget:
+        """The season, in whose place the field for a code stands while one is awaited."""
+        season, both = QWidget(), QWidget()
+        season.setLayout(row(self.season, self.find, None, gap=GAP // 2))
+        stack = QStackedLayout(both)
+        stack.addWidget(season)
+        stack.addWidget(self.code)
+        self.code.wanted.connect(lambda: stack.setCurrentWidget(self.code))
+        self.code.done.connect(lambda: stack.setCurrentWidget(season))
+        return both

@@ -216,9 +216,13 @@ def test_in_the_window_a_scan_leads_from_any_page_to_the_seedlings_story(qtbot, 
     window.show()
     qtbot.waitExposed(window)
     tray = keeper.season.holders("tray")[0].key
+    assert not window.top.code.isVisible()
+    QTest.mouseClick(window.top.find, Qt.MouseButton.LeftButton)
+    assert window.top.code.isVisible()
     QTest.keyClicks(window.top.code, f"greenroom:spot/{tray}/2/1/2027-03-12\r")
     page = window.pages["grow"]
     assert window.current == "grow"
+    assert not window.top.code.isVisible()
     assert page.panel.key == SpotKey(tray, 1, 0)
     assert page.panel.isVisible()
     window.activateWindow()

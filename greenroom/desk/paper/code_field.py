@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QShowEvent
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QLineEdit
 
 from greenroom.desk.bench import Bench
@@ -17,9 +17,18 @@ from greenroom.season.spots import SpotKey
 LONGEST = 300
 WIDTH_PX = 9 * BODY_PX
 
+STAYS = (Qt.FocusReason.ActiveWindowFocusReason, Qt.FocusReason.PopupFocusReason)
+"""Why the keyboard may be elsewhere while a code is still awaited: another program, or a menu."""
+
 
 class CodeField(QLineEdit):
-    """Enter, which scanners type after a code, opens the story; a place may be typed as well: Tray A B3."""
+    """Enter, which scanners type after a code, opens the story; a place may be typed as well: Tray A B3.
+
+    It is shown while a code is awaited: ``wanted`` tells that one is, ``done`` that none is any more.
+    """
+
+    wanted = Signal()
+    done = Signal()
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
@@ -33,12 +42,25 @@ class CodeField(QLineEdit):
         self.returnPressed.connect(self.open_story)
         self._guard = ScanGuard(self)
 
-    def showEvent(self, event: QShowEvent) -> None:
-        super().showEvent(event)
+    def watch(self) -> None:
+        """Let a scan lead here from wherever the keyboard is in the window."""
         self._guard.watch(self.window().windowHandle())
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape:
+            self.clear()
+            self.done.emit()
+            return
+        super().keyPressEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        if event.reason() not in STAYS:
+            self.done.emit()
 
     def take_focus(self) -> None:
         """Wait for a code; what stands there is typed over."""
+        self.wanted.emit()
         self.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.selectAll()
 
@@ -51,6 +73,7 @@ class CodeField(QLineEdit):
             self.selectAll()
             return
         self.clear()
+        self.done.emit()
         page = "setout" if self._bench.keeper.season.holder(found.holder).form == BED else "grow"
         if found.row is None or found.column is None:
             self._bench.send(page, found.holder)

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QWindow
-from PySide6.QtWidgets import QApplication, QLineEdit
+from PySide6.QtWidgets import QApplication
+
+if TYPE_CHECKING:
+    from greenroom.desk.paper.code_field import CodeField
 
 BEGINS = "gre"
 """How a code begins; so much of it is held back until it is told whether a scanner typed it."""
@@ -16,7 +21,7 @@ BETWEEN_MS = 50
 class ScanGuard(QObject):
     """Holds the first keys of a code back; what was no code is typed a moment later where it belongs."""
 
-    def __init__(self, field: QLineEdit) -> None:
+    def __init__(self, field: CodeField) -> None:
         super().__init__(field)
         self._field = field
         self._window: QWindow | None = None
@@ -53,7 +58,7 @@ class ScanGuard(QObject):
         if len(self._held) == len(BEGINS):
             self._timer.stop()
             self._held = []
-            self._field.setFocus()
+            self._field.take_focus()
             self._field.setText(begun)
         return True
 
