@@ -30,9 +30,9 @@ class TopBar(QWidget):
         self.name = label("greenroom", "page-title")
         self.season = label("", "quiet")
         self.code = CodeField(bench)
-        self.find = button("Find", self.code.take_focus, "link", name="find")
-        self.find.setToolTip("Scan the code of a tag, or type a tray and a cell (Ctrl+F)")
-        self.find.setAccessibleName("find by the code of a tag, or by tray and cell")
+        self.find_code = button("Find", self.code.take_focus, "link", name="find")
+        self.find_code.setToolTip("Scan the code of a tag, or type a tray and a cell (Ctrl+F)")
+        self.find_code.setAccessibleName("find by the code of a tag, or by tray and cell")
         self.ribbon = RibbonView(bench.look)
         self.ribbon.chosen.connect(lambda key: bench.show_page(key))
         self.round: QPushButton = button("The round", lambda: bench.show_page("round"), name="go-round")
@@ -106,12 +106,12 @@ class TopBar(QWidget):
         layout.addLayout(left)
         layout.addWidget(self.ribbon, 1)
         layout.addLayout(right)
-        QWidget.setTabOrder(self.place, self.find)
+        QWidget.setTabOrder(self.place, self.find_code)
 
     def _season_or_code(self) -> QWidget:
         """The season, in whose place the field for a code stands while one is awaited."""
         season, both = QWidget(), QWidget()
-        season.setLayout(row(self.season, self.find, None, gap=GAP // 2))
+        season.setLayout(row(self.season, self.find_code, None, gap=GAP // 2))
         stack = QStackedLayout(both)
         stack.addWidget(season)
         stack.addWidget(self.code)

@@ -217,7 +217,7 @@ def test_in_the_window_a_scan_leads_from_any_page_to_the_seedlings_story(qtbot, 
     qtbot.waitExposed(window)
     tray = keeper.season.holders("tray")[0].key
     assert not window.top.code.isVisible()
-    QTest.mouseClick(window.top.find, Qt.MouseButton.LeftButton)
+    QTest.mouseClick(window.top.find_code, Qt.MouseButton.LeftButton)
     assert window.top.code.isVisible()
     QTest.keyClicks(window.top.code, f"greenroom:spot/{tray}/2/1/2027-03-12\r")
     page = window.pages["grow"]

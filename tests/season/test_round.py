@@ -52,10 +52,10 @@ def hardened_two_days(told):
     return told
 
 
-def outing(key, day, hour, minutes):
+def outing(key, day, hour, minutes, light="sun"):
     common = {"outing": key, "holder": "Tray A", "day": day}
     return [
-        OutingStarted(**common, at=at(hour, 0, day)),
+        OutingStarted(**common, at=at(hour, 0, day), light=light),
         OutingEnded(**common, at=at(hour, 0, day) + timedelta(minutes=minutes)),
     ]
 
@@ -130,10 +130,14 @@ def test_a_holder_in_the_shade_can_still_have_its_sun(hardened_two_days):
     assert (DOOR, "Bring Tray A into the sun, or in") in jobs(hardened_two_days)
 
 
-def test_what_has_had_its_minutes_is_not_sent_out_again(hardened_two_days):
+def test_what_has_had_its_minutes_is_sent_out_only_into_the_shade_it_still_wants(hardened_two_days):
     told = hardened_two_days
     told.do(Proposal("out and in", tuple(outing("today", TODAY, 8, Ramp().minutes(2)))))
-    assert not [what for where, what in jobs(told) if where == DOOR]
+    what = "Send Tray A out into shade"
+    assert [what for where, what in jobs(told) if where == DOOR] == [what]
+    assert reason(told, what).endswith("minutes of shade left; the sun of today is done")
+    told.do(Proposal("into shade and in", tuple(outing("shade", TODAY, 10, 300, "shade"))))
+    assert not [what for where, what in jobs(told, now=at(15, 30)) if where == DOOR]
 
 
 def test_a_short_outing_leaves_the_rest_to_do(hardened_two_days):

@@ -268,6 +268,20 @@ def test_hardening_begins_so_that_it_ends_with_the_frosts(told):
     assert job(told, date(2027, 5, 20), "Begin") is None
 
 
+def test_hardening_begins_so_that_it_ends_when_the_record_has_warm_nights(told):
+    """A record of ten years whose nights reach 10 °C or more from 24 May on."""
+    first = date(2017, 1, 1)
+    days = tuple(
+        WeatherDay(day, 10.5 if (5, 24) <= (day.month, day.day) <= (9, 15) else 4.0, 22.0)
+        for day in (first + timedelta(count) for count in range(3652))
+    )
+    told.do(Proposal("a record", (WeatherRecord(day=SOWN_ON, source="a record", days=days),)))
+    begun = [day for day in range(1, 25) if job(told, date(2027, 5, day), "Begin hardening")]
+    assert 24 - begun[0] == rules_of(told.season).hardening_days
+    said = job(told, date(2027, 5, 24), "Begin hardening").reason
+    assert said.startswith("nights of 10 °C or more usually begin 24 May")
+
+
 def test_a_bed_is_covered_before_a_cold_night(out):
     """Below 45 °F (7.2 °C): University of Maryland Extension 2023."""
     day = OUT_ON + timedelta(3)

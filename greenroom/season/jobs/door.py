@@ -4,23 +4,39 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from greenroom.ledger.facts import FrostDatesGiven
-from greenroom.season.clock_faces import TwoClocks
+from greenroom.season.clock_faces import TwoClocks, worth_shade
 from greenroom.season.deeds_harden import come_in, go_out, keep_in, start_hardening
 from greenroom.season.door import AtDoor, Where, at_door
-from greenroom.season.hardening import going_out, hardening_since
+from greenroom.season.hardening import going_out, hardening_since, sun_of
 from greenroom.season.hardening_why import minutes_why
 from greenroom.season.hardening_words import day_words, many, time_words, whole_minutes
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
 from greenroom.season.jobs.trays import crop_in, days_there
+from greenroom.season.set_out import crops_in, nights
+from greenroom.season.set_out_why import degrees
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.wants import rules_of
 from greenroom.season.why import Why
 
 LEAST_DAYS_UP = 28
 """What came up less than four weeks ago is too young for the sun: common practice, no source."""
+
+NO_FLOOR_C = 0.0
+"""What the guide gives no night floor for may go out once frosts are over."""
+
+STILL_WORTH = timedelta(days=60)
+
+
+class _Aim(NamedTuple):
+    """The day hardening is to end by, what is said of it, and who says so."""
+
+    day: date
+    what: str
+    source: str
 
 
 def door_jobs(walk: Walk) -> Iterator[Job]:
@@ -43,8 +59,10 @@ def _door_job(walk: Walk, stand: TwoClocks) -> Job | None:
     done = f"{whole_minutes(stand.sun.minutes)} of {stand.sun.limit} minutes of sun done"
     if stand.outing is not None:
         return _come_in_job(walk, stand, name, done)
-    if stand.hardened or stand.sun.settled is not None or stand.today in stand.held:
+    if stand.hardened or stand.today in stand.held:
         return None
+    if stand.sun.settled is not None:
+        return _shade_job(walk, stand, name)
     if stand.resting:
         return _keep_in_job(walk, stand, name, "a day of rest after leaf scorch")
     plan = next((day for day in stand.ahead if day.date == stand.today), None)
@@ -75,6 +93,24 @@ def _go_out_job(walk: Walk, stand: TwoClocks, what: str, reason: str) -> Job:
         page="harden",
         why=minutes_why(stand),
         doing=lambda _value: go_out(walk.season, stand.holder, walk.now),
+    )
+
+
+def _shade_job(walk: Walk, stand: TwoClocks, name: str) -> Job | None:
+    """Return the job of what has had its sun and still wants shade; none after a setback or sunset."""
+    left = worth_shade(whole_minutes(stand.shade_left))
+    sun = sun_of(walk.season, walk.today)
+    if not left or stand.today_setbacks or (sun is not None and walk.now > sun[1]):
+        return None
+    return Job(
+        DOOR,
+        f"Send {name} out into shade",
+        f"{left} minutes of shade left; the sun of today is done",
+        key=f"shade {stand.holder}",
+        button="Into shade",
+        page="harden",
+        why=minutes_why(stand),
+        doing=lambda _value: go_out(walk.season, stand.holder, walk.now, "shade"),
     )
 
 
@@ -117,41 +153,60 @@ def _bring_in(walk: Walk, here: AtDoor, name: str) -> str:
 
 
 def _start_jobs(walk: Walk) -> Iterator[Job]:
-    """Yield a job for each holder whose ramp is to begin so that it is ready when the frosts are over."""
+    """Yield a job for each holder whose ramp is to begin so that it is ready when it can be set out."""
+    days = rules_of(walk.season).hardening_days
+    aims: dict[float, _Aim | None] = {}
+    for made in (*walk.season.holders("tray"), *walk.season.holders("rack")):
+        if hardening_since(walk.season, made.key) is not None or not _grown(walk, made):
+            continue
+        floor_c = _floor_c(walk, made)
+        if floor_c not in aims:
+            aims[floor_c] = _aim(walk, floor_c)
+        aim = aims[floor_c]
+        if aim is not None and aim.day - timedelta(days=days) <= walk.today <= aim.day + STILL_WORTH:
+            yield _start_job(walk, made, aim, days)
+
+
+def _floor_c(walk: Walk, made: Holder) -> float:
+    """Return the night floor of the plant that asks for most [°C]."""
+    asked = (crop.night_floor_c for crop in crops_in(walk.season, made.key))
+    return max((floor.value for floor in asked if floor is not None), default=NO_FLOOR_C)
+
+
+def _aim(walk: Walk, floor_c: float) -> _Aim | None:
+    """Return the day to be ready for: when nights are usually warm enough, else the usual last frost."""
+    usual = nights(walk.season, floor_c, walk.today).usual
+    if usual is not None:
+        place = walk.place
+        floor = f"{degrees(floor_c, place)} or more"
+        return _Aim(usual, f"nights of {floor} usually begin", "The place's own weather record.")
     given = walk.season.latest(FrostDatesGiven)
     if given is None:
-        return
-    last = _in_season(given.last, walk.today)
-    days = rules_of(walk.season).hardening_days
-    first = last - timedelta(days=days)
-    if not first <= walk.today <= last + timedelta(days=60):
-        return
-    for made in (*walk.season.holders("tray"), *walk.season.holders("rack")):
-        if hardening_since(walk.season, made.key) is None and _grown(walk, made):
-            yield _start_job(walk, made, first, last, days)
+        return None
+    return _Aim(_in_season(given.last, walk.today), "frosts usually end", "The grower's own frost dates.")
 
 
-def _start_job(walk: Walk, made: Holder, first: date, last: date, days: int) -> Job:
+def _start_job(walk: Walk, made: Holder, aim: _Aim, days: int) -> Job:
     why = Why(
         f"Begin hardening {made.name}",
-        f"Hardening takes {many(days, 'day')} by the rules of the plan; begun now, it ends when frosts "
-        "usually do. What is under four weeks old waits.",
+        f"Hardening takes {many(days, 'day')} by the rules of the plan; begun so many days before the "
+        "plants can usually be set out, it ends in time. What is under four weeks old waits.",
         (
-            ("usual last frost", day_words(last)),
+            (aim.what, day_words(aim.day)),
             ("days of hardening", str(days)),
             ("living plants", str(walk.season.counts(made.key).living)),
         ),
-        ("The grower's own frost dates.", CUSTOM),
+        (aim.source, CUSTOM),
     )
     return Job(
         DOOR,
         f"Begin hardening {made.name}",
-        f"frosts usually end {day_words(last)}; the ramp takes {many(days, 'day')}",
+        f"{aim.what} {day_words(aim.day)}; the ramp takes {many(days, 'day')}",
         key=f"start hardening {made.key}",
         urgency=Urgency.THIS_WEEK,
         button="Begun",
         page="harden",
-        due=first,
+        due=aim.day - timedelta(days=days),
         why=why,
         doing=lambda _value: start_hardening(walk.season, made.key, walk.today),
     )
