@@ -56,6 +56,21 @@ class Server:
             engine.dispose()
 
 
+    @contextmanager
+    def away(self, database: str):
+        """Have every window on a database thrown out, and none let in."""
+        with self.asked() as keeper:
+            keeper.exec_driver_sql(f"ALTER DATABASE {database} ALLOW_CONNECTIONS false")
+            try:
+                keeper.exec_driver_sql(
+                    "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
+                    f"WHERE datname = '{database}' AND application_name = 'greenroom'"
+                )
+                yield
+            finally:
+                keeper.exec_driver_sql(f"ALTER DATABASE {database} ALLOW_CONNECTIONS true")
+
+
 @dataclass(frozen=True)
 class PrivateServer(Server):
     """The tests' own server, by its socket (no password asked) or by its port (one is)."""

@@ -29,6 +29,7 @@ TO_WRITE = "BEGIN IMMEDIATE"
 
 # The number all writers of one database agree on; it spells "gren" in ASCII.
 WRITERS_LOCK = 0x6772656E
+CHANNEL = "greenroom_act"
 # How long a window waits while another one makes the tables or brings them up to date.
 UPGRADE_SECONDS = 60.0
 
@@ -67,6 +68,12 @@ def lock_for_writing(connection: sa.Connection, seconds: float = BUSY_SECONDS) -
     if seconds != BUSY_SECONDS:
         connection.exec_driver_sql(f"SET LOCAL lock_timeout = {round(seconds * 1000)}")
     connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({WRITERS_LOCK})")
+
+
+def announce(connection: sa.Connection) -> None:
+    """Have those who listen told that an act was written, once it is; a file has nobody to tell."""
+    if connection.dialect.name == "postgresql":
+        connection.exec_driver_sql(f"NOTIFY {CHANNEL}")
 
 
 def keep_one_file(connection: sa.Connection, name: str) -> None:

@@ -14,7 +14,7 @@ from contextlib import contextmanager
 
 import sqlalchemy as sa
 
-from greenroom.ledger.errors import DamagedLedgerError, LedgerError, LedgerUnavailableError
+from greenroom.ledger.errors import DamagedLedgerError, LedgerError, LedgerUnavailableError, ServerAwayError
 
 IN_USE = "{name} is in use by another program, so nothing was done; close that program and try again."
 FULL = "The disk that holds {name} is full, so nothing was written; free some space and try again."
@@ -27,6 +27,7 @@ READ_ONLY = "{name} is read-only, so nothing was written; allow writing to it, t
 FOLDER_SHUT = "The folder of {name} does not let files be made in it; allow writing to the folder."
 DISK = "The disk does not let {name} be read or written ({detail}); check the disk and the folder's rights."
 SERVER = "The database server of {name} does not let it be used ({detail}); check the server and the rights."
+AWAY = "The database server of {name} does not answer just now ({detail})."
 GUARDED = "Something tried to change a fact in {name} and was refused; facts are only ever struck out."
 STRANGE = "{name} does not answer as a ledger should ({detail}); nothing was done."
 
@@ -52,7 +53,8 @@ SERVER_MEANINGS: tuple[tuple[str, type[LedgerError], str], ...] = (
     ("25006", LedgerUnavailableError, READ_ONLY),
     ("P0001", DamagedLedgerError, GUARDED),
     ("XX", DamagedLedgerError, DAMAGED),
-    ("08", LedgerUnavailableError, SERVER),
+    ("08", ServerAwayError, AWAY),
+    ("57P", ServerAwayError, AWAY),
     ("28", LedgerUnavailableError, SERVER),
     ("3D", LedgerUnavailableError, SERVER),
     ("42501", LedgerUnavailableError, SERVER),
@@ -67,11 +69,13 @@ def explain(error: sa.exc.DBAPIError | sqlite3.Error, name: str) -> LedgerError:
     code = getattr(cause, "sqlite_errorname", None)
     if code is not None:
         return _told(SQLITE_MEANINGS, code, name, detail)
+    if isinstance(error, sa.exc.DBAPIError) and error.connection_invalidated:
+        return ServerAwayError(AWAY.format(name=name, detail=detail))
     code = getattr(cause, "sqlstate", None) or getattr(cause, "pgcode", None)
     if code is not None:
         return _told(SERVER_MEANINGS, code, name, detail)
     if isinstance(error, sa.exc.OperationalError):  # a server that cannot be reached has no code
-        return LedgerUnavailableError(SERVER.format(name=name, detail=detail))
+        return ServerAwayError(SERVER.format(name=name, detail=detail))
     return DamagedLedgerError(STRANGE.format(name=name, detail=detail))
 
 

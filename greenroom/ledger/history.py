@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import sqlalchemy as sa
 
 from greenroom.ledger.change import Act
@@ -34,10 +36,14 @@ def _by_hand() -> sa.ColumnElement[bool]:
 
 
 class History:
-    """The acts of a ledger, read on the ledger's own connection inside its transactions."""
+    """The acts of a ledger, read on the ledger's own connection inside its transactions.
 
-    def __init__(self, connection: sa.Connection) -> None:
+    Where several hands write, ``who`` is the one whose acts are undone and done again; None is all.
+    """
+
+    def __init__(self, connection: sa.Connection, who: str | None = None) -> None:
         self._connection = connection
+        self._own = sa.true() if who is None else act_table.c.who == who
 
     def act(self, number: int) -> Act:
         """Return one act by its number; raise UnknownFactError if there is none."""
@@ -54,19 +60,23 @@ class History:
     def to_undo(self) -> Act | None:
         """Return the latest act that is done and not undone."""
         in_force = sa.func.coalesce(_last_word(act_table.c.number), "redo") == "redo"
-        query = sa.select(*_columns).where(_by_hand(), in_force).order_by(act_table.c.number.desc()).limit(1)
-        row = self._connection.execute(query).first()
+        query = sa.select(*_columns).where(_by_hand(), self._own, in_force)
+        row = self._connection.execute(query.order_by(act_table.c.number.desc()).limit(1)).first()
         return Act(*row) if row else None
 
     def to_redo(self) -> Act | None:
         """Return the act undone last, unless something new was done since."""
         latest_do = (
-            sa.select(act_table.c.number).where(_by_hand()).order_by(act_table.c.number.desc()).limit(1)
+            sa.select(act_table.c.number)
+            .where(_by_hand(), self._own)
+            .order_by(act_table.c.number.desc())
+            .limit(1)
         )
         undone_last = (
             sa.select(act_table.c.reverses)
             .where(
                 act_table.c.deed == "undo",
+                self._own,
                 act_table.c.number > latest_do.scalar_subquery(),
                 _last_word(act_table.c.reverses) == "undo",
             )
@@ -75,6 +85,17 @@ class History:
         )
         target = self._connection.execute(undone_last).scalar()
         return self.act(target) if target is not None else None
+
+    def last_hand(self, facts: Sequence[int]) -> str | None:
+        """Return who struck out or restored any of some facts last, by their numbers."""
+        query = (
+            sa.select(act_table.c.who)
+            .join(strike_table, strike_table.c.act == act_table.c.number)
+            .where(strike_table.c.fact.in_(facts))
+            .order_by(strike_table.c.number.desc())
+            .limit(1)
+        )
+        return self._connection.execute(query).scalar()
 
     def effect(self, number: int) -> tuple[list[int], list[int], list[int]]:
         """Return the numbers of the facts an act wrote, struck out and restored."""

@@ -19,7 +19,7 @@ from greenroom.ledger import bringing, reading, writing
 from greenroom.ledger.backup import copy_ledger, file_of
 from greenroom.ledger.book import Book, checked
 from greenroom.ledger.change import Act, Change, Entry
-from greenroom.ledger.engines import BEGIN, TO_READ, TO_WRITE, lock_for_writing, raw_connection
+from greenroom.ledger.engines import BEGIN, TO_READ, TO_WRITE, announce, lock_for_writing, raw_connection
 from greenroom.ledger.errors import LedgerUnavailableError, UnknownFactError
 from greenroom.ledger.explaining import explained
 from greenroom.ledger.facts import BadFactError, Fact
@@ -51,7 +51,8 @@ class Ledger:
         self._zone = zone
         self._lock = threading.RLock()
         self._connection = engine.connect()
-        self._history = History(self._connection)
+        # One grower's file is undone back to the first day; on a server each hand undoes its own.
+        self._history = History(self._connection, None if self.in_one_file else who)
 
     @classmethod
     def open(
@@ -327,10 +328,16 @@ class Ledger:
                 with self._connection.begin():
                     if begin == TO_WRITE:
                         lock_for_writing(self._connection)
+                        self._before_writing()
                     yield
+                    if begin == TO_WRITE:
+                        announce(self._connection)
             except BaseException:
                 self._end_transaction()
                 raise
+
+    def _before_writing(self) -> None:
+        """Look whether an act may be written, with other writers kept off."""
 
     def _end_transaction(self) -> None:
         """Take back what a refused commit left open; SQLAlchemy holds any commit for the end of it."""

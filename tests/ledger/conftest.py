@@ -80,3 +80,11 @@ def open_ledger(place):
 def ledger(open_ledger):
     """Return a new ledger, open."""
     return open_ledger()
+
+
+@pytest.fixture
+def url(database):
+    """The address of a database with an empty ledger in it."""
+    address, empty = database
+    yield address
+    empty()

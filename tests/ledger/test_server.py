@@ -20,8 +20,8 @@ from tests.private_server import driven
 
 
 @pytest.fixture
-def url(server):
-    """Return the address of a new database, dropped after the test."""
+def bare(server):
+    """Return the address of a new database with nothing in it, dropped after the test."""
     name = f"greenroom_{new_key()[:12]}"
     with server.asked() as keeper:
         keeper.exec_driver_sql(f"CREATE DATABASE {name}")
@@ -36,7 +36,7 @@ def test_a_ledger_on_a_server_keeps_every_kind_of_fact_and_both_undo_directions(
         ledger.strike("sown-1")
         ledger.undo()
         before = everything(ledger)
-    with Ledger.open(url) as ledger:
+    with Ledger.open(url, who="grower") as ledger:
         assert everything(ledger) == before
         assert ledger.undo().removed == done.added
         assert ledger.redo().added == done.added
@@ -87,24 +87,24 @@ def test_a_change_is_refused_by_the_server_itself(statement, url):
         assert everything(ledger) == before
 
 
-def test_steps_and_making_at_once_lead_to_the_same_tables(url):
-    engine = server_engine(sa.make_url(url))
+def test_steps_and_making_at_once_lead_to_the_same_tables(bare):
+    engine = server_engine(sa.make_url(bare))
     assert upgrade(engine) is None
     with engine.connect() as connection:
         assert compare_metadata(MigrationContext.configure(connection), metadata) == []
     engine.dispose()
-    with Ledger.open(url) as ledger:
+    with Ledger.open(bare) as ledger:
         ledger.record(*all_examples())
         assert ledger.facts() == all_examples()
 
 
-def test_a_newer_ledger_on_a_server_is_refused(url):
-    Ledger.open(url).close()
-    other = sa.create_engine(driven(url))
+def test_a_newer_ledger_on_a_server_is_refused(bare):
+    Ledger.open(bare).close()
+    other = sa.create_engine(driven(bare))
     with other.begin() as connection:
         connection.exec_driver_sql("UPDATE alembic_version SET version_num = '9999'")
     with pytest.raises(NewerLedgerError, match="9999"):
-        Ledger.open(url)
+        Ledger.open(bare)
     other.dispose()
 
 

@@ -1,0 +1,245 @@
+"""A ledger on a server that several hands write at once: what others did, and what is sent late.
+
+``seen`` is the last act whose change this window has taken in. An act that must be held against all that
+stands is only written while nothing is newer than that; else the newer acts are taken in first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from datetime import datetime
+
+import sqlalchemy as sa
+
+from greenroom.ledger import reading, writing
+from greenroom.ledger.change import Act, Change, Entry
+from greenroom.ledger.engines import CHANNEL, TO_READ, TO_WRITE
+from greenroom.ledger.errors import BehindError, UnknownFactError
+from greenroom.ledger.explaining import explain, explained
+from greenroom.ledger.facts import Fact
+from greenroom.ledger.outbox import Waiting
+from greenroom.ledger.store import Clock, Ledger
+from greenroom.ledger.tables import act_table
+
+BEHIND = "Somebody else wrote meanwhile, so nothing was written; try again."
+TURNED = "{who} changed since what {name!r} did, so it can no longer be {deed}; correct it by hand."
+TURNS = {"undo": "undone", "redo": "done again"}
+
+
+class SharedLedger(Ledger):
+    """A ledger on a server, with the acts of others told apart from those of this window."""
+
+    def __init__(self, engine: sa.Engine, name: str, *, clock: Clock, who: str, zone: str) -> None:
+        super().__init__(engine, name, clock=clock, who=who, zone=zone)
+        self._seen: int | None = None
+        self._own: set[int] = set()  # acts of this window that are newer than what was seen
+        self._before = 0
+        self._strict = False
+
+    @property
+    def who(self) -> str:
+        """The hand this window writes with."""
+        return self._who
+
+    @property
+    def name(self) -> str:
+        """What the ledger is called."""
+        return self._name
+
+    def entries(self, kind: str | None = None) -> list[Entry]:
+        """Return the facts in force; reading all of them for the first time is what is seen from then on."""
+        with self._transaction(TO_READ):
+            if kind is None and self._seen is None:
+                self._seen = self._latest()
+            return reading.entries(self._connection, kind)
+
+    def news(self) -> list[Change]:
+        """Return what was written since the last look, in order, without what this window wrote itself."""
+        with self._transaction(TO_READ):
+            after = self._seen or 0
+            query = sa.select(act_table.c.number).where(act_table.c.number > after).order_by("number")
+            numbers = list(self._connection.execute(query).scalars())
+            found = [self._change(number) for number in numbers if number not in self._own]
+            self._seen = max(numbers, default=after)
+            self._own.clear()
+        return found
+
+    def writers(self) -> dict[str, int]:
+        """Return who wrote, and how many acts each."""
+        query = (
+            sa.select(act_table.c.who, sa.func.count()).group_by(act_table.c.who).order_by(act_table.c.who)
+        )
+        with self._transaction(TO_READ):
+            return {who: count for who, count in self._connection.execute(query)}  # noqa: C416 as in reading
+
+    def present(self) -> list[str]:
+        """Return who has a window open on the ledger now, as the server knows them."""
+        query = (
+            "SELECT DISTINCT usename FROM pg_stat_activity WHERE datname = current_database() "
+            "AND usename IS NOT NULL ORDER BY usename"
+        )
+        with self._transaction(TO_READ):
+            return [str(one) for one in self._connection.exec_driver_sql(query).scalars()]
+
+    def do_seen(
+        self, name: str, *, record: Sequence[Fact], strike: Sequence[str], written: datetime
+    ) -> Change:
+        """Carry out one act as ``do`` does, dated ``written``, if nothing is newer than what was seen.
+
+        Raises
+        ------
+        BehindError
+            If somebody else wrote since; nothing is changed.
+        ServerAwayError
+            If the connection broke off. The act may have been written in its last moment: when it is
+            delivered later, that is found out.
+        """
+        with self._strictly(), self._dated(written):
+            return self.do(name, record=record, strike=strike)
+
+    def turn_seen(self, deed: str) -> Change | None:
+        """Undo or redo an act of this hand, if nothing is newer than what was seen.
+
+        Raises
+        ------
+        BehindError, ServerAwayError
+            As ``do_seen``.
+        UnknownFactError
+            If what the act did no longer stands as it left it.
+        """
+        with self._strictly():
+            return self.undo() if deed == "undo" else self.redo()
+
+    def turning(self, deed: str) -> Change | None:
+        """Return what undo or redo would change, without doing it; None if there is nothing."""
+        with self._transaction(TO_READ):
+            target = self._history.to_undo() if deed == "undo" else self._history.to_redo()
+            if target is None:
+                return None
+            written, struck, restored = self._history.effect(target.number)
+            coming, going = (struck, written + restored) if deed == "undo" else (written + restored, struck)
+            leaving = reading.entries_by_number(self._connection, going)
+            returning = reading.entries_by_number(self._connection, coming)
+        return Change(target, tuple(returning), tuple(leaving))
+
+    def deliver(self, acts: Sequence[Waiting]) -> list[Change]:
+        """Write acts that waited, all in one go and each exactly once; return what each changed.
+
+        One that is there already (the connection broke off after it was written) is not written again.
+
+        Raises
+        ------
+        BehindError
+            If somebody else wrote since the last look; nothing is changed.
+        """
+        with self._strictly(), self._transaction(TO_WRITE):
+            return [self._deliver(one) for one in acts]
+
+    @contextmanager
+    def listening(self) -> Iterator[Callable[[float], bool]]:
+        """Give a function that waits up to some seconds and tells whether somebody wrote.
+
+        It has a connection of its own and may be used in a thread of its own.
+        """
+        with explained(self._name), self._engine.connect() as connection:
+            connection.execution_options(isolation_level="AUTOCOMMIT").exec_driver_sql(f"LISTEN {CHANNEL}")
+            raw = connection.connection.driver_connection
+            broken = self._engine.dialect.loaded_dbapi.OperationalError
+
+            def heard(seconds: float) -> bool:
+                try:
+                    return any(True for _ in raw.notifies(timeout=seconds, stop_after=1))  # type: ignore[union-attr]
+                except broken as error:
+                    connection.invalidate()
+                    raise explain(sa.exc.OperationalError("LISTEN", None, error), self._name) from error
+
+            yield heard
+
+    def _deliver(self, one: Waiting) -> Change:
+        there = self._there_already(one)
+        if there is not None:
+            return self._change(there)
+        self._require_new(one.facts)
+        leaving = self._pick(one.strike, struck=False)
+        act = replace(one.act, number=writing.next_number(self._connection, act_table))
+        writing.write_act(self._connection, act)
+        added = writing.write_facts(self._connection, act.number, one.facts)
+        self._write_strikes(act, leaving, ())
+        return Change(act, tuple(added), tuple(leaving))
+
+    def _there_already(self, one: Waiting) -> int | None:
+        """Return the number of the act on the server that is the one that waited; None if it is not there.
+
+        Its facts tell it; an act that only strikes out is told by its hand, its name and its moment.
+        """
+        ids = [fact.id for fact in one.facts]
+        if ids:
+            known = reading.numbers_of(self._connection, ids)
+            if len(known) < len(ids):
+                return None
+            return reading.entries_by_number(self._connection, [known[ids[0]]])[0].act
+        told = ("deed", "name", "written", "zone", "who")
+        same = [act_table.c[slot] == getattr(one.act, slot) for slot in told]
+        return self._connection.execute(sa.select(act_table.c.number).where(*same)).scalar()
+
+    def _change(self, number: int) -> Change:
+        written, struck, restored = self._history.effect(number)
+        added = reading.entries_by_number(self._connection, [*written, *restored])
+        removed = reading.entries_by_number(self._connection, struck)
+        return Change(self._history.act(number), tuple(added), tuple(removed))
+
+    def _latest(self) -> int:
+        return writing.next_number(self._connection, act_table) - 1
+
+    def _reverse(self, deed: str, choose: Callable[[], Act | None]) -> Change | None:
+        def as_left() -> Act | None:
+            target = choose()
+            if target is not None:
+                self._require_as_left(target, deed)
+            return target
+
+        return super()._reverse(deed, as_left)
+
+    def _require_as_left(self, target: Act, deed: str) -> None:
+        """Raise if somebody struck out or restored since what an act would be turned back from."""
+        written, struck, restored = self._history.effect(target.number)
+        facts = [*written, *struck, *restored]
+        out = reading.struck_numbers(self._connection, facts)
+        expected = set(struck) if deed == "undo" else {*written, *restored}
+        if out != expected:
+            other = self._history.last_hand([*(out ^ expected)])
+            raise UnknownFactError(TURNED.format(who=other, name=target.name, deed=TURNS[deed]))
+
+    def _before_writing(self) -> None:
+        self._before = self._latest()
+        if self._strict and self._before - (self._seen or 0) != len(self._own):
+            raise BehindError(BEHIND)
+
+    @contextmanager
+    def _transaction(self, begin: str) -> Iterator[None]:
+        with self._lock:
+            with super()._transaction(begin):
+                yield
+                latest = self._latest() if begin == TO_WRITE else 0
+            if begin == TO_WRITE:
+                self._own.update(range(self._before + 1, latest + 1))
+
+    @contextmanager
+    def _strictly(self) -> Iterator[None]:
+        with self._lock:
+            self._strict = True
+            try:
+                yield
+            finally:
+                self._strict = False
+
+    @contextmanager
+    def _dated(self, written: datetime) -> Iterator[None]:
+        clock = self._clock
+        self._clock = lambda: written
+        try:
+            yield
+        finally:
+            self._clock = clock
