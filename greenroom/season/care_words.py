@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-from statistics import median
 from typing import Any
 
 from greenroom.ledger.facts import (
@@ -31,6 +30,7 @@ from greenroom.ledger.facts import (
     Watered,
     Weighed,
 )
+from greenroom.season.canopy import cover_words, middle_cover
 from greenroom.season.hardening_words import many, moment_words, temperature_words, time_words
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
@@ -119,8 +119,8 @@ def _soil_felt(season: Season, fact: SoilFelt) -> str:
 
 
 def _canopy_seen(_season: Season, fact: CanopySeen) -> str:
-    middle = median(cell.cover for cell in fact.cells)
-    return f"leaf cover {middle:.0%} in a photo, median of {many(len(fact.cells), 'cell')}"
+    middle, leafy = middle_cover(fact.cells)
+    return f"leaf cover {cover_words(middle)} in a photo, median of {many(leafy, 'cell')} with leaf"
 
 
 def _bed_laid(_season: Season, fact: BedLaid) -> str:
