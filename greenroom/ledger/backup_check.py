@@ -87,8 +87,9 @@ def _counted(source: sqlite3.Connection, name: str) -> Contents:
     version = source.execute(VERSION).fetchone()
     if version is None:
         raise DamagedLedgerError(DAMAGED.format(name=name, detail="it does not say which version it is"))
-    counts = [
-        source.execute(f"SELECT count(*) FROM {table}").fetchone()[0] for table in ("act", "fact", "strike")
-    ]
+    acts, facts, strikes = (
+        int(source.execute(f"SELECT count(*) FROM {table}").fetchone()[0])
+        for table in ("act", "fact", "strike")
+    )
     last = source.execute("SELECT written FROM act ORDER BY number DESC LIMIT 1").fetchone()
-    return Contents(str(version[0]), *counts, last="" if last is None else str(last[0]))
+    return Contents(str(version[0]), acts, facts, strikes, "" if last is None else str(last[0]))

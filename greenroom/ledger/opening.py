@@ -28,6 +28,7 @@ from greenroom.ledger.errors import (
     NotALedgerError,
 )
 from greenroom.ledger.explaining import DAMAGED, explained
+from greenroom.ledger.journal import require_own_journal
 from greenroom.ledger.server_address import plain_name, reached
 from greenroom.ledger.tables import SCHEMA, guard_statements, metadata
 
@@ -75,6 +76,7 @@ def _open_file(path: Path) -> tuple[sa.Engine, str]:
         if not place.exists():
             files.make_file(place, _fill)
         files.check_ledger(place)
+        require_own_journal(place)
         return _open_old(file_engine(place), path.name)
 
 
@@ -146,12 +148,16 @@ def _looking(engine: sa.Engine) -> Iterator[sa.Connection]:
 
 
 def _examine(connection: sa.Connection, name: str) -> None:
-    """Have SQLite read every page: it takes 18 ms for 4 MB."""
+    """Have SQLite read every page and follow every key: 20 and 5 ms for 7 MB."""
     if connection.dialect.name != "sqlite":
         return
     answer = str(connection.exec_driver_sql("PRAGMA quick_check(1)").scalar_one())
     if answer != "ok":
         detail = answer.splitlines()[-1].rstrip(". ")
+        raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
+    broken = connection.exec_driver_sql("PRAGMA foreign_key_check").first()
+    if broken is not None:
+        detail = f"row {broken[1]} of {broken[0]} points to nothing"
         raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
 
 
