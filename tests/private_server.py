@@ -12,9 +12,11 @@ import socket
 import subprocess
 import tempfile
 import time
+from collections.abc import Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 import sqlalchemy as sa
 
@@ -54,7 +56,6 @@ class Server:
                 yield connection
         finally:
             engine.dispose()
-
 
     @contextmanager
     def away(self, database: str):
@@ -99,8 +100,8 @@ def binaries() -> Path | None:
 
 
 @contextmanager
-def private_server(programs: Path):
-    """Make a server, start it, and take it away at the end."""
+def private_server(programs: Path, others: Mapping[str, str] = MappingProxyType({})):
+    """Make a server, start it with some ``others`` of its settings, and take it away at the end."""
     folder = Path(tempfile.mkdtemp(prefix="greenroom-server-"))
     try:
         hand = _hand(folder)
@@ -125,7 +126,9 @@ def private_server(programs: Path):
             ],
             hand,
         )
-        settings = [word for name, value in SETTINGS.items() for word in ("-c", f"{name}={value}")]
+        settings = [
+            word for name, value in {**SETTINGS, **others}.items() for word in ("-c", f"{name}={value}")
+        ]
         with (folder / "server.log").open("wb") as log:
             server = subprocess.Popen(
                 [programs / "postgres", "-D", data, "-p", str(port), "-k", folder, *settings],

@@ -25,9 +25,5 @@ class ServerAwayError(LedgerUnavailableError):
     """The server cannot be reached just now, or the connection broke off."""
 
 
-class BehindError(LedgerError):
-    """Somebody else wrote meanwhile; what is asked must be held against that first."""
-
-
 class UnknownFactError(LedgerError):
     """A number or an id that the ledger does not hold, or one already in the state asked for."""

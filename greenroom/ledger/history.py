@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 
 import sqlalchemy as sa
@@ -10,6 +11,9 @@ from greenroom.ledger.change import Act
 from greenroom.ledger.errors import UnknownFactError
 from greenroom.ledger.facts import KINDS
 from greenroom.ledger.tables import act_table, fact_table, strike_table
+
+Effect = tuple[list[int], list[int], list[int]]
+"""The numbers of the facts that an act wrote, struck out and restored."""
 
 _later = act_table.alias("later")
 _columns = [act_table.c[name] for name in Act.__slots__]
@@ -97,11 +101,23 @@ class History:
         )
         return self._connection.execute(query).scalar()
 
-    def effect(self, number: int) -> tuple[list[int], list[int], list[int]]:
+    def since(self, number: int) -> list[Act]:
+        """Return the acts after one, the oldest first."""
+        query = sa.select(*_columns).where(act_table.c.number > number).order_by(act_table.c.number)
+        return [Act(*row) for row in self._connection.execute(query)]
+
+    def effects(self, first: int, last: int) -> defaultdict[int, Effect]:
+        """Return the effect of each act of a run of acts."""
+        found: defaultdict[int, Effect] = defaultdict(lambda: ([], [], []))
+        facts = sa.select(fact_table.c.act, fact_table.c.number).where(fact_table.c.act.between(first, last))
+        for act, number in self._connection.execute(facts.order_by(fact_table.c.number)):
+            found[act][0].append(number)
+        strikes = sa.select(strike_table.c.act, strike_table.c.fact, strike_table.c.restored)
+        strikes = strikes.where(strike_table.c.act.between(first, last)).order_by(strike_table.c.number)
+        for act, number, restored in self._connection.execute(strikes):
+            found[act][2 if restored else 1].append(number)
+        return found
+
+    def effect(self, number: int) -> Effect:
         """Return the numbers of the facts an act wrote, struck out and restored."""
-        written = sa.select(fact_table.c.number).where(fact_table.c.act == number)
-        strikes = sa.select(strike_table.c.fact, strike_table.c.restored).where(strike_table.c.act == number)
-        rows = list(self._connection.execute(strikes))
-        struck = [fact for fact, restored in rows if not restored]
-        restored = [fact for fact, restored in rows if restored]
-        return list(self._connection.execute(written).scalars()), struck, restored
+        return self.effects(number, number)[number]

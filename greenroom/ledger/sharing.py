@@ -1,7 +1,8 @@
 """A ledger on a server that several hands write at once: what others did, and what is sent late.
 
-``seen`` is the last act whose change this window has taken in. An act that must be held against all that
-stands is only written while nothing is newer than that; else the newer acts are taken in first.
+``seen`` is the last act whose change this window has taken in. Before an act is written that must be held
+against all that stands, and with other writers kept off, the window is shown what is newer than that; it
+takes it in and may refuse its own act. So no writer comes too late twice.
 """
 
 from __future__ import annotations
@@ -16,14 +17,17 @@ import sqlalchemy as sa
 from greenroom.ledger import reading, writing
 from greenroom.ledger.change import Act, Change, Entry
 from greenroom.ledger.engines import CHANNEL, TO_READ, TO_WRITE
-from greenroom.ledger.errors import BehindError, UnknownFactError
+from greenroom.ledger.errors import UnknownFactError
 from greenroom.ledger.explaining import explain, explained
 from greenroom.ledger.facts import Fact
 from greenroom.ledger.outbox import Waiting
 from greenroom.ledger.store import Clock, Ledger
 from greenroom.ledger.tables import act_table
 
-BEHIND = "Somebody else wrote meanwhile, so nothing was written; try again."
+Meet = Callable[[list[Change]], None]
+"""Is shown what others wrote, while they are kept off; what it raises refuses the act. It must not ask the
+ledger anything."""
+
 TURNED = "{who} changed since what {name!r} did, so it can no longer be {deed}; correct it by hand."
 TURNS = {"undo": "undone", "redo": "done again"}
 
@@ -36,7 +40,8 @@ class SharedLedger(Ledger):
         self._seen: int | None = None
         self._own: set[int] = set()  # acts of this window that are newer than what was seen
         self._before = 0
-        self._strict = False
+        self._meet: Meet | None = None
+        self._meet_always = False
 
     @property
     def who(self) -> str:
@@ -58,13 +63,7 @@ class SharedLedger(Ledger):
     def news(self) -> list[Change]:
         """Return what was written since the last look, in order, without what this window wrote itself."""
         with self._transaction(TO_READ):
-            after = self._seen or 0
-            query = sa.select(act_table.c.number).where(act_table.c.number > after).order_by("number")
-            numbers = list(self._connection.execute(query).scalars())
-            found = [self._change(number) for number in numbers if number not in self._own]
-            self._seen = max(numbers, default=after)
-            self._own.clear()
-        return found
+            return self._news()
 
     def writers(self) -> dict[str, int]:
         """Return who wrote, and how many acts each."""
@@ -84,32 +83,28 @@ class SharedLedger(Ledger):
             return [str(one) for one in self._connection.exec_driver_sql(query).scalars()]
 
     def do_seen(
-        self, name: str, *, record: Sequence[Fact], strike: Sequence[str], written: datetime
+        self, name: str, *, record: Sequence[Fact], strike: Sequence[str], written: datetime, meet: Meet
     ) -> Change:
-        """Carry out one act as ``do`` does, dated ``written``, if nothing is newer than what was seen.
+        """Carry out one act as ``do`` does, dated ``written``, once what others wrote was met.
 
         Raises
         ------
-        BehindError
-            If somebody else wrote since; nothing is changed.
         ServerAwayError
             If the connection broke off. The act may have been written in its last moment: when it is
             delivered later, that is found out.
         """
-        with self._strictly(), self._dated(written):
+        with self._meeting(meet), self._dated(written):
             return self.do(name, record=record, strike=strike)
 
-    def turn_seen(self, deed: str) -> Change | None:
-        """Undo or redo an act of this hand, if nothing is newer than what was seen.
+    def turn_seen(self, deed: str, meet: Meet) -> Change | None:
+        """Undo or redo an act of this hand once what others wrote was met.
 
         Raises
         ------
-        BehindError, ServerAwayError
-            As ``do_seen``.
         UnknownFactError
             If what the act did no longer stands as it left it.
         """
-        with self._strictly():
+        with self._meeting(meet):
             return self.undo() if deed == "undo" else self.redo()
 
     def turning(self, deed: str) -> Change | None:
@@ -124,18 +119,18 @@ class SharedLedger(Ledger):
             returning = reading.entries_by_number(self._connection, coming)
         return Change(target, tuple(returning), tuple(leaving))
 
-    def deliver(self, acts: Sequence[Waiting]) -> list[Change]:
+    def deliver(self, choose: Callable[[list[Change]], Sequence[Waiting]]) -> list[Change]:
         """Write acts that waited, all in one go and each exactly once; return what each changed.
 
-        One that is there already (the connection broke off after it was written) is not written again.
-
-        Raises
-        ------
-        BehindError
-            If somebody else wrote since the last look; nothing is changed.
+        ``choose`` is shown what others wrote, as by ``Meet``, and names the acts. One that is there already
+        (the connection broke off after it was written) is not written again.
         """
-        with self._strictly(), self._transaction(TO_WRITE):
-            return [self._deliver(one) for one in acts]
+        chosen: list[Waiting] = []
+        with (
+            self._meeting(lambda news: chosen.extend(choose(news)), always=True),
+            self._transaction(TO_WRITE),
+        ):
+            return [self._deliver(one) for one in chosen]
 
     @contextmanager
     def listening(self) -> Iterator[Callable[[float], bool]]:
@@ -160,7 +155,7 @@ class SharedLedger(Ledger):
     def _deliver(self, one: Waiting) -> Change:
         there = self._there_already(one)
         if there is not None:
-            return self._change(there)
+            return self._changes([self._history.act(there)])[0]
         self._require_new(one.facts)
         leaving = self._pick(one.strike, struck=False)
         act = replace(one.act, number=writing.next_number(self._connection, act_table))
@@ -184,12 +179,6 @@ class SharedLedger(Ledger):
         same = [act_table.c[slot] == getattr(one.act, slot) for slot in told]
         return self._connection.execute(sa.select(act_table.c.number).where(*same)).scalar()
 
-    def _change(self, number: int) -> Change:
-        written, struck, restored = self._history.effect(number)
-        added = reading.entries_by_number(self._connection, [*written, *restored])
-        removed = reading.entries_by_number(self._connection, struck)
-        return Change(self._history.act(number), tuple(added), tuple(removed))
-
     def _latest(self) -> int:
         return writing.next_number(self._connection, act_table) - 1
 
@@ -212,10 +201,37 @@ class SharedLedger(Ledger):
             other = self._history.last_hand([*(out ^ expected)])
             raise UnknownFactError(TURNED.format(who=other, name=target.name, deed=TURNS[deed]))
 
+    def _news(self) -> list[Change]:
+        after = self._seen or 0
+        acts = self._history.since(after)
+        found = self._changes([act for act in acts if act.number not in self._own])
+        self._seen = acts[-1].number if acts else after
+        self._own.clear()
+        return found
+
+    def _changes(self, acts: Sequence[Act]) -> list[Change]:
+        """Return what each of some acts changed; all of it is read at once."""
+        if not acts:
+            return []
+        effects = self._history.effects(acts[0].number, acts[-1].number)
+        wanted = {number for act in acts for numbers in effects[act.number] for number in numbers}
+        entries = {
+            entry.number: entry for entry in reading.entries_by_number(self._connection, sorted(wanted))
+        }
+        changes = []
+        for act in acts:
+            written, struck, restored = effects[act.number]
+            added = tuple(entries[number] for number in (*written, *restored))
+            changes.append(Change(act, added, tuple(entries[number] for number in struck)))
+        return changes
+
     def _before_writing(self) -> None:
         self._before = self._latest()
-        if self._strict and self._before - (self._seen or 0) != len(self._own):
-            raise BehindError(BEHIND)
+        if self._meet is None:
+            return
+        behind = self._before - (self._seen or 0) != len(self._own)
+        if behind or self._meet_always:
+            self._meet(self._news())
 
     @contextmanager
     def _transaction(self, begin: str) -> Iterator[None]:
@@ -227,13 +243,13 @@ class SharedLedger(Ledger):
                 self._own.update(range(self._before + 1, latest + 1))
 
     @contextmanager
-    def _strictly(self) -> Iterator[None]:
+    def _meeting(self, meet: Meet, *, always: bool = False) -> Iterator[None]:
         with self._lock:
-            self._strict = True
+            self._meet, self._meet_always = meet, always
             try:
                 yield
             finally:
-                self._strict = False
+                self._meet, self._meet_always = None, False
 
     @contextmanager
     def _dated(self, written: datetime) -> Iterator[None]:

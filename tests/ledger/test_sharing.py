@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 import pytest
 
 from greenroom.ledger.change import Act
-from greenroom.ledger.errors import BehindError, ServerAwayError, UnknownFactError
+from greenroom.ledger.errors import ServerAwayError, UnknownFactError
 from greenroom.ledger.outbox import Outbox
 from greenroom.ledger.sharing import SharedLedger
 from tests.ledger.checks import assert_one_sentence, everything, sown
@@ -41,8 +41,12 @@ def act_of(name, who="Ana"):
     return Act(0, "do", name, MOMENT, "Europe/Oslo", who)
 
 
-def do(ledger, *facts, strike=(), name="an act"):
-    return ledger.do_seen(name, record=facts, strike=strike, written=MOMENT)
+def do(ledger, *facts, strike=(), name="an act", meet=list):
+    return ledger.do_seen(name, record=facts, strike=strike, written=MOMENT, meet=meet)
+
+
+def send(ledger, outbox):
+    return ledger.deliver(lambda _news: outbox.waiting())
 
 
 def test_each_window_is_told_the_others_acts_once_and_its_own_never(two):
@@ -58,15 +62,30 @@ def test_each_window_is_told_the_others_acts_once_and_its_own_never(two):
     assert ana.writers() == {"Ana": 3, "Bor": 1}
 
 
-def test_of_two_acts_at_once_the_later_is_told_and_looks_again(two):
+def test_of_two_acts_at_once_the_later_meets_the_earlier_before_it_is_written(two):
     ana, bor = two
     done = do(ana, sown(0))
-    with pytest.raises(BehindError) as caught:
-        do(bor, sown(1))
-    assert_one_sentence(str(caught.value))
-    assert bor.news() == [done]
-    do(bor, sown(1))
-    assert [act.who for act in ana.acts()] == ["Bor", "Ana"]
+    met = []
+    second = do(bor, sown(1), meet=met.extend)
+    assert met == [done]
+    assert bor.news() == []
+    assert ana.news() == [second]
+    do(bor, sown(2), meet=met.extend)
+    assert met == [done]
+
+
+def test_an_act_that_cannot_be_any_more_once_it_met_another_is_not_written(two):
+    def refuse(news):
+        raise LookupError(news[0].act.who)
+
+    ana, bor = two
+    do(ana, sown(0))
+    before = everything(bor)
+    with pytest.raises(LookupError, match="Ana"):
+        do(bor, sown(0), meet=refuse)
+    assert everything(bor) == before
+    with pytest.raises(LookupError, match="Ana"):
+        do(ana, sown(3)), bor.turn_seen("undo", refuse)
 
 
 def test_undo_takes_back_the_own_act_though_another_wrote_since(two):
@@ -115,12 +134,12 @@ def test_what_waited_is_delivered_once_however_often_it_is_sent(two, outbox):
     ana.news()
     outbox.add(act_of("struck out"), (), [old.id])
     outbox.add(act_of("everything"), all_examples(), ())
-    first = ana.deliver(outbox.waiting())
+    first = send(ana, outbox)
     assert [(change.act.name, change.act.written, change.act.who) for change in first] == [
         ("struck out", MOMENT, "Ana"),
         ("everything", MOMENT, "Ana"),
     ]
-    assert ana.deliver(outbox.waiting()) == first
+    assert send(ana, outbox) == first
     assert bor.news() == first
     assert ana.facts() == all_examples()
     outbox.sent(outbox.waiting())
@@ -135,7 +154,7 @@ def test_an_act_whose_answer_was_lost_is_found_on_the_server_and_not_written_aga
     struck = do(ana, strike=[facts[0].id], name="took one back")
     outbox.add(replace(written.act, number=0), facts, ())
     outbox.add(replace(struck.act, number=0), (), [facts[0].id])
-    assert ana.deliver(outbox.waiting()) == [written, struck]
+    assert send(ana, outbox) == [written, struck]
     assert len(ana.acts()) == 2
 
 
@@ -144,7 +163,7 @@ def test_of_what_waited_all_is_written_or_nothing(two, outbox):
     outbox.add(act_of("good"), [sown(0)], ())
     outbox.add(act_of("bad"), [sown(1)], ["no such fact"])
     with pytest.raises(UnknownFactError):
-        ana.deliver(outbox.waiting())
+        send(ana, outbox)
     assert (ana.acts(), ana.facts()) == ([], [])
 
 
@@ -181,14 +200,13 @@ def test_a_connection_that_drops_is_told_as_one_and_found_again(two, server):
 
 
 def test_eight_hands_at_once_lose_nothing_and_double_nothing(url):
-    told = [[] for _ in range(WRITERS)]
-
     def write(row):
         with SharedLedger.open(url, who=f"hand {row}") as ledger:
             ledger.entries()
             for column in range(MARKS):
-                told[row].append(seen_and_done(ledger, sown(column, row)))
+                told[row].append(do(ledger, sown(column, row)).added[0].fact.id)
 
+    told = [[] for _ in range(WRITERS)]
     threads = [threading.Thread(target=write, args=(row,)) for row in range(WRITERS)]
     for thread in threads:
         thread.start()
@@ -199,12 +217,3 @@ def test_eight_hands_at_once_lose_nothing_and_double_nothing(url):
         assert sorted(fact.id for fact in facts) == sorted(one for row in told for one in row)
         assert [act.number for act in acts] == list(range(WRITERS * MARKS, 0, -1))
         assert ledger.writers() == {f"hand {row}": MARKS for row in range(WRITERS)}
-
-
-def seen_and_done(ledger, fact):
-    """Write a fact as a window does: whoever comes too late looks at what is new and tries again."""
-    while True:
-        try:
-            return do(ledger, fact).added[0].fact.id
-        except BehindError:
-            ledger.news()
