@@ -190,7 +190,7 @@ def _snap(season: Season, nights: Sequence[ColdNight], rules: RampRules, last_kn
         nights=tuple(nights),
         level=level,
         begins=min(dusk, falls or dusk),
-        until=_warm_again(season, nights[-1].day, rules.night_floor_c),
+        until=warm_again(season, nights[-1].day, rules.night_floor_c),
         open_end=nights[-1].day >= last_known,
         too_long=bearable is not None and _longest(nights) > bearable,
         to_do=TO_DO[level],
@@ -198,7 +198,7 @@ def _snap(season: Season, nights: Sequence[ColdNight], rules: RampRules, last_kn
     )
 
 
-def _warm_again(season: Season, day: date, floor_c: float) -> datetime:
+def warm_again(season: Season, day: date, floor_c: float) -> datetime:
     """Return when the air is back at the floor after a night; its sunrise where that cannot be told."""
     dusk, dawn = night_of(season, day)
     air = air_between(season, dusk, dawn + MORNING)

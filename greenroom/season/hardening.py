@@ -23,6 +23,10 @@ def going_out(season: Season) -> list[str]:
 
 def hardening_since(season: Season, holder: str) -> date | None:
     """Return the day a holder began to harden, or None."""
+    return season.holder_memo(holder, "hardening since", lambda: _since(season, holder))
+
+
+def _since(season: Season, holder: str) -> date | None:
     facts = (entry.fact for entry in season.holder_facts(holder))
     starts = [fact for fact in facts if isinstance(fact, HardeningStarted)]
     return starts[-1].day if starts else None

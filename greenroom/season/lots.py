@@ -10,8 +10,9 @@ from math import exp
 import numpy as np
 
 from greenroom.agronomy.sprouting import kaplan_meier
+from greenroom.ledger import Entry
 from greenroom.ledger.facts import Lost, Moved, Sown, Sprouted
-from greenroom.season.spots import SpotKey, since_filled
+from greenroom.season.spots import SpotKey, arrives, since_filled
 from greenroom.season.state import Season
 
 LABEL_SEEDS = 20
@@ -91,8 +92,26 @@ def seeds_of(season: Season, packet: str, spots: Iterable[SpotKey], today: date)
     return [seed for key in spots for seed in _seeds_in(season, packet, key, today)]
 
 
+def lot_in(season: Season, holder: str, packet: str, today: date) -> tuple[Seed, ...]:
+    """Return the seeds of a packet in a holder, kept until something is written of the holder."""
+    return season.holder_memo(
+        holder,
+        ("seeds", packet, today),
+        lambda: tuple(seeds_of(season, packet, season.spots_sown(packet, holder), today)),
+    )
+
+
+def _present(season: Season, key: SpotKey) -> list[Entry]:
+    """Return the facts of a spot since it was last filled; filled but once they need no folding."""
+    entries = season.spot_facts(key)
+    fills = [
+        place for place, one in enumerate(entries) if isinstance(one.fact, Sown) or arrives(one.fact, key)
+    ]
+    return entries[fills[0] :] if len(fills) == 1 else since_filled(key, entries)
+
+
 def _seeds_in(season: Season, packet: str, key: SpotKey, today: date) -> Iterator[Seed]:
-    facts = [entry.fact for entry in since_filled(key, season.spot_facts(key)) if entry.fact.day <= today]
+    facts = [entry.fact for entry in _present(season, key) if entry.fact.day <= today]
     sowings = [fact for fact in facts if isinstance(fact, Sown)]
     if len(sowings) != 1 or sowings[0].packet != packet:
         return

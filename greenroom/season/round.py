@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
@@ -19,7 +19,7 @@ from greenroom.season.jobs.nights import night_jobs
 from greenroom.season.jobs.plot import plot_jobs
 from greenroom.season.jobs.shelf import lamp_jobs, look_jobs
 from greenroom.season.jobs.trays import tray_jobs
-from greenroom.season.jobs.water import water_jobs
+from greenroom.season.jobs.water import water_jobs, water_key
 from greenroom.season.state import Season
 
 __all__ = [
@@ -34,6 +34,7 @@ __all__ = [
     "round_text",
     "the_round",
     "week",
+    "worked_out",
 ]
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -95,20 +96,24 @@ def jobs_of_tray(walk: Walk, tray: Holder) -> tuple[Job, ...]:
     return walk.season.holder_memo(tray.key, name, lambda: tuple(tray_jobs(walk, tray)))
 
 
-def week(season: Season, today: date, now: datetime) -> list[DayAhead]:
-    """Return what each of the next seven days brings that today does not, if all goes as planned."""
+def week(season: Season, today: date, now: datetime, found: Round | None = None) -> list[DayAhead]:
+    """Return what each of the next seven days brings that today does not, if all goes as planned.
+
+    ``found`` is today's round, if the caller has it already.
+    """
+    found = found or the_round(season, today, now)
     walk = Walk.of(season, today, now)
     ahead = [today + timedelta(days=number) for number in range(1, DAYS_AHEAD + 1)]
     lines: dict[date, list[str]] = {day: [] for day in ahead}
     _add_outings(walk, lines)
     _add_sowings(walk, lines)
-    seen = {job.key for job in _foreseen(walk)} | {fact.job for fact in season.facts(JobStruck)}
+    seen = {job.key for job in (*found.jobs, *found.struck, *(job for job, _ in found.put_off))}
     for number, day in enumerate(ahead, start=1):
-        for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box, today)):
+        for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box, today), seen):
             if job.key not in seen:
                 seen.add(job.key)
                 lines[day].append(job.what.removesuffix(" tonight"))
-    _add_put_off(walk, lines)
+    _add_put_off(found, lines)
     return [DayAhead(day, tuple(lines[day])) for day in ahead]
 
 
@@ -120,6 +125,16 @@ def round_text(jobs: list[Job], today: date) -> str:
         lines.append(f"\n{where}")
         lines.extend(f"  {job.what}: {job.reason}" for job in jobs if job.where == where)
     return "\n".join(lines) + "\n"
+
+
+def worked_out(season: Season, today: date, now: datetime) -> Iterator[object]:
+    """Work out piece by piece what the round and the week rest on, which is then there already."""
+    walk = Walk.of(season, today, now)
+    for tray in season.holders("tray"):
+        yield jobs_of_tray(walk, tray)
+    for made in season.holders():
+        for number in range(DAYS_AHEAD + 1):
+            yield tuple(water_jobs(replace(walk, today=today + timedelta(days=number)), made))
 
 
 def _jobs(walk: Walk) -> Iterator[Job]:
@@ -138,10 +153,14 @@ def _jobs(walk: Walk) -> Iterator[Job]:
     yield from desk_jobs(walk)
 
 
-def _foreseen(walk: Walk) -> Iterator[Job]:
-    """Yield the jobs of a day to come that need no look at it: not those of trays, nor at the door."""
+def _foreseen(walk: Walk, seen: Container[str]) -> Iterator[Job]:
+    """Yield the jobs of a day to come that need no look at it: not those of trays, nor at the door.
+
+    What is known to want water by a day before, by ``seen``, is not asked again.
+    """
     for made in walk.season.holders():
-        yield from water_jobs(walk, made)
+        if water_key(made.key) not in seen:
+            yield from water_jobs(walk, made)
     yield from feed_jobs(walk)
     yield from night_jobs(walk)
     yield from look_jobs(walk)
@@ -168,9 +187,8 @@ def _add_sowings(walk: Walk, lines: dict[date, list[str]]) -> None:
             lines[row.on].append(f"Sow {row.name}")
 
 
-def _add_put_off(walk: Walk, lines: dict[date, list[str]]) -> None:
-    later = the_round(walk.season, walk.today, walk.now).put_off
-    for job, until in later:
+def _add_put_off(found: Round, lines: dict[date, list[str]]) -> None:
+    for job, until in found.put_off:
         if until in lines:
             lines[until].append(job.what)
 

@@ -77,7 +77,8 @@ def gate(season: Season, holder: str, stand: TwoClocks | None, today: date, now:
 
 def crops_in(season: Season, holder: str) -> list[Crop]:
     """Return the crops of the living plants in a holder, each once."""
-    found = (crop_at(season, spot) for spot in season.spots(holder) if spot.up > 0)
+    one_of = {spot.packet: spot for spot in season.spots(holder) if spot.up > 0}
+    found = (crop_at(season, spot) for spot in one_of.values())
     return list({crop.key: crop for crop in found if crop is not None}.values())
 
 

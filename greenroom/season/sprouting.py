@@ -22,7 +22,7 @@ from greenroom.season.lots import (
     Share,
     due_days,
     half_day,
-    seeds_of,
+    lot_in,
     tally,
 )
 from greenroom.season.packets import packet_view, variety_name
@@ -249,7 +249,7 @@ def _outlook(season: Season, holder: str, packet: str, today: date) -> _Outlook 
     if pace is None:
         return None
     label = expected_share(season, holder, packet)
-    here = seeds_of(season, packet, season.spots_sown(packet, holder), today)
+    here = lot_in(season, holder, packet, today)
     outlook = _Outlook(pace, half_day(here, label), Share(label, 0, 0))
     share = tally(here, label, due_days(outlook.median, outlook.spread))
     for other in season.holders_sown(packet):
@@ -269,7 +269,7 @@ def _shown_in(season: Season, holder: str, packet: str, today: date) -> Share:
     due = due_days(pace.days, tabled_spread(pace))
 
     def count() -> Share:
-        return tally(seeds_of(season, packet, season.spots_sown(packet, holder), today), 0.0, due)
+        return tally(lot_in(season, holder, packet, today), 0.0, due)
 
     return season.holder_memo(holder, ("shown", packet, today, due), count)
 

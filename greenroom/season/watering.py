@@ -11,6 +11,7 @@ from statistics import median
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import BasinEmptied, Fact, MixFelt, Watered, Weighed
 from greenroom.season.care_words import care_words
+from greenroom.season.deeds_plot import BED
 from greenroom.season.deeds_round import take_back
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.holders import Holder
@@ -61,23 +62,15 @@ class Line:
 def thirst(season: Season, made: Holder, today: date) -> Thirst | None:
     """Return when a holder wants water, or None where nothing tells it.
 
+    Kept until something is told of the holder; of a bed it is worked out each time, for its weather moves.
+
     As felt today or since it was watered, else as weighed, else outdoors by what the air took, else by
     how often it was watered before. The round and the care of a holder both go by this.
     """
-    entries = season.holder_facts(made.key)
-    felt = last_felt(entries, today)
-    if felt is not None and felt.level == "dry":
-        return Thirst(felt.day, f"felt dry {ago_words(felt.day, today)}", by_feel(made, felt))
-    if felt is not None and felt.level == "wet" and felt.day == today:
-        return None
-    place = place_of(season)
-    drying = dry_down(entries, today, place.zone)
-    if drying is not None:
-        return Thirst(drying.on, _weight_reason(drying, place), by_weight(made, drying, place), drying.at)
-    outside = outside_water(season, made, today)
-    if outside is not None and outside.since is not None:
-        return _by_air(made, outside, today)
-    return _by_rhythm(made, entries, today)
+    if made.form == BED:
+        return _thirst(season, made, today)
+    name = ("thirst", today, place_of(season))
+    return season.holder_memo(made.key, name, lambda: _thirst(season, made, today))
 
 
 def last_watered(entries: Sequence[Entry], today: date) -> Watered | None:
@@ -128,6 +121,23 @@ def ago_words(day: date, today: date) -> str:
     if days == 0:
         return "today"
     return "yesterday" if days == 1 else f"on {day_words(day)}"
+
+
+def _thirst(season: Season, made: Holder, today: date) -> Thirst | None:
+    entries = season.holder_facts(made.key)
+    felt = last_felt(entries, today)
+    if felt is not None and felt.level == "dry":
+        return Thirst(felt.day, f"felt dry {ago_words(felt.day, today)}", by_feel(made, felt))
+    if felt is not None and felt.level == "wet" and felt.day == today:
+        return None
+    place = place_of(season)
+    drying = dry_down(entries, today, place.zone)
+    if drying is not None:
+        return Thirst(drying.on, _weight_reason(drying, place), by_weight(made, drying, place), drying.at)
+    outside = outside_water(season, made, today)
+    if outside is not None and outside.since is not None:
+        return _by_air(made, outside, today)
+    return _by_rhythm(made, entries, today)
 
 
 def _weight_reason(drying: DryDown, place: Place) -> str:

@@ -5,6 +5,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from greenroom.ledger.facts import (
+    Covered,
     FrostDatesGiven,
     GerminationTest,
     HardeningStarted,
@@ -289,8 +290,16 @@ def test_a_bed_is_covered_before_a_cold_night(out):
     assert job(out, day, "Cover") is None
     weather(out, day + timedelta(1), tmin_c=6.0, tmax_c=19.0)
     cold = job(out, day, "Cover South bed tonight")
-    assert (cold.reason, cold.urgency, cold.where) == ("low 6 °C; 6 plants out", Urgency.NOW, PLOT)
+    assert (cold.reason, cold.urgency, cold.where) == (
+        "low 6 °C; 6 plants out, covered until 6:30 on 28 May",
+        Urgency.NOW,
+        PLOT,
+    )
     make(out, day, "Cover")
+    (fact,) = out.season.facts(Covered)
+    assert fact.until == datetime(2027, 5, 28, 6, 30, tzinfo=UTC)
+    weather(out, day + timedelta(2), tmin_c=6.0, tmax_c=19.0)
+    assert job(out, day + timedelta(1), "Cover"), "the covers are off by then"
     assert job(out, day, "Cover") is None
 
 

@@ -6,6 +6,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QPushButton
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.cover_bar import CoverBar
 from greenroom.desk.harden.days_ahead import WIDTH_PX
 from greenroom.desk.parts import Card, WhyLink, label, restyle, row
 from greenroom.season.clock_faces import TwoClocks
@@ -54,6 +55,8 @@ class TonightCard(Card):
         self.body.addWidget(self.snap)
         self.body.addLayout(row(self.what, None, self.snap_why))
         self.body.addWidget(self.steps)
+        self.cover = CoverBar(bench)
+        self.body.addWidget(self.cover)
         self.what.toggled.connect(lambda _on: self._show_snap())
         self._timer = QTimer(self, singleShot=True, interval=AFTER_PAINTING_MS)
         self._timer.timeout.connect(self._work_out)
@@ -76,6 +79,7 @@ class TonightCard(Card):
         crops = crops_standing_out(season)
         snaps = cold_snaps(season, crops, today) if crops else []
         self._snap = snaps[0] if snaps else None
+        self.cover.refresh()
         self._show_night()
         self._show_snap()
 

@@ -219,14 +219,14 @@ class AheadView(QWidget):
             right = scale.x(days.late) if days.late is not None else scale.right
             band = QRectF(left, middle - BAND_PX / 2, max(3.0, right - left), BAND_PX)
             edge = Qt.PenStyle.DashLine if one.lot is None else Qt.PenStyle.SolidLine
-            painter.setPen(QPen(self._look.colour("leaf"), 1.2, edge))
+            painter.setPen(QPen(self._look.colour("leaf_text"), 1.2, edge))
             painter.setBrush(self._look.colour("leaf_soft" if not done else "leaf_wash"))
             painter.drawRoundedRect(band, 4, 4)
         if days.usual is not None:
             x = scale.x(days.usual)
             tips = ((0, -MARK_PX), (MARK_PX, 0), (0, MARK_PX), (-MARK_PX, 0))
             painter.setPen(QPen(self._look.colour("card"), 1))
-            painter.setBrush(self._look.colour("leaf"))
+            painter.setBrush(self._look.colour("leaf_text"))
             painter.drawPolygon(QPolygonF([QPointF(x + dx, middle + dy) for dx, dy in tips]))
 
     def _paint_words(self, painter: QPainter, box: QRectF, one: RipeAhead, scale: AheadScale) -> None:

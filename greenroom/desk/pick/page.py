@@ -16,6 +16,7 @@ from greenroom.desk.pick.again_tab import AgainTab
 from greenroom.desk.pick.ahead_card import AheadCard
 from greenroom.desk.pick.compare_tab import CompareTab
 from greenroom.desk.pick.empty import EmptyPick
+from greenroom.desk.pick.errand import PickErrand
 from greenroom.desk.pick.keeping_tab import KeepingTab
 from greenroom.desk.pick.last_picks import LastPicks
 from greenroom.desk.pick.log_card import LogCard
@@ -85,8 +86,11 @@ class PickPage(Page):
     def entered(self) -> None:
         if self._stale:
             self.refresh()
+        errand = self.bench.errand(self.key)
+        if isinstance(errand, PickErrand):
+            self.log.choose(errand.variety, errand.holder)
         focus = QApplication.focusWidget()
-        if focus is None or not self.isAncestorOf(focus):
+        if errand is not None or focus is None or not self.isAncestorOf(focus):
             self.log.start_at_count()  # so that picks can be typed at once
 
     def leave(self) -> None:

@@ -14,10 +14,12 @@ from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import ROUND, Errand
 from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import Card, button, column, label, row
+from greenroom.desk.pick.errand import PickErrand
 from greenroom.desk.round.aside_card import AsideCard
 from greenroom.desk.round.job_row import JobRow
 from greenroom.desk.round.place_card import PlaceCard
 from greenroom.desk.round.week_card import WeekCard
+from greenroom.desk.slices import Slices
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.calendars import round_calendar_button
 from greenroom.desk.tables.table_button import TableButton
@@ -26,11 +28,22 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.jobs.done import Done, take_done_back
 from greenroom.season.jobs.job import WHERE, Job, Walk
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.round import WEEKDAYS, Round, the_round, week
+from greenroom.season.round import WEEKDAYS, Round, the_round, week, worked_out
 from greenroom.season.state import Touched
 
 REFRESH_MS = 40
+AT_ONCE_MS = 60
+WORKING = "working the round out…"
 HINT = "Enter: done   L: later   W: why   Delete: never again"
+
+
+def errand_of(job: Job) -> object | None:
+    """Return what the page of a job is gone to for: a tab of care, a variety to pick, or a holder."""
+    if job.care is not None:
+        return CareErrand(*job.care)
+    if job.page == "pick" and job.about:
+        return PickErrand(*job.about)
+    return job.about[0] if job.about else None
 
 
 class RoundPage(Page):
@@ -52,20 +65,30 @@ class RoundPage(Page):
         self.nothing = self._nothing_card()
         self.week = WeekCard(bench.look)
         self.week.head.addWidget(TableButton(bench, sources.week))
+        self._slices = Slices(self)
+        self._slices.ended.connect(self._show_first)
         self._timer = QTimer(self, singleShot=True, interval=REFRESH_MS)
         self._timer.timeout.connect(self.refresh)
         self._lay_out()
 
     def take(self, touched: Touched) -> None:
-        if self.isVisible() and touched.kinds:
+        if self.isVisible() and touched.kinds and not self._slices.running:
             self._timer.start()
 
     def tick(self, now: datetime) -> None:
         minute = now.replace(second=0, microsecond=0)
-        if self.isVisible() and minute != self._minute:
+        if self.isVisible() and minute != self._minute and not self._slices.running:
             self.refresh()
 
     def entered(self) -> None:
+        """Show the round; what takes longer to work out is done in slices, and shown when it is there."""
+        keeper = self.bench.keeper
+        if self._slices.at_once(worked_out(keeper.season, keeper.today, keeper.now), AT_ONCE_MS):
+            self._show_first()
+        else:
+            self.figure.setText(WORKING)
+
+    def _show_first(self) -> None:
         self.refresh()
         first = next(iter(self.rows()), None)
         if first is not None:
@@ -73,6 +96,7 @@ class RoundPage(Page):
 
     def leave(self) -> None:
         self._timer.stop()
+        self._slices.stop()
 
     def rows(self) -> list[JobRow]:
         """Return the jobs' rows as they stand, from the top of the page."""
@@ -93,7 +117,7 @@ class RoundPage(Page):
             )
         self.aside.show_round(found)
         self.nothing.setVisible(not found.jobs)
-        self.week.show_week(week(keeper.season, keeper.today, keeper.now))
+        self.week.show_week(week(keeper.season, keeper.today, keeper.now, found))
         self._refocus(before)
 
     def _show_head(self, found: Round) -> None:
@@ -155,8 +179,9 @@ class RoundPage(Page):
         keeper.do(struck)
 
     def _open(self, job: Job) -> None:
-        if job.care is not None:
-            self.bench.send(job.page, CareErrand(*job.care))
+        errand = errand_of(job)
+        if errand is not None:
+            self.bench.send(job.page, errand)
         else:
             self.bench.show_page(job.page)
 

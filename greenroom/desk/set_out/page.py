@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import datetime
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.care_view import CareStack
 from greenroom.desk.care.part import CareErrand
+from greenroom.desk.cover_bar import CoverBar
 from greenroom.desk.grow.cell_art import CellArt
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.hand import Hand
@@ -32,6 +33,7 @@ from greenroom.desk.set_out.plan_state import DRAW, PLANT
 from greenroom.desk.set_out.plan_view import PlanView
 from greenroom.desk.set_out.plan_words import summary
 from greenroom.desk.set_out.ready_card import ReadyCard, SetOutOn
+from greenroom.desk.set_out.sheets import BETWEEN, in_column, lay_across, scrolled
 from greenroom.desk.set_out.sun_bar import SunBar
 from greenroom.desk.set_out.sun_keeper import Ask, Sun, SunKeeper
 from greenroom.desk.set_out.tables import PlanTables
@@ -50,7 +52,6 @@ from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
 
 SETTLE_MS = 40
-BETWEEN = 12
 LEFT_PX, RIGHT_PX = (244, 300), (236, 320)
 
 
@@ -69,6 +70,7 @@ class SetOutPage(Page):
         self.hand = Hand(bench.keeper, self.acts, self)
         self.art = CellArt(bench.look)
         self.rack = HolderView(bench, self.acts, self.hand, self.art)
+        self.cover = CoverBar(bench)
         self.ready = ReadyCard(bench, self.hand, self.rack, self.on)
         self.gate_card = GateCard(bench)
         self.bar = SunBar(bench)
@@ -117,6 +119,19 @@ class SetOutPage(Page):
             self.care.open_care(errand.holder, errand.tab)
         elif isinstance(errand, SpotKey):
             self.story.open_story(errand)
+        elif isinstance(errand, str):
+            self._open_holder(errand)
+
+    def _open_holder(self, key: str) -> None:
+        """Show a bed on the plan, or open a rack or tray to set out from."""
+        bed = self.plan.state.plot.bed(key)
+        self.care.close_care()
+        if bed is None:
+            self.ready.show_holder(key)
+            self.ready.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            self.plan.go_to(next((spot for spot, _ in bed.places()), None))
+            self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def closing(self) -> None:
         self.care.closing()
@@ -148,6 +163,7 @@ class SetOutPage(Page):
         self._stack.setCurrentWidget(self.empty if state.plot.empty or not known else self._work)
         self.bar.show_plot(state.plot)
         self.form.show_thing(state.plot, state.chosen)
+        self.cover.refresh()
         self.ready.refill()
         self._ask()
 
@@ -302,7 +318,7 @@ class SetOutPage(Page):
         self._show_foot()
 
     def _lay_out(self) -> None:
-        self._left, self._right = _column((self.gate_card, 0), (self.ready, 1)), QWidget()
+        self._left, self._right = in_column((self.cover, 0), (self.gate_card, 0), (self.ready, 1)), QWidget()
         middle = Card()
         middle.title.hide()
         middle.aside.hide()
@@ -318,8 +334,8 @@ class SetOutPage(Page):
         foot.addWidget(self.care_button)
         foot.addWidget(paper_button(self.bench, lambda: Errand(PLOT, back=self.key), kind="link"))
         middle.body.addLayout(foot)
-        self._planting = _column((self.places, 3), (self.mind, 3), (CareHint(), 0))
-        self._drawing = _scrolled(self.form)
+        self._planting = in_column((self.places, 3), (self.mind, 3), (CareHint(), 0))
+        self._drawing = scrolled(self.form)
         self._beside = QStackedWidget(self._right)
         self._beside.addWidget(self._planting)
         self._beside.addWidget(self._drawing)
@@ -329,8 +345,8 @@ class SetOutPage(Page):
         right.addWidget(self._beside)
         self._work, plan = QWidget(), QWidget()
         self.care = CareStack(self.bench, plan, self, "Back to the plan")
-        _across(plan, (middle, 5), (self._right, 2))
-        _across(self._work, (self._left, 2), (self.care, 7))
+        lay_across(plan, (middle, 5), (self._right, 2))
+        lay_across(self._work, (self._left, 2), (self.care, 7))
         for part, (least, most) in ((self._left, LEFT_PX), (self._right, RIGHT_PX)):
             part.setMinimumWidth(least)
             part.setMaximumWidth(most)
@@ -344,30 +360,3 @@ class SetOutPage(Page):
 
     def _dress(self) -> None:
         self.setStyleSheet(page_style(self.bench.look))
-
-
-def _across(sheet: QWidget, *parts: tuple[QWidget, int]) -> None:
-    layout = QHBoxLayout(sheet)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(BETWEEN)
-    for part, stretch in parts:
-        layout.addWidget(part, stretch)
-
-
-def _column(*parts: tuple[QWidget, int]) -> QWidget:
-    made = QWidget()
-    layout = QVBoxLayout(made)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(BETWEEN)
-    for part, stretch in parts:
-        layout.addWidget(part, stretch)
-    return made
-
-
-def _scrolled(part: QWidget) -> QScrollArea:
-    area = QScrollArea()
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setWidget(part)
-    return area

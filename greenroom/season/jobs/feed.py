@@ -9,6 +9,7 @@ from greenroom.season.deeds_care import Feed, feed
 from greenroom.season.feeding import FRUIT, STAGES, Need, feed_for, need_of
 from greenroom.season.feeding_why import RULE
 from greenroom.season.hardening_words import day_words
+from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.proposal import Proposal, together
 from greenroom.season.why import Why
@@ -18,12 +19,17 @@ def feed_jobs(walk: Walk) -> Iterator[Job]:
     """Yield one job for all holders that are to be fed alike, and one for each feed to be shifted."""
     hungry: dict[tuple[str, str, float], list[Need]] = defaultdict(list)
     for made in walk.season.holders():
-        one = need_of(walk.season, made, walk.today, walk.box)
+        one = _need(walk, made)
         if one is not None and one.ppm_n > 0 and one.due <= walk.today:
             where = PLOT if made.form == "bed" else SHELF
             hungry[where, one.stage, one.ppm_n].append(one)
     for (where, stage, ppm_n), alike in hungry.items():
         yield _feed_job(walk, where, stage, ppm_n, alike)
+
+
+def _need(walk: Walk, made: Holder) -> Need | None:
+    name = ("need", walk.today, walk.box)
+    return walk.season.holder_memo(made.key, name, lambda: need_of(walk.season, made, walk.today, walk.box))
 
 
 def _feed_job(walk: Walk, where: str, stage: str, ppm_n: float, alike: Sequence[Need]) -> Job:

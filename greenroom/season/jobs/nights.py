@@ -22,10 +22,16 @@ from greenroom.season.proposal import Proposal, together
 def night_jobs(walk: Walk) -> Iterator[Job]:
     """Yield one job for all holders that are to have a cool night tonight."""
     made = (*walk.season.holders("tray"), *walk.season.holders("rack"))
-    plans = (cool_plan(walk.season, one.key, walk.today) for one in made)
+    plans = (_plan(walk, one.key) for one in made)
     due = [plan for plan in plans if plan.due == walk.today]
     if due:
         yield _night_job(walk, due)
+
+
+def _plan(walk: Walk, key: str) -> CoolPlan:
+    """Return the cool nights of a holder, kept until something is written of it or the seed box."""
+    name = ("cool plan", walk.today, walk.box)
+    return walk.season.holder_memo(key, name, lambda: cool_plan(walk.season, key, walk.today))
 
 
 def _night_job(walk: Walk, due: Sequence[CoolPlan]) -> Job:

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 
-from greenroom.ledger.facts import Covered, Mulched, Pruned, SoilFelt, Staked
-from greenroom.season.cold_snap import Level, cold_night, cold_snaps, snap_why
+from greenroom.ledger.facts import Mulched, Pruned, SoilFelt, Staked
+from greenroom.season.covering import Cover, cover_beds, cover_tonight
 from greenroom.season.crops import cite
-from greenroom.season.deeds_plants import cover, mulch, prune, stake
+from greenroom.season.deeds_plants import mulch, prune, stake
 from greenroom.season.hardening_words import many, temperature_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.door import standings
 from greenroom.season.jobs.job import CUSTOM, PLOT, Job, Urgency, Walk, names_of
 from greenroom.season.jobs.trays import crop_in
-from greenroom.season.ramp_rules import crops_in
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
 from greenroom.season.why import Why
@@ -80,40 +78,26 @@ def _small(words: str) -> str:
 
 def _cover(walk: Walk) -> Iterator[Job]:
     """Yield one job for all beds that are to be covered tonight: by the same rule as the warning."""
-    covered = {fact.holder for fact in walk.season.facts(Covered) if _covers_tonight(fact, walk)}
-    cold = [
-        bed
-        for bed in walk.season.holders("bed")
-        if bed.key not in covered
-        and (night := cold_night(walk.season, crops_in(walk.season, bed.key), walk.today)) is not None
-        and night.level >= Level.CHILL
-    ]
-    if cold:
-        yield _cover_job(walk, cold)
+    wanted = cover_tonight(walk.season, walk.today, walk.now)
+    if wanted is not None:
+        yield _cover_job(walk, wanted)
 
 
-def _cover_job(walk: Walk, cold: Sequence[Holder]) -> Job:
-    plants = sum(walk.season.counts(bed.key).living for bed in cold)
-    crops = [crop for bed in cold for crop in crops_in(walk.season, bed.key)]
-    snap = cold_snaps(walk.season, crops, walk.today)[0]
-    names, keys = names_of([bed.name for bed in cold]), [bed.key for bed in cold]
-    low = temperature_words(snap.nights[0].low_c, walk.place)
+def _cover_job(walk: Walk, wanted: Cover) -> Job:
+    names, plants = names_of([bed.name for bed in wanted.beds]), many(wanted.plants, "plant")
     return Job(
         PLOT,
         f"Cover {names} tonight",
-        f"low {low}; {many(plants, 'plant')} out",
+        f"{wanted.low_words(walk.place)}; {plants} out, {wanted.until_words(walk.place)}",
         key=f"cover {walk.today.isoformat()}",
         urgency=Urgency.NOW,
         button="Covered",
+        page="setout",
+        about=(wanted.beds[0].key,),
         due=walk.today,
-        why=replace(snap_why(snap, walk.place), figure=f"Cover {names} tonight"),
-        doing=lambda _value: cover(walk.season, keys, walk.today),
+        why=wanted.why,
+        doing=lambda _value: cover_beds(walk.season, wanted, walk.today),
     )
-
-
-def _covers_tonight(fact: Covered, walk: Walk) -> bool:
-    until_later = fact.until is not None and fact.day < walk.today and fact.until > walk.now
-    return fact.day == walk.today or until_later
 
 
 def _stake(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:

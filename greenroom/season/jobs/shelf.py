@@ -22,6 +22,7 @@ from greenroom.season.why import Why
 LOOK_EVERY_DAYS = 7
 LOOK_OFTENER_DAYS = 4
 """Twice a week in the plot, and anywhere something was found within a fortnight."""
+LOOKS = (LookedOver, Finding)
 FOUND_STAYS = timedelta(days=14)
 WEEKLY = "University of Maryland Extension (Brust 2008) and University of Delaware: scouting once a week."
 
@@ -158,17 +159,31 @@ def _pests(walk: Walk, found: list[tuple[Holder, date | None]]) -> str:
 
 
 def _last_look(season: Season, holder: str, today: date) -> date | None:
-    looks = (fact.day for fact in season.facts(LookedOver) if fact.holder == holder and fact.row is None)
-    finds = (fact.day for fact in season.facts(Finding) if fact.holder == holder)
-    return max((day for day in (*looks, *finds) if day <= today), default=None)
+    """Return the latest day a holder was looked over as a whole, or something was found on it."""
+    return season.memo(f"last looks by {today}", LOOKS, lambda: _last_looks(season, today)).get(holder)
+
+
+def _last_looks(season: Season, today: date) -> dict[str, date]:
+    told = [(fact.holder, fact.day) for fact in season.facts(LookedOver) if fact.row is None]
+    told += [(fact.holder, fact.day) for fact in season.facts(Finding)]
+    found: dict[str, date] = {}
+    for holder, day in told:
+        if day <= today:
+            found[holder] = max(day, found.get(holder, day))
+    return found
 
 
 def _every(walk: Walk, made: Holder) -> int:
-    recent = any(
-        fact.holder == made.key and walk.today - fact.day <= FOUND_STAYS
-        for fact in walk.season.facts(Finding)
+    return LOOK_OFTENER_DAYS if made.form == "bed" or made.key in _found_lately(walk) else LOOK_EVERY_DAYS
+
+
+def _found_lately(walk: Walk) -> frozenset[str]:
+    """Return the holders on which something was found within a fortnight."""
+    findings, since = walk.season.facts(Finding), walk.today - FOUND_STAYS
+    name = f"found by {walk.today}"
+    return walk.season.memo(
+        name, LOOKS, lambda: frozenset(fact.holder for fact in findings if fact.day >= since)
     )
-    return LOOK_OFTENER_DAYS if recent or made.form == "bed" else LOOK_EVERY_DAYS
 
 
 def _first_up(season: Season, holder: str) -> date | None:

@@ -136,8 +136,12 @@ def _pot_up(walk: Walk, tray: Holder) -> Iterator[Job]:
     """Yield a job if seedlings of a tray have outgrown their cells."""
     ready: Counter[str] = Counter()
     least, longest, sources = 0, 0, dict[str, None]()
-    for spot in walk.season.spots(tray.key):
-        crop = crop_in(walk.season, spot) if spot.up > 0 else None
+    living = [spot for spot in walk.season.spots(tray.key) if spot.up > 0]
+    crops = {
+        packet: crop_in(walk.season, spot) for packet, spot in {one.packet: one for one in living}.items()
+    }
+    for spot in living:
+        crop = crops[spot.packet]
         if crop is None or crop.pot_up_leaf_sets is None:
             continue
         leaves = round(LEAVES_A_SET * crop.pot_up_leaf_sets.value.low)

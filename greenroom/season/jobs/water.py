@@ -21,6 +21,11 @@ def water_jobs(walk: Walk, made: Holder) -> Iterator[Job]:
     yield from _basin(walk, made)
 
 
+def water_key(holder: str) -> str:
+    """Return the key of the job to water a holder."""
+    return f"water {holder}"
+
+
 def _water(walk: Walk, made: Holder) -> Iterator[Job]:
     dry = thirst(walk.season, made, walk.today)
     if dry is None or dry.on > walk.today:
@@ -31,7 +36,7 @@ def _water(walk: Walk, made: Holder) -> Iterator[Job]:
         PLOT if made.form == "bed" else SHELF,
         f"Water {made.name} from {how}",
         dry.reason,
-        key=f"water {made.key}",
+        key=water_key(made.key),
         urgency=Urgency.NOW if _late(walk, dry) else Urgency.TODAY,
         button="Watered",
         page="setout" if made.form == "bed" else "grow",

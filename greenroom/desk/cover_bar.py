@@ -1,0 +1,78 @@
+"""Beds to be covered tonight, in one click, on whatever page the cold is told."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QFrame, QSizePolicy, QVBoxLayout
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import WhyLink, button, label, row
+from greenroom.season.covering import Cover, cover_beds, cover_tonight, covered_tonight
+from greenroom.season.hardening_words import many
+from greenroom.season.proposal import Proposal, RefusedError
+
+SHOWN_NAMES = 2
+
+
+class CoverBar(QFrame):
+    """Hidden while nothing wants a cover; once covered it says so."""
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__()
+        self._bench = bench
+        self._wanted: Cover | None = None
+        self.setObjectName("cover-bar")
+        self.setProperty("role", "notice")
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.words = label("", "strong", wrap=True)
+        self.reason = label("", "quiet", wrap=True)
+        self.button = button("Covered", self._cover, "urgent", name="cover-tonight")
+        self.why = WhyLink(bench, lambda: self._wanted.why if self._wanted is not None else None)
+        self.why.setAccessibleName("why they are to be covered")
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(GAP, GAP - 2, GAP, GAP - 2)
+        layout.setSpacing(2)
+        layout.addWidget(self.words)
+        layout.addWidget(self.reason)
+        layout.addLayout(row(self.button, None, self.why))
+        self.hide()
+
+    def refresh(self) -> None:
+        """Show what is to be covered tonight, or what is covered."""
+        keeper = self._bench.keeper
+        self._wanted = wanted = cover_tonight(keeper.season, keeper.today, keeper.now)
+        for part in (self.button, self.why):
+            part.setVisible(wanted is not None)
+        if wanted is not None:
+            place = keeper.place
+            self.words.setText(f"Cover tonight: {_names([bed.name for bed in wanted.beds])}")
+            plants = many(wanted.plants, "plant")
+            self.reason.setText(f"{wanted.low_words(place)}; {plants} out, {wanted.until_words(place)}")
+            self.button.setAccessibleName(f"covered: {self.words.text()}")
+        else:
+            self._show_covered()
+        self.setVisible(bool(self.words.text()))
+
+    def _show_covered(self) -> None:
+        """Say what is covered tonight already, if anything is."""
+        keeper = self._bench.keeper
+        keys = covered_tonight(keeper.season, keeper.today, keeper.now)
+        names = [bed.name for bed in keeper.season.holders("bed") if bed.key in keys]
+        self.words.setText(f"Covered tonight: {_names(names)}" if names else "")
+        self.reason.setText("Off in the morning, once it is warm again.")
+
+    def _cover(self) -> None:
+        self._bench.keeper.do(self._proposal)
+
+    def _proposal(self) -> Proposal:
+        keeper = self._bench.keeper
+        wanted = cover_tonight(keeper.season, keeper.today, keeper.now)
+        if wanted is None:
+            raise RefusedError("Nothing is left to be covered tonight.")
+        return cover_beds(keeper.season, wanted, keeper.today)
+
+
+def _names(names: list[str]) -> str:
+    more = len(names) - SHOWN_NAMES
+    shown = ", ".join(names[:SHOWN_NAMES])
+    return shown if more <= 0 else f"{shown} and {more} more"

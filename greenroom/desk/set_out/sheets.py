@@ -1,0 +1,38 @@
+"""Sheets on which the parts of the page lie beside or below each other."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+
+BETWEEN = 12
+
+
+def lay_across(sheet: QWidget, *parts: tuple[QWidget, int]) -> None:
+    """Lay parts beside each other, each with its stretch."""
+    layout = QHBoxLayout(sheet)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(BETWEEN)
+    for part, stretch in parts:
+        layout.addWidget(part, stretch)
+
+
+def in_column(*parts: tuple[QWidget, int]) -> QWidget:
+    """Return parts below each other, each with its stretch."""
+    made = QWidget()
+    layout = QVBoxLayout(made)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(BETWEEN)
+    for part, stretch in parts:
+        layout.addWidget(part, stretch)
+    return made
+
+
+def scrolled(part: QWidget) -> QScrollArea:
+    """Return a part that is scrolled up and down."""
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(part)
+    return area
