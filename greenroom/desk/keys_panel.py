@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
+from greenroom import __version__
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, column, label, row
 from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, SIDE, STORY, WINDOW, Shortcut
@@ -38,7 +39,7 @@ class KeysPanel(QFrame):
         second.addLayout(_listed("In a story", STORY))
         lists.addLayout(second)
         layout.addLayout(lists)
-        layout.addLayout(row(None, self.close_button))
+        layout.addLayout(row(label(f"greenroom {__version__}", "quiet"), None, self.close_button))
 
     def open_over(self, window: QWidget) -> None:
         """Show the panel over the middle of a window."""

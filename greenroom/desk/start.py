@@ -5,22 +5,27 @@ from __future__ import annotations
 import os
 import sys
 from contextlib import AbstractContextManager
-from datetime import date
+from datetime import UTC, date
 from pathlib import Path
 
 from PySide6.QtCore import QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
+from greenroom import APP_ID, __version__
+from greenroom.desk.app_icon import app_icon
 from greenroom.desk.bench import Bench
-from greenroom.desk.instance import InUseError
+from greenroom.desk.clock import system_now
+from greenroom.desk.instance import Instance, InUseError
 from greenroom.desk.keeper import Keeper
+from greenroom.desk.keeping.sitting import Sitting
 from greenroom.desk.look import Look, font, load_fonts
 from greenroom.desk.pages import open_demo, page_makers
 from greenroom.desk.refusal import Refusal
-from greenroom.desk.session import demo_ledger, own_ledger
+from greenroom.desk.session import VanishedError, demo_ledger, file_of, own_ledger
 from greenroom.desk.trouble import Trouble
 from greenroom.desk.window import Window
 from greenroom.ledger import LedgerError
+from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
 from greenroom.season.place import online_allowed
@@ -38,15 +43,36 @@ def run(ledger: str | None, *, today: date | None, demo: bool, pictures: Path | 
         os.environ["QT_QPA_PLATFORM"] = "offscreen"
     application = make_application()
     still = pictures is not None
-    try:
-        with _session(ledger, today=today, demo=demo, still=still) as keeper:
-            if pictures is not None:
-                from greenroom.desk.pictures import draw_pages
+    anew = False
+    while True:
+        try:
+            return _open(application, ledger, today=today, demo=demo, pictures=pictures, anew=anew)
+        except (DamagedLedgerError, VanishedError) as error:
+            file = None if demo or ledger is None else file_of(ledger)
+            if file is None:
+                return _refuse(application, str(error), window=not still)
+            if not _make_good(application, file, error, window=not still):
+                return REFUSED
+            anew = not file.exists()
+        except (LedgerError, InUseError) as error:
+            return _refuse(application, str(error), window=not still)
 
-                return draw_pages(keeper, pictures)
-            return _run_window(application, keeper)
-    except (LedgerError, InUseError) as error:
-        return _refuse(application, str(error), window=not still)
+
+def _open(
+    application: QApplication,
+    ledger: str | None,
+    *,
+    today: date | None,
+    demo: bool,
+    pictures: Path | None,
+    anew: bool,
+) -> int:
+    with _session(ledger, today=today, demo=demo, still=pictures is not None, anew=anew) as keeper:
+        if pictures is not None:
+            from greenroom.desk.pictures import draw_pages
+
+            return draw_pages(keeper, pictures)
+        return _run_window(application, keeper)
 
 
 def make_application() -> QApplication:
@@ -54,7 +80,9 @@ def make_application() -> QApplication:
     found = QApplication.instance()
     application = found if isinstance(found, QApplication) else _new_application()
     application.setApplicationName("greenroom")
-    application.setDesktopFileName("greenroom")
+    application.setApplicationVersion(__version__)
+    application.setDesktopFileName(APP_ID)
+    application.setWindowIcon(app_icon())
     load_fonts()
     application.setFont(font())
     return application
@@ -87,31 +115,39 @@ def first_page(keeper: Keeper) -> str:
 
 
 def _session(
-    ledger: str | None, *, today: date | None, demo: bool, still: bool
+    ledger: str | None, *, today: date | None, demo: bool, still: bool, anew: bool
 ) -> AbstractContextManager[Keeper]:
     if demo or ledger is None:
         return demo_ledger(today=today, still=still)
-    return own_ledger(ledger, today=today, still=still)
+    return own_ledger(ledger, today=today, still=still, anew=anew)
 
 
 def _run_window(application: QApplication, keeper: Keeper) -> int:
-    window = make_window(keeper)
-    trouble = Trouble(window.bench.say)
-    if keeper.lock is not None:
-        keeper.lock.knocked.connect(window.come_forward)
+    sitting = Sitting(keeper, _show_window)
+    trouble = Trouble(sitting.say)
+    try:
+        status = application.exec()
+    finally:
+        trouble.release()
+        QThreadPool.globalInstance().waitForDone(LAST_WRITING_MS)  # what was begun is written to its end
+        sitting.end()
+    if sitting.lost is not None:
+        raise sitting.lost
+    return status
+
+
+def _show_window(keeper: Keeper, look: Look | None) -> Window:
+    """Make a window and show it; what it need not show at once is begun after it is painted."""
+    window = make_window(keeper, look)
     window.resize(*USUAL_SIZE)
     window.show()
-    QTimer.singleShot(WRITE_UP_MS, window, keeper.write_up)  # after the window is painted
+    QTimer.singleShot(WRITE_UP_MS, window, keeper.write_up)
     if going_out(keeper.season):
         # The alarm lives on the Harden page; it must ring though another page is in front.
         QTimer.singleShot(1500, window, lambda: window.page("harden"))
     if online_allowed(keeper.season):
         QTimer.singleShot(WATCH_WEATHER_MS, window, lambda: _watch_weather(window))
-    try:
-        return application.exec()
-    finally:
-        trouble.release()
-        QThreadPool.globalInstance().waitForDone(LAST_WRITING_MS)  # what was begun is written to its end
+    return window
 
 
 def _watch_weather(window: Window) -> None:
@@ -121,6 +157,26 @@ def _watch_weather(window: Window) -> None:
     page = window.page("place")
     if isinstance(page, PlacePage):
         page.watch_weather()
+
+
+def _make_good(application: QApplication, file: Path, error: LedgerError, *, window: bool) -> bool:
+    """Offer to make a ledger good that is damaged or gone; tell whether to open it now."""
+    from greenroom.desk.keeping.mending import MendingWindow, copies_hint
+    from greenroom.desk.keeping.where import backups_of
+
+    backups = backups_of(file)
+    sys.stderr.write(f"{copies_hint(backups, str(error))}\n")
+    if not window:
+        return False
+    lock = Instance(file)
+    try:
+        shown = MendingWindow(str(error), backups, system_now().astimezone().tzinfo or UTC, open_demo)
+        Window.dress_application(Look())
+        shown.show()
+        application.exec()
+    finally:
+        lock.release()
+    return shown.go_on
 
 
 def _refuse(application: QApplication, sentence: str, *, window: bool) -> int:
