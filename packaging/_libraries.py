@@ -17,12 +17,16 @@ ALWAYS = {
     "libfontconfig.so.1": "libfontconfig1",
     "libfreetype.so.6": "libfreetype6",
     "libglib-2.0.so.0": "libglib2.0-0",
+    "libgssapi_krb5.so.2": "libgssapi-krb5-2",
     "libgthread-2.0.so.0": "libglib2.0-0",
     "libxkbcommon.so.0": "libxkbcommon0",
+    "libz.so.1": "zlib1g",
+    "libzstd.so.1": "libzstd1",
 }
 X_SCREEN = {
     "libX11-xcb.so.1": "libx11-xcb1",
     "libxcb-cursor.so.0": "libxcb-cursor0",
+    "libxcb-glx.so.0": "libxcb-glx0",
     "libxcb-icccm.so.4": "libxcb-icccm4",
     "libxcb-image.so.0": "libxcb-image0",
     "libxcb-keysyms.so.1": "libxcb-keysyms1",
@@ -31,6 +35,7 @@ X_SCREEN = {
     "libxcb-shape.so.0": "libxcb-shape0",
     "libxcb-shm.so.0": "libxcb-shm0",
     "libxcb-sync.so.1": "libxcb-sync1",
+    "libxcb-util.so.1": "libxcb-util1",
     "libxcb-xfixes.so.0": "libxcb-xfixes0",
     "libxcb-xkb.so.1": "libxcb-xkb1",
     "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
@@ -38,7 +43,10 @@ X_SCREEN = {
 WAYLAND_SCREEN = {
     "libwayland-client.so.0": "libwayland-client0",
     "libwayland-cursor.so.0": "libwayland-cursor0",
+    "libwayland-egl.so.1": "libwayland-egl1",
 }
+# What Qt's part for printers opens. Without it the program runs and writes PDF, but finds no printer.
+PRINTERS = {"libcups.so.2": "libcups2"}
 
 Loader = Callable[[str], object]
 

@@ -72,7 +72,7 @@ def test_nothing_is_installed_where_neither_root_nor_sudo_allows_it(libraries, m
 @pytest.mark.skipif(shutil.which("dpkg") is None, reason="needs the package database of Debian or Ubuntu")
 def test_the_packages_are_those_that_debian_says_bring_the_libraries(libraries):
     """Expected: the package database of the system itself (dpkg -S)."""
-    table = libraries.ALWAYS | libraries.X_SCREEN | libraries.WAYLAND_SCREEN
+    table = libraries.ALWAYS | libraries.X_SCREEN | libraries.WAYLAND_SCREEN | libraries.PRINTERS
     present = table.keys() - libraries.missing(table).keys()
     assert libraries.ALWAYS.keys() <= present
     owners = _owners(present)
