@@ -13,13 +13,14 @@ from PySide6.QtCore import QObject, Signal
 from greenroom.desk.clock import Clock
 from greenroom.desk.instance import Instance
 from greenroom.desk.worker import Worker
-from greenroom.ledger import BadFactError, Change, Entry, LedgerError
+from greenroom.ledger import Act, BadFactError, Change, Entry, LedgerError
 from greenroom.ledger.facts import Fact
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season, Touched
 
 if TYPE_CHECKING:
+    from greenroom.desk.live import Live
     from greenroom.ledger import Ledger
 
 log = logging.getLogger(__name__)
@@ -58,6 +59,7 @@ class Keeper(QObject):
         self._to_write = tuple(to_write)
         self.clock = clock
         self.lock: Instance | None = None
+        self.live: Live | None = None  # where several hands write one ledger
         self._writings: list[Writing] = []
         self.season = Season(_numbered(self._to_write) if to_write else self.ledger.entries())
 
@@ -71,9 +73,18 @@ class Keeper(QObject):
             self._ledger.record(*facts, name=name)
         return self._ledger
 
+    @property
+    def writing(self) -> bool:
+        """Whether a large act is still being written down."""
+        return bool(self._writings)
+
     def write_up(self) -> None:
         """Write what the keeper was given to write; from then on this does nothing."""
         _ = self.ledger  # asking for it opens it and writes
+
+    def act(self, number: int) -> Act | None:
+        """Return an act of the season; None while the server that holds it cannot be reached."""
+        return self.live.act(number) if self.live else self.ledger.act(number)
 
     @property
     def place(self) -> Place:
@@ -96,7 +107,7 @@ class Keeper(QObject):
             proposal = make()
             if proposal.empty:
                 return False
-            change = self._write(self.ledger, proposal)
+            change = self.live.write(proposal) if self.live else self._write(self.ledger, proposal)
         except (RefusedError, BadFactError, LedgerError) as error:
             self.refused.emit(sentence(str(error)))
             return False
@@ -121,6 +132,9 @@ class Keeper(QObject):
         if proposal.empty:
             then(False)
             return
+        if self.live is not None and self.live.waits:
+            then(self.do(lambda: proposal))
+            return
         self.write_apart(lambda ledger: self._write(ledger, proposal), then, quietly=quietly)
 
     def write_apart(
@@ -136,14 +150,14 @@ class Keeper(QObject):
 
     def undo(self) -> bool:
         """Take the latest act back."""
-        turned = self._turn(self.ledger.undo, "There is nothing to undo.", "undone: {}")
+        turned = self._turn("undo", "There is nothing to undo.", "undone: {}")
         if turned:
             self.undone.emit()
         return turned
 
     def redo(self) -> bool:
         """Do again what was undone last."""
-        return self._turn(self.ledger.redo, "There is nothing to redo.", "done again: {}")
+        return self._turn("redo", "There is nothing to redo.", "done again: {}")
 
     def take(self, change: Change) -> None:
         """Take a change that is in the ledger into the season and tell the window."""
@@ -168,13 +182,16 @@ class Keeper(QObject):
         writing.ended.emit(False)
         writing.deleteLater()
 
-    def _turn(self, turn: Callable[[], Change | None], nothing: str, words: str) -> bool:
+    def _turn(self, deed: str, nothing: str, words: str) -> bool:
         if self._writings:
             self.refused.emit(BUSY)
             return False
         try:
-            change = turn()
-        except LedgerError as error:
+            if self.live is not None:
+                change = self.live.turn(deed)
+            else:
+                change = self.ledger.undo() if deed == "undo" else self.ledger.redo()
+        except (RefusedError, LedgerError) as error:
             self.refused.emit(sentence(str(error)))
             return False
         if change is None:

@@ -27,9 +27,17 @@ DEMO_SEED = 20270514
 PICTURE_TIME = (9, 54)
 
 
+class VanishedError(LedgerError):
+    """The ledger is not where it was, but copies of it are."""
+
+
 @contextmanager
-def own_ledger(ledger: str, *, today: date | None = None, still: bool = False) -> Iterator[Keeper]:
+def own_ledger(
+    ledger: str, *, today: date | None = None, still: bool = False, anew: bool = False
+) -> Iterator[Keeper]:
     """Open the grower's ledger; ``still`` stops the clock, as for pictures.
+
+    Where there is none one is made, but where copies of one are left only if ``anew`` says so.
 
     Raises
     ------
@@ -38,7 +46,16 @@ def own_ledger(ledger: str, *, today: date | None = None, still: bool = False) -
     """
     from greenroom.ledger import Ledger
 
+    if on_server(ledger):
+        from greenroom.desk.live_session import shared_ledger
+
+        with shared_ledger(ledger, still=still) as keeper:
+            keeper.clock = _clock(today, keeper.season, still=still)
+            yield keeper
+        return
     file = file_of(ledger)
+    if file is not None and not anew:
+        _require_not_vanished(file)
     lock = None if still or file is None else _lock(file)
     try:
         with Ledger.open(ledger) as opened:
@@ -72,6 +89,11 @@ def demo_ledger(*, today: date | None = None, still: bool = False) -> Iterator[K
         yield Keeper(open_ledger, clock, acts)
 
 
+def on_server(ledger: str) -> bool:
+    """Whether a ledger is named by the address of a server."""
+    return ledger.partition("://")[0].split("+")[0] == "postgresql"
+
+
 def file_of(ledger: str) -> Path | None:
     """Return the file a ledger is kept in, or None if it is kept by a server or in memory."""
     if "://" not in ledger:
@@ -79,6 +101,18 @@ def file_of(ledger: str) -> Path | None:
     scheme, _, rest = ledger.partition(":///")
     path = rest.partition("?")[0]
     return Path(path) if scheme.split("+")[0] == "sqlite" and path not in ("", ":memory:") else None
+
+
+def _require_not_vanished(file: Path) -> None:
+    """Raise where copies are left of a ledger that is gone: an empty one would hide what happened."""
+    if file.exists():
+        return
+    from greenroom.desk.keeping.where import backups_of
+
+    if backups_of(file).copies():
+        raise VanishedError(
+            f"{file.name} is not where it was, though copies of it are; put it back or restore a copy."
+        )
 
 
 def _lock(file: Path) -> Instance:

@@ -7,6 +7,7 @@ from datetime import datetime
 from PySide6.QtWidgets import QVBoxLayout
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.keeping.copies_tab import CopiesTab
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import column, label, row
@@ -67,6 +68,7 @@ class PlacePage(Page):
             "service": Tab("Weather service", lambda: ServiceTab(bench, self._door, self.forecaster)),
             "files": Tab("Files", lambda: FilesTab(bench)),
             "archive": Tab("Archive", lambda: ArchiveTab(bench)),
+            "copies": Tab("Copies", lambda: CopiesTab(bench)),
             "care": Tab("With care", CareTab),
         }
         self.tabs = Tabs(bench.look, "Parts of the place", tabs)
