@@ -11,7 +11,6 @@ from greenroom.ledger.facts import (
     HardeningStarted,
     LampMeasured,
     Packet,
-    PlaceSet,
     Variety,
     Wanted,
     WeatherDay,
@@ -29,62 +28,27 @@ from greenroom.season.picking_ahead import PICK_EVERY_DAYS, ripe_ahead, ripe_lot
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import crops_in
-from greenroom.season.round import round_of, the_round, week
+from greenroom.season.round import the_round, week
 from greenroom.season.spots import SpotKey
 from greenroom.season.wants import rules_of
+from tests.season.round_ground import CELLS, OUT_ON, UP_ON, at, bed, job, jobs, planted, seedlings, weather
 from tests.season.told import SOWN_ON, Told
 
-UP_ON = SOWN_ON + timedelta(8)
-CELLS = [SpotKey("Tray A", 0, column) for column in range(6)]
-OUT_ON = date(2027, 5, 24)
 BLUE = Feed("blue feed", 15, 5, 15, 100)
-
-
-def at(day, hour=9):
-    return datetime(day.year, day.month, day.day, hour, tzinfo=UTC)
-
-
-def jobs(told, day):
-    return round_of(told.season, day, at(day))
-
-
-def job(told, day, start):
-    found = [one for one in jobs(told, day) if one.what.startswith(start)]
-    return found[0] if found else None
 
 
 def make(told, day, start, value=None):
     told.do(job(told, day, start).done(value))
 
 
-def weather(told, day, **known):
-    told.do(Proposal("w", (WeatherRecord(day=day, source="a file", days=(WeatherDay(day, **known),)),)))
-
-
 @pytest.fixture
 def told():
-    """Six annuums up in a tray on shelf 1, on UTC in the north."""
-    told = Told()
-    place = PlaceSet(day=SOWN_ON, name="Ridge Lane", latitude=46.0, longitude=0.0, zone="UTC")
-    told.do(Proposal("set the place", (place,)))
-    told.packet("Brass Bell", seeds=8)
-    told.holder("Tray A", rows=1, columns=6, mix_c=25.0)
-    told.do(deeds_spots.sow(told.season, "p-Brass Bell", CELLS, SOWN_ON))
-    told.do(deeds_spots.mark_up(told.season, CELLS, UP_ON))
-    return told
+    return seedlings()
 
 
 @pytest.fixture
-def out(told):
-    """The six set out into a bed of six on 24 May; they show eight leaves."""
-    told.do(deeds_spots.set_leaves(told.season, CELLS, OUT_ON - timedelta(1), 8))
-    told.do(deeds_plot.lay_bed(told.season, "South bed", 1, 6, Rectangle(0, 0, 3, 1), SOWN_ON))
-    told.do(deeds_plot.set_out(told.season, CELLS, SpotKey(bed(told), 0, 0), OUT_ON))
-    return told
-
-
-def bed(told):
-    return told.season.holders("bed")[0].key
+def out():
+    return planted()
 
 
 def test_no_job_is_without_reason_why_and_key(out):
@@ -320,10 +284,9 @@ def test_the_round_asks_for_a_pick_on_the_very_days_the_pick_page_has_it_due(out
     due = {one.due for one in ripe_lots(out.season, OUT_ON)}
     assert len(due) == 1
     first = due.pop()
-    asked = [n for n in range(120) if job(out, OUT_ON + timedelta(n), "Pick")]
-    assert asked[0] == (first - OUT_ON).days
+    assert [n for n in range(-3, 3) if job(out, first + timedelta(n), "Pick")] == [0, 1, 2]
     make(out, first, "Pick Brass Bell in South bed", 4)
-    for days in range(12):
+    for days in range(4, 7):
         day = first + timedelta(days)
         (one,) = ripe_ahead(out.season, day)
         assert one.due == first + timedelta(PICK_EVERY_DAYS)
