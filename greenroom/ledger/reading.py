@@ -18,6 +18,7 @@ from greenroom.ledger.book import Book, Strike
 from greenroom.ledger.change import Act, Entry
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.facts import KINDS
+from greenroom.ledger.readback import require_sound
 from greenroom.ledger.tables import (
     act_table,
     detail_tables,
@@ -31,6 +32,7 @@ Item = TypeVar("Item")
 
 CHUNK = 500  # ids a statement; SQLite allows 999 variables in its oldest builds
 RESTORE = "restore the ledger from a backup"
+LONGEST_SAID = 120
 
 
 def entries(connection: sa.Connection, kind: str | None = None, *, struck: bool = False) -> list[Entry]:
@@ -152,6 +154,7 @@ def _built(connection: sa.Connection, kind: str, rows: Sequence[tuple[Any, ...]]
             values = dict(zip(names, rest, strict=True))
             values.update((name, tuple(of[number])) for name, of in many.items())
             found.append(Entry(number, act, cls(id=one, day=day, **values)))
+        require_sound(kind, [entry.fact for entry in found])
         return found
 
 
@@ -170,8 +173,16 @@ def _many(connection: sa.Connection, row: type[Any], records: Sequence[int]) -> 
 def _told_as_damage(kind: str) -> Iterator[None]:
     try:
         yield
-    except (ValueError, TypeError) as error:
-        raise DamagedLedgerError(f"A fact of the kind {kind} cannot be read ({error}); {RESTORE}.") from error
+    except (ValueError, TypeError, OverflowError) as error:
+        raise DamagedLedgerError(
+            f"A fact of the kind {kind} cannot be read ({_short(error)}); {RESTORE}."
+        ) from error
+
+
+def _short(error: Exception) -> str:
+    """Return what an error says, fit to stand in a sentence."""
+    said = str(error).partition("\n")[0][:LONGEST_SAID].rstrip(".")
+    return "".join(letter if letter.isprintable() else "�" for letter in said)
 
 
 def _chunks(items: Sequence[Item]) -> Iterable[Sequence[Item]]:

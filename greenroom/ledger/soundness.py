@@ -19,6 +19,8 @@ from greenroom.ledger.facts import KINDS, ROWS, BadFactError, Fact
 
 LARGEST_INTEGER = 2**31 - 1  # what every database keeps
 LARGEST_NUMBER = 1e300
+FIRST_YEAR, LAST_YEAR = 1800, 2200  # of facts and moments; what is reckoned with the sun goes no further
+FIRST_WEATHER = 1700  # records of weather are older than that of any deed
 SURROGATES = ("\ud800", "\udfff")  # half characters, which no file can hold
 
 
@@ -37,7 +39,7 @@ def _sound(fact: Fact) -> Fact:
     if KINDS.get(getattr(fact, "kind", "")) is not type(fact):
         raise BadFactError(f"{fact!r} is no kind of fact; {', '.join(KINDS)} are allowed")
     changed = {}
-    for name, (plain, optional) in _forms(fact.kind).items():
+    for name, (plain, optional) in forms_of(fact.kind).items():
         value = getattr(fact, name)
         if value is None and optional:
             continue
@@ -46,6 +48,10 @@ def _sound(fact: Fact) -> Fact:
             raise BadFactError(f"the {name} of a {fact.words} cannot be {value!r}; {allowed} is allowed")
         if kept is not value:
             changed[name] = kept
+    if fact.day.year < FIRST_YEAR:
+        raise BadFactError(
+            f"a {fact.words} cannot be of {fact.day}; the years from {FIRST_YEAR} on are allowed"
+        )
     fact.check()
     return replace(fact, **changed) if changed else fact
 
@@ -60,7 +66,7 @@ def _keep(name: str, plain: Hashable, value: object) -> tuple[Any, str]:
 
 
 @cache
-def _forms(kind: str) -> dict[str, tuple[Any, bool]]:
+def forms_of(kind: str) -> dict[str, tuple[Any, bool]]:
     """Return the plain type of each field of a kind and whether it may be None."""
     hints = typing.get_type_hints(KINDS[kind])
     return {entry.name: plain_type(hints[entry.name]) for entry in fields(KINDS[kind])}
@@ -105,11 +111,17 @@ def _number(value: object) -> float | None:
 
 
 def _day(value: object) -> date | None:
-    return value if type(value) is date else None  # a moment is a date too, to Python
+    if type(value) is not date:  # a moment is a date too, to Python
+        return None
+    return value if FIRST_WEATHER <= value.year <= LAST_YEAR else None
 
 
 def _moment(value: object) -> datetime | None:
-    if not isinstance(value, datetime) or value.utcoffset() is None or not 1 < value.year < 9999:
+    if (
+        not isinstance(value, datetime)
+        or value.utcoffset() is None
+        or not FIRST_YEAR <= value.year <= LAST_YEAR
+    ):
         return None
     return value if value.tzinfo is UTC else value.astimezone(UTC)
 
@@ -142,8 +154,8 @@ FORMS: dict[Any, tuple[Callable[[object], Any], str]] = {
     str: (_text, "text without control code 0 and half characters"),
     int: (_integer, "a whole number"),
     float: (_number, "a number"),
-    date: (_day, "a date without a time"),
-    datetime: (_moment, "a moment with its time zone"),
+    date: (_day, f"a date without a time, of the years {FIRST_WEATHER} to {LAST_YEAR},"),
+    datetime: (_moment, f"a moment with its time zone, of the years {FIRST_YEAR} to {LAST_YEAR},"),
     bool: (_truth, "true or false"),
 }
 

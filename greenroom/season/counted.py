@@ -21,6 +21,9 @@ from greenroom.season.sky import Piece, Sky
 SUN, CLOCK = "sun", "clock"
 ROUND_TO_MINUTES = 5
 A_DAY_MINUTES = 24 * 60.0
+LONGEST_OUT = timedelta(
+    days=200
+)  # of what stays out longer only the last of it counts: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,16 +52,22 @@ class Counted:
 
 
 def counted_days(
-    outings: Iterable[Outing], sky: Sky, holder: str, now: datetime, until: datetime | None = None
+    outings: Iterable[Outing],
+    sky: Sky,
+    holder: str,
+    now: datetime,
+    until: datetime | None = None,
+    since: datetime | None = None,
 ) -> dict[date, Counted]:
-    """Return what each local day gave up to ``now``, or up to ``until`` if that is earlier."""
+    """Return what each local day gave, from ``since`` on, up to ``now`` or ``until`` if that is earlier."""
     end = now if until is None else min(now, until)
     pieces: list[tuple[str, Piece]] = []
     for outing in outings:
         for stretch in outing.stretches:
             last = min(stretch.end or end, end)
-            if stretch.start < last:
-                pieces += [(stretch.light, piece) for piece in sky.pieces(stretch.start, last, holder)]
+            first = max(stretch.start, last - LONGEST_OUT, since or stretch.start)
+            if first < last:
+                pieces += [(stretch.light, piece) for piece in sky.pieces(first, last, holder)]
     return _summed(pieces, sky.place)
 
 

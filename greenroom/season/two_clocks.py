@@ -47,7 +47,7 @@ from greenroom.season.counted import (
     together,
 )
 from greenroom.season.hardening import AHEAD_DAYS, LONGEST_DAY_MINUTES, WORST_FIRST, forecast_from, sun_of
-from greenroom.season.outings import Outing, Stretch, fold_outings, open_outing
+from greenroom.season.outings import Outing, Stretch, fold_outings, midnight, open_outing
 from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import RampRules, rules_of_holder, sets_if
 from greenroom.season.sky import sky_of
@@ -69,7 +69,7 @@ def two_clocks(season: Season, holder: str, today: date, now: datetime) -> TwoCl
     entries, kept = season.holder_facts(holder), season.holder_memo(holder, "both clocks", _Kept)
     world = season.memo("what clocks go by", WORLD, object)
     if kept.world is not world:
-        kept.world, kept.rests_on, kept.past = world, None, None
+        kept.world, kept.rests_on, kept.past, kept.out_before = world, None, None, None
     rests_on = (today, _clock_told(season, entries, today, now))
     if kept.rests_on != rests_on:
         kept.stand = _standing(season, holder, entries, today, now, kept=kept)
@@ -129,12 +129,13 @@ def _clock_told(season: Season, entries: Sequence[Entry], today: date, now: date
 
 @dataclass(slots=True)
 class _Kept:
-    """The last standing of a holder with what it rests on, and what its outings that are over gave."""
+    """The last standing of a holder with what it rests on, and what its outings gave on days past."""
 
     world: object = None
     rests_on: tuple[date, datetime | bool] | None = None
     stand: TwoClocks | None = None
     past: dict[date, Counted] | None = None
+    out_before: tuple[datetime, dict[date, Counted]] | None = None
 
 
 class _Told:
@@ -170,7 +171,12 @@ class _Told:
         if kept.past is None:
             kept.past = counted_days(over, self.sky, self.holder, self.now)
         out = [one for one in self.outings if one.end is None]
-        return together(kept.past, counted_days(out, self.sky, self.holder, self.now))
+        zone = self.sky.place.zone
+        begun = midnight(self.now.astimezone(zone).date(), zone) if out else self.now
+        if kept.out_before is None or kept.out_before[0] != begun:
+            kept.out_before = (begun, counted_days(out, self.sky, self.holder, begun))
+        today = counted_days(out, self.sky, self.holder, self.now, since=begun)
+        return together(kept.past, kept.out_before[1], today)
 
     def stand(self, today: date) -> TwoClocks:
         """Return how it stands."""

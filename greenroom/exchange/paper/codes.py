@@ -18,6 +18,8 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
+from greenroom.exchange.text_lines import shown
+
 SPOT, TRAY = "greenroom:spot", "greenroom:tray"
 LONGEST = 200
 BETWEEN = r"[^0-9A-Za-z]"
@@ -67,7 +69,7 @@ def read_code(text: str) -> Code:
     found = PATTERN.fullmatch(text.strip()[:LONGEST])
     if found is None:
         raise BadCodeError(
-            f"“{text.strip()[:40]}” is no code of a tag; one reads greenroom:spot/…/row/column, or "
+            f"{shown(text.strip())} is no code of a tag; one reads greenroom:spot/…/row/column, or "
             "greenroom:tray/…"
         )
     if found["tray"]:

@@ -6,6 +6,7 @@ import re
 from datetime import date
 
 from greenroom.exchange.paper.codes import BadCodeError, Code, is_code, read_code
+from greenroom.exchange.text_lines import clean, shown
 from greenroom.ledger.facts import Moved
 from greenroom.season.holders import Holder
 from greenroom.season.packets import folded
@@ -31,8 +32,8 @@ def find(season: Season, text: str) -> Code:
         return code
     if not (0 <= code.row < made.rows and 0 <= code.column < made.columns):
         raise BadCodeError(
-            f"{made.name} has rows A to {row_label(made.rows - 1)} and columns 1 to {made.columns}; there is "
-            f"no {row_label(code.row)}{code.column + 1}."
+            f"{clean(made.name)} has rows A to {row_label(made.rows - 1)} and columns 1 to {made.columns}; "
+            f"there is no {row_label(code.row)}{code.column + 1}."
         )
     here = now_at(season, SpotKey(code.holder, code.row, code.column), code.sown)
     return Code(here.holder, here.row, here.column, code.sown)
@@ -77,7 +78,7 @@ def _place(season: Season, text: str) -> Code:
     made = _named(season, found["name"]) if found else None
     if found is None or made is None:
         raise BadCodeError(
-            f"There is no place “{words[:40]}”; scan the code of a tag, or type a tray and a cell: Tray A B3."
+            f"There is no place {shown(words)}; scan the code of a tag, or type a tray and a cell: Tray A B3."
         )
     return Code(made.key, _row(found["row"]), int(found["column"]) - 1)
 

@@ -1,0 +1,70 @@
+"""What a fact read back must be: of the types its kind has, and true on its own.
+
+A ledger is a file that others can write to, and SQLite keeps text in a column of numbers. The types are
+looked at a column at a time, since a season has hundreds of thousands of facts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from datetime import date, datetime
+from itertools import chain
+from operator import attrgetter
+from types import NoneType
+from typing import Any
+
+from greenroom.ledger.facts import Fact
+from greenroom.ledger.facts.base import LONGEST_TEXT
+from greenroom.ledger.soundness import (
+    FIRST_WEATHER,
+    FIRST_YEAR,
+    LARGEST_INTEGER,
+    LARGEST_NUMBER,
+    LAST_YEAR,
+    ROW_FIELDS,
+    forms_of,
+    row_type,
+)
+
+
+def require_sound(kind: str, facts: Sequence[Fact]) -> None:
+    """Raise ValueError if a fact of one kind is not as its kind allows."""
+    for name, (plain, optional) in forms_of(kind).items():
+        values = list(map(attrgetter(name), facts))
+        row = row_type(plain)
+        if row is None:
+            _require_column(name, plain, optional, values)
+        else:
+            _require_rows(row, chain.from_iterable(values))
+    for fact in facts:
+        fact._check()
+    if facts and min(fact.day for fact in facts).year < FIRST_YEAR:
+        raise ValueError(f"a day is before {FIRST_YEAR}")
+
+
+def _require_rows(row: type[Any], rows: Iterable[tuple[Any, ...]]) -> None:
+    for (name, plain, optional), values in zip(ROW_FIELDS[row], zip(*rows, strict=True), strict=False):
+        _require_column(name, plain, optional, values)
+
+
+def _require_column(name: str, plain: Any, optional: bool, values: Collection[Any]) -> None:  # noqa: ANN401 the type is what is looked at
+    odd = set(map(type, values)) - ({plain, NoneType} if optional else {plain})
+    if odd:
+        raise ValueError(f"the {name} is of the type {odd.pop().__name__} where {plain.__name__} is allowed")
+    there = [value for value in values if value is not None] if optional else values
+    if not _within(plain, there):
+        raise ValueError(f"a value of {name} is beyond what is allowed")
+
+
+def _within(plain: Any, values: Collection[Any]) -> bool:  # noqa: ANN401 the type is what is looked at
+    if not values:
+        return True
+    if plain is str:
+        return max(map(len, values)) <= LONGEST_TEXT
+    if plain in (int, float):
+        largest = LARGEST_INTEGER if plain is int else LARGEST_NUMBER
+        return -largest <= min(values) and max(values) <= largest
+    if plain in (date, datetime):
+        first = FIRST_YEAR if plain is datetime else FIRST_WEATHER
+        return first <= min(values).year and max(values).year <= LAST_YEAR
+    return True
