@@ -27,11 +27,15 @@ TARGET_PX = 28
 
 @dataclass(frozen=True, slots=True)
 class Palette:
-    """The colours of one theme, as #rrggbb. ``on_*`` is text on the colour of that name."""
+    """The colours of one theme, as #rrggbb. ``on_*`` is text on the colour of that name.
+
+    ``edge`` and ``line`` part what is told otherwise, too; ``rim`` is what must be seen to find a field.
+    """
 
     ground: str
     card: str
     edge: str
+    rim: str
     line: str
     ink: str
     quiet: str
@@ -44,6 +48,7 @@ class Palette:
     soil_edge: str
     on_soil: str
     seedling: str
+    on_seedling: str
     clay: str
     on_clay: str
     clay_text: str
@@ -62,6 +67,7 @@ LIGHT = Palette(
     ground="#f6f5f0",
     card="#ffffff",
     edge="#dedbd0",
+    rim="#85827a",
     line="#e7e5dc",
     ink="#22302a",
     quiet="#5c6862",
@@ -74,6 +80,7 @@ LIGHT = Palette(
     soil_edge="#51443a",
     on_soil="#f4efe6",
     seedling="#a5d281",
+    on_seedling="#1d2a1f",
     clay="#ad5534",
     on_clay="#ffffff",
     clay_text="#9c4626",
@@ -92,19 +99,21 @@ DARK = Palette(
     ground="#171c19",
     card="#202723",
     edge="#39433d",
+    rim="#78837c",
     line="#303934",
     ink="#e8ede6",
     quiet="#a9b5ad",
-    leaf="#3f8253",
+    leaf="#408454",
     on_leaf="#ffffff",
     leaf_text="#8fd0a0",
     leaf_soft="#35543f",
-    leaf_wash="#27332b",
+    leaf_wash="#25302a",
     soil="#5b4d40",
-    soil_edge="#7a6a59",
+    soil_edge="#80705e",
     on_soil="#f4efe6",
     seedling="#a9d886",
-    clay="#b9623f",
+    on_seedling="#1d2a1f",
+    clay="#b45f3e",
     on_clay="#ffffff",
     clay_text="#eda283",
     clay_wash="#3a2a22",

@@ -63,7 +63,9 @@ class StageButton(QAbstractButton):
         painter.setPen(QPen(self._look.colour("focus"), 2) if self.hasFocus() else QPen(Qt.PenStyle.NoPen))
         box = QRectF(self.rect()).adjusted(1, 1, -1, -1)
         painter.drawRoundedRect(box, RADIUS, RADIUS)
-        ink, quiet = ("on_leaf", "on_leaf") if self.isChecked() else ("ink", "quiet")
+        ink, quiet = (
+            ("on_leaf", "on_leaf") if self.isChecked() else ("ink", "ink" if self.underMouse() else "quiet")
+        )
         half = box.height() / 2
         self._write(
             painter, QRectF(box.left(), box.top() + 3, box.width(), half), self.text(), ink, bold=True

@@ -55,10 +55,10 @@ QToolButton {{ background: transparent; border: 1px solid transparent; border-ra
 QToolButton:hover {{ background: @leaf_wash; }}
 QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QDateEdit, QTimeEdit, QDateTimeEdit,
 QPlainTextEdit {{ background: @card;
-    border: 1px solid @edge; border-radius: 6px; padding: 4px 6px; min-height: 20px;
+    border: 1px solid @rim; border-radius: 6px; padding: 4px 6px; min-height: 20px;
+    selection-background-color: @leaf; selection-color: @on_leaf; placeholder-text-color: @quiet; }}
+QComboBox QAbstractItemView {{ background: @card; border: 1px solid @rim; outline: none;
     selection-background-color: @leaf; selection-color: @on_leaf; }}
-QComboBox QAbstractItemView {{ background: @card; border: 1px solid @edge; outline: none;
-    selection-background-color: @leaf_wash; selection-color: @ink; }}
 QComboBox::drop-down, QDateEdit::drop-down {{ border: none; width: 22px; }}
 QComboBox::down-arrow, QDateEdit::down-arrow {{ width: 0; height: 0;
     border-left: 4px solid @card; border-right: 4px solid @card; border-top: 5px solid @quiet; }}
@@ -83,19 +83,20 @@ QTableView, QListView, QTreeView {{ background: @card; alternate-background-colo
     border: 2px solid transparent;
     gridline-color: @line; selection-background-color: @leaf_wash; selection-color: @ink; outline: none; }}
 QTableView::item {{ padding: 0 5px; }}
+QTableView::item:selected {{ border-top: 1px solid @leaf; border-bottom: 1px solid @leaf; }}
 QHeaderView, QTableCornerButton::section {{ background: @card; border: none; }}
 QHeaderView::section {{ background: @card; color: @quiet; border: none; border-bottom: 1px solid @edge;
     padding: 6px 8px; font-weight: 600; text-align: left; }}
-QMenu {{ background: @card; border: 1px solid @edge; padding: 4px; }}
-QMenu::item {{ padding: 6px 24px 6px 12px; border-radius: 4px; }}
-QMenu::item:selected {{ background: @leaf_wash; }}
-QToolTip {{ background: @card; color: @ink; border: 1px solid @edge; padding: 4px; }}
-QProgressBar {{ background: @leaf_wash; border: none; border-radius: 4px; height: 8px; text-align: center; }}
+QMenu {{ background: @card; border: 1px solid @rim; padding: 4px; }}
+QMenu::item {{ padding: 6px 24px 6px 12px; border: 1px solid transparent; border-radius: 4px; }}
+QMenu::item:selected {{ background: @leaf_wash; border: 1px solid @leaf; }}
+QToolTip {{ background: @card; color: @ink; border: 1px solid @rim; padding: 4px; }}
+QProgressBar {{ background: @ground; border: none; border-radius: 4px; height: 8px; text-align: center; }}
 QProgressBar::chunk {{ background: @leaf; border-radius: 4px; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
-QScrollBar::handle:vertical {{ background: @edge; border-radius: 5px; min-height: 32px; }}
+QScrollBar::handle:vertical {{ background: @rim; border-radius: 3px; margin: 0 2px; min-height: 32px; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}
-QScrollBar::handle:horizontal {{ background: @edge; border-radius: 5px; min-width: 32px; }}
+QScrollBar::handle:horizontal {{ background: @rim; border-radius: 3px; margin: 2px 0; min-width: 32px; }}
 QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page {{ background: none;
     border: none; width: 0; height: 0; }}
 """

@@ -11,7 +11,7 @@ from greenroom.season.losses import BEFORE_UP, SEED_LEAVES, SET_OUT, STAGES, TRU
 
 ROW_PX, BAR_PX, KEY_PX, NAME_PX, END_PX, SWATCH_PX = 26, 14, 26, 132, 76, 14
 PATTERNS = {
-    BEFORE_UP: ("soil", Qt.BrushStyle.Dense4Pattern),
+    BEFORE_UP: ("soil_edge", Qt.BrushStyle.Dense4Pattern),
     SEED_LEAVES: ("seedling", Qt.BrushStyle.SolidPattern),
     TRUE_LEAVES: ("leaf", Qt.BrushStyle.BDiagPattern),
     SET_OUT: ("clay", Qt.BrushStyle.HorPattern),

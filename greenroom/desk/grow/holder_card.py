@@ -18,6 +18,7 @@ GAP_PX = 8
 PADDING = 12
 PICTURE = QSize(122, 40)
 COUNT_PX = 18
+FRAMED_PX = 5.0  # a smaller cell would be all frame
 
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -131,18 +132,18 @@ def _paint_picture(painter: QPainter, rect: QRect, holder: Holder, stages: list[
         left, top = rect.left() + column * pitch[0], rect.top() + row * pitch[1]
         gap = 1.0 if min(pitch) < 7 else 2.0
         cell = QRectF(round(left), round(top), max(1.0, pitch[0] - gap), max(1.0, pitch[1] - gap))
-        _paint_small(painter, cell, colours.get(stage), look.colour("edge"), pot=holder.form == "rack")
+        _paint_small(painter, cell, colours.get(stage), look, pot=holder.form == "rack")
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
 
-def _paint_small(painter: QPainter, cell: QRectF, fill: QColor | None, edge: QColor, *, pot: bool) -> None:
+def _paint_small(painter: QPainter, cell: QRectF, fill: QColor | None, look: Look, *, pot: bool) -> None:
     """Paint one cell: filled where something lives or waits, an outline where nothing does."""
-    if fill is not None:
+    if fill is not None and min(cell.width(), cell.height()) < FRAMED_PX:
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(fill)
     else:
-        painter.setPen(QPen(edge, 1.0))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(look.colour("rim" if fill is None else "soil_edge"), 1.0))
+        painter.setBrush(Qt.BrushStyle.NoBrush if fill is None else fill)
         cell = cell.adjusted(0, 0, -1, -1)
     if pot:
         painter.drawEllipse(cell)

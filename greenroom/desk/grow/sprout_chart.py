@@ -125,7 +125,8 @@ class SproutChart(QWidget):
         days, shares = steps(curve)
         self.line.setData(days, shares)
         known = curve.early is not None and curve.late is not None
-        self.band.setVisible(known)
+        for item in (self.band, self.early, self.late):
+            item.setVisible(known)
         if known:
             self.early.setData(curve.axis, curve.early)
             self.late.setData(curve.axis, curve.late)
@@ -187,10 +188,10 @@ class SproutChart(QWidget):
         """Put the theme on."""
         look = self._look
         self.plot.setBackground(look.colour("card"))
-        soft, none = look.colour("leaf_soft"), pg.mkPen(None)
+        soft, thin = look.colour("leaf_soft"), pg.mkPen(look.colour("leaf"), width=1)
         self.band.setBrush(pg.mkBrush(soft))
-        self.early.setPen(none)
-        self.late.setPen(none)
+        self.early.setPen(thin)
+        self.late.setPen(thin)
         self.line.setPen(pg.mkPen(look.colour("leaf_text"), width=2.4))
         self.now.setPen(_dashed(look.colour("clay"), 1.2))
         self.reading.setPen(_dashed(look.colour("quiet"), 1.0))

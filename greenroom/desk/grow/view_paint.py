@@ -118,6 +118,7 @@ def _paint_cell(view: HolderView, painter: QPainter, place: Place) -> None:
     if view.hand.active:
         _paint_landing(view, painter, key, cell, free=spot.free, lifted=lifted)
     if place in view.choice.chosen:
+        _ring(view, painter, cell, "on_sun", 5.0)  # so that the sun colour is seen on paper, too
         _ring(view, painter, cell, "sun", 3.0)
     if place == view.choice.current and view.hasFocus():
         _focus(view, painter, cell)
@@ -220,7 +221,7 @@ def _refusal(view: HolderView, painter: QPainter, cell: QRect) -> None:
 
 def _paint_rubber(view: HolderView, painter: QPainter, band: QRect) -> None:
     colour = view.bench.look.colour("sun")
-    painter.setPen(QPen(colour, 1.5, Qt.PenStyle.DashLine))
+    painter.setPen(QPen(view.bench.look.colour("ink"), 1.5, Qt.PenStyle.DashLine))
     colour.setAlpha(40)
     painter.setBrush(colour)
     painter.drawRect(band)

@@ -32,7 +32,7 @@ ART: Mapping[DayKind, Art] = MappingProxyType(
         DayKind.IN: Art("quiet", None, None, Qt.PenStyle.DotLine),
         DayKind.SET_BACK: Art("clay", "clay_wash", Qt.BrushStyle.BDiagPattern),
         DayKind.TODAY: Art("ink", "sun"),
-        DayKind.COMING: Art("leaf", "leaf_soft", None, Qt.PenStyle.DashLine),
+        DayKind.COMING: Art("leaf", "leaf_wash", None, Qt.PenStyle.DashLine),
         DayKind.HOLD: Art("clay", None, None, Qt.PenStyle.DotLine),
     }
 )

@@ -81,9 +81,9 @@ class HolderCard(QStyledItemDelegate):
             high = box.height() * (SHORTEST_SHARE + (1 - SHORTEST_SHARE) * (place + 1) / count)
             bar = QRectF(box.left() + place * step, box.bottom() - high, step - 3, high)
             if place < today:
-                self._bar(painter, bar, "leaf", "leaf")
+                self._bar(painter, bar, "leaf_text", "leaf_text")
             elif place > today or stand.resting:
-                self._bar(painter, bar, "leaf", None)
+                self._bar(painter, bar, "leaf_text", None)
             else:
                 self._bar(painter, bar, "ink", "card")
                 share = min(1.0, here.sun / stand.sun.limit)

@@ -113,7 +113,7 @@ class SunArc(QWidget):
 
     def _paint_horizon(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
         frame = self._frame()
-        painter.setPen(QPen(self._look.colour("edge"), 1.5))
+        painter.setPen(QPen(self._look.colour("rim"), 1.5))
         painter.drawLine(QPointF(4, frame.bottom()), QPointF(self.width() - 4.0, frame.bottom()))
         foot = frame.bottom() + 18
         if not sun.up:
@@ -152,13 +152,16 @@ class SunArc(QWidget):
         """Paint the whole path, thin where the step lies in shade, and the edges of the best hours."""
         first, last = hours.yard or (rise, fall)
         if first > rise or last < fall:
-            painter.setPen(self._pen("edge", SHADED_PX, Qt.PenCapStyle.RoundCap))
+            painter.setPen(self._pen("rim", SHADED_PX, Qt.PenCapStyle.RoundCap))
             painter.drawPath(self._piece(rise, fall))
         whole = first <= rise and last >= fall
         if hours.best is not None:
             painter.setPen(self._pen("leaf", TRACK_PX + BAND_PX, Qt.PenCapStyle.FlatCap))
             painter.drawPath(self._piece(hours.best.start, hours.best.end))
         cap = Qt.PenCapStyle.RoundCap if whole else Qt.PenCapStyle.FlatCap
+        if hours.best is None:
+            painter.setPen(self._pen("rim", TRACK_PX + 2, cap))
+            painter.drawPath(self._piece(max(first, rise), min(last, fall)))
         painter.setPen(self._pen("edge", TRACK_PX, cap))
         painter.drawPath(self._piece(max(first, rise), min(last, fall)))
         if hours.best is not None:
@@ -178,8 +181,9 @@ class SunArc(QWidget):
         piece = self._piece(stretch.start, stretch.end or now)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         if stretch.light == "sun":
-            painter.setPen(self._pen("sun", TRACK_PX, Qt.PenCapStyle.FlatCap))
-            painter.drawPath(piece)
+            for ink, wide in (("on_sun", TRACK_PX + 2), ("sun", TRACK_PX)):
+                painter.setPen(self._pen(ink, wide, Qt.PenCapStyle.FlatCap))
+                painter.drawPath(piece)
             return
         painter.setPen(self._pen("card", TRACK_PX, Qt.PenCapStyle.FlatCap))
         painter.drawPath(piece)
@@ -217,6 +221,8 @@ class SunArc(QWidget):
         painter.setPen(QPen(self._look.colour("card"), 3))
         painter.setBrush(self._look.colour("sun"))
         painter.drawEllipse(self.point(scene.now), DISC_PX, DISC_PX)
+        painter.setPen(QPen(self._look.colour("on_sun"), 1.2))
+        painter.drawEllipse(self.point(scene.now), DISC_PX - 1.5, DISC_PX - 1.5)
 
     def _paint_counter(self, painter: QPainter, scene: ArcScene) -> None:
         foot = float(self._lines.geometry().top())

@@ -49,7 +49,8 @@ class HeatChart(Plot):
             self.bottom.show_from(figure.days[0])
         days = np.arange(len(figure.days), dtype=float)
         if not np.isnan(figure.usual).all():
-            edges = [pg.PlotCurveItem(days, one, pen=pg.mkPen(None)) for one in (figure.low, figure.high)]
+            thin = pen(look.colour("leaf"), 1.0)
+            edges = [pg.PlotCurveItem(days, one, pen=thin) for one in (figure.low, figure.high)]
             band = pg.FillBetweenItem(*edges, brush=pg.mkBrush(look.colour("leaf_soft")))
             usual = pg.PlotCurveItem(
                 days,

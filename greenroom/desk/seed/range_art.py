@@ -32,10 +32,11 @@ def paint_range(painter: QPainter, rect: QRectF, look: Look, expected: Expected)
     """Paint the bar: a band from low to high, a line at the share, a wedge below it at the law's least."""
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setPen(QPen(look.colour("rim"), 1))
     radius = rect.height() / 2
-    painter.setBrush(look.colour("line"))
+    painter.setBrush(look.colour("ground"))
     painter.drawRoundedRect(rect, radius, radius)
+    painter.setPen(Qt.PenStyle.NoPen)
     left, right = (_across(rect, share) for share in (expected.low, expected.high))
     band = QRectF(left, rect.top(), max(right - left, rect.height()), rect.height())
     painter.setBrush(look.colour("clay" if likely_below(expected) else "leaf"))

@@ -24,7 +24,7 @@ PLANT_SHARE = 0.66  # of the room there is, so that the ring of its distance sho
 HANDLE_PX = 12.0
 HOURS_PX = 44.0
 SIGNED_PX = 24.0
-DARKEST_TEXT_LUMA = 140
+EVEN_LIGHT = 0.179  # black and white stand out alike, 4.6 to 1 (WCAG 2.2, contrast ratio)
 FLAG_PX = 18.0
 
 
@@ -59,10 +59,16 @@ def heat(look: Look, share: float) -> QColor:
     return QColor(*(round(one + (other - one) * share) for one, other in ends))
 
 
-def ink_on(look: Look, ground: QColor) -> QColor:
-    """Return the text colour that stands out on a ground."""
-    luma = 0.299 * ground.red() + 0.587 * ground.green() + 0.114 * ground.blue()
-    return QColor("#1a1f1c") if luma > DARKEST_TEXT_LUMA else look.colour("on_leaf")
+def ink_on(ground: QColor) -> QColor:
+    """Return black or white, whichever stands out on a ground: on any, one of them does."""
+    red, green, blue = (_light(share) for share in (ground.redF(), ground.greenF(), ground.blueF()))
+    light = 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    return QColor(Qt.GlobalColor.black if light > EVEN_LIGHT else Qt.GlobalColor.white)
+
+
+def _light(share: float) -> float:
+    """Return the light of a share of red, green or blue (IEC 61966-2-1, sRGB)."""
+    return share / 12.92 if share <= 0.04045 else ((share + 0.055) / 1.055) ** 2.4
 
 
 def plant_px(view: PlanView, bed: Bed) -> float:
@@ -108,7 +114,7 @@ def _paint_sun(view: PlanView, painter: QPainter) -> None:
             painter.fillRect(rect.adjusted(0, 0, -1, -1), colour)
             words = QRectF(rect.center().x() - 13, rect.center().y() - 8, 26, 16)
             if side >= NUMBERED_PX and not any(one.intersects(QPolygonF(words)) for one in taken):
-                painter.setPen(ink_on(look, colour))
+                painter.setPen(ink_on(colour))
                 painter.drawText(words, CENTRE, f"{here:.1f}")
 
 

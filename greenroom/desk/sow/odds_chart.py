@@ -52,9 +52,9 @@ class Style(NamedTuple):
 
 STYLES = (
     Style("clay", "clay_text", Qt.PenStyle.SolidLine),
-    Style("leaf", "leaf_text", Qt.PenStyle.SolidLine),
+    Style("leaf", "leaf_text", Qt.PenStyle.DashDotDotLine),
     Style("plum", "plum_text", Qt.PenStyle.SolidLine),
-    Style("sun", "ink", Qt.PenStyle.SolidLine),
+    Style("ink", "ink", Qt.PenStyle.DotLine),
     Style("link", "link", Qt.PenStyle.DashLine),
     Style("quiet", "quiet", Qt.PenStyle.DashDotLine),
     Style("soil_edge", "ink", Qt.PenStyle.DashLine),
@@ -263,10 +263,10 @@ class OddsChart(pg.PlotWidget):
         self.band.setBrush(colour("leaf_soft"))
         self.band.setOpacity(0.55)
         for edge in self.band.lines:
-            edge.setPen(QPen(Qt.PenStyle.NoPen))
+            edge.setPen(_pen(self._look, "leaf", 1.0))
         self.wanted.setPen(_pen(self._look, "leaf_text", 1.2, Qt.PenStyle.DotLine))
         self.line.setPen(_pen(self._look, "ink", 1.8, Qt.PenStyle.DashLine))
-        self.rest.setPen(_pen(self._look, "edge", 1.0))
+        self.rest.setPen(_pen(self._look, "rim", 1.0))
         self.dot.setBrush(colour("ink"))
         self.dot.setPen(_pen(self._look, "card", 2.0))
         self.told.setColor(colour("ink"))

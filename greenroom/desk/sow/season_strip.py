@@ -35,9 +35,8 @@ WEEK = 7
 POT_PX = 6
 BESIDE = 4
 FILLS = ("soil", "seedling", "sun", "leaf")
-INKS = ("on_soil", "on_soil", "on_sun", "on_leaf")
+INKS = ("on_soil", "on_seedling", "on_sun", "on_leaf")
 WORDS = ("comes up", "grows on", "hardens", "outdoors")
-LEAF_INK = "#1d2a1f"  # on the light green of seedlings, which is the same in both themes
 
 
 class StripAxis(QWidget):
@@ -213,7 +212,7 @@ class SeasonStrip(QWidget):
             if start is None or stop is None or stop <= start:
                 continue
             part = QRectF(self.scale.x(start), top, self.scale.x(stop) - self.scale.x(start), BAR_PX)
-            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setPen(QPen(self._look.colour("soil_edge"), 1))
             painter.setBrush(self._look.colour(FILLS[place]))
             if place == len(FILLS) - 1 and stages.ripe is None:
                 painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -239,7 +238,7 @@ class SeasonStrip(QWidget):
         if QFontMetrics(letters).horizontalAdvance(WORDS[place]) + 6 > part.width():
             return
         painter.setFont(letters)
-        painter.setPen(LEAF_INK if FILLS[place] == "seedling" else self._look.colour(INKS[place]))
+        painter.setPen(self._look.colour(INKS[place]))
         painter.drawText(part, Qt.AlignmentFlag.AlignCenter, WORDS[place])
 
     def _paint_marks(self, painter: QPainter, top: float, stages: Stages) -> None:

@@ -85,6 +85,7 @@ class Key(QWidget):
             painter.setPen(QPen(self._look.colour("link"), 1.8, Qt.PenStyle.DashLine))
             painter.drawLine(QPointF(middle.x(), rect.top() - 2), QPointF(middle.x(), rect.bottom() + 2))
         else:
+            painter.setPen(QPen(self._look.colour("soil_edge"), 1))
             painter.setBrush(self._look.colour(sign))
             painter.drawRoundedRect(rect, 3, 3)
 

@@ -83,7 +83,7 @@ class WantItem(QStyledItemDelegate):
 
     def _plants(self, painter: QPainter, rect: QRect, index: Index) -> None:
         box = QRectF(rect.left() - 2, rect.center().y() - 12, min(rect.width() + 4, 52), 25)
-        painter.setPen(QPen(self._look.colour("edge"), 1))
+        painter.setPen(QPen(self._look.colour("rim"), 1))
         painter.setBrush(self._look.colour("card"))
         painter.drawRoundedRect(box, 5, 5)
         painter.setPen(self._look.colour("ink"))
@@ -107,7 +107,7 @@ class WantItem(QStyledItemDelegate):
             self._mark(painter, QPointF(rect.right() - 7, rect.top() + 9))
         if share is not None:
             track = QRectF(rect.left(), rect.top() + 4, rect.width() - (22 if short else 0), 10)
-            painter.setPen(QPen(self._look.colour("edge"), 1))
+            painter.setPen(QPen(self._look.colour("rim"), 1))
             painter.setBrush(self._look.colour("ground"))
             painter.drawRoundedRect(track, 5, 5)
             painter.setPen(Qt.PenStyle.NoPen)

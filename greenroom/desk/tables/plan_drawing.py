@@ -12,8 +12,6 @@ from greenroom.desk.tables.pictures import DrawnPicture
 from greenroom.exchange.chart_picture import Inks, plan_picture
 from greenroom.season.plan import Plan
 
-ON_SEEDLING = "#1d2a1f"  # on the light green of seedlings, which is nearly the same in both themes
-
 
 def plan_drawing(bench: Bench, plan: Callable[[], Plan]) -> DrawnPicture:
     """Return the picture of a plan; it is drawn in the light theme whatever the window wears."""
@@ -35,7 +33,7 @@ def inks_of(palette: Palette) -> Inks:
         soil=palette.soil,
         on_soil=palette.on_soil,
         seedling=palette.seedling,
-        on_seedling=ON_SEEDLING,
+        on_seedling=palette.on_seedling,
         sun=palette.sun,
         on_sun=palette.on_sun,
         leaf=palette.leaf,
