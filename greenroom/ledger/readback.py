@@ -16,10 +16,11 @@ from typing import Any
 from greenroom.ledger.facts import Fact
 from greenroom.ledger.facts.base import LONGEST_TEXT
 from greenroom.ledger.soundness import (
-    FIRST_WEATHER,
+    FIRST_DATE,
     FIRST_YEAR,
     LARGEST_INTEGER,
     LARGEST_NUMBER,
+    LAST_DATE,
     LAST_YEAR,
     ROW_FIELDS,
     forms_of,
@@ -38,8 +39,9 @@ def require_sound(kind: str, facts: Sequence[Fact]) -> None:
             _require_rows(row, chain.from_iterable(values))
     for fact in facts:
         fact._check()
-    if facts and min(fact.day for fact in facts).year < FIRST_YEAR:
-        raise ValueError(f"a day is before {FIRST_YEAR}")
+    days = [fact.day for fact in facts]
+    if days and not (FIRST_YEAR <= min(days).year and max(days).year <= LAST_YEAR):
+        raise ValueError(f"a day is not of the years {FIRST_YEAR} to {LAST_YEAR}")
 
 
 def _require_rows(row: type[Any], rows: Iterable[tuple[Any, ...]]) -> None:
@@ -65,6 +67,6 @@ def _within(plain: Any, values: Collection[Any]) -> bool:  # noqa: ANN401 the ty
         largest = LARGEST_INTEGER if plain is int else LARGEST_NUMBER
         return -largest <= min(values) and max(values) <= largest
     if plain in (date, datetime):
-        first = FIRST_YEAR if plain is datetime else FIRST_WEATHER
-        return first <= min(values).year and max(values).year <= LAST_YEAR
+        first, last = (FIRST_YEAR, LAST_YEAR) if plain is datetime else (FIRST_DATE, LAST_DATE)
+        return first <= min(values).year and max(values).year <= last
     return True

@@ -19,8 +19,8 @@ from greenroom.ledger.facts import KINDS, ROWS, BadFactError, Fact
 
 LARGEST_INTEGER = 2**31 - 1  # what every database keeps
 LARGEST_NUMBER = 1e300
-FIRST_YEAR, LAST_YEAR = 1800, 2200  # of facts and moments; what is reckoned with the sun goes no further
-FIRST_WEATHER = 1700  # records of weather are older than that of any deed
+FIRST_YEAR, LAST_YEAR = 1801, 2199  # of facts and moments: the sun is reckoned for a year more each way
+FIRST_DATE, LAST_DATE = 1700, 2200  # of the days told in them: records of weather are older than any deed
 SURROGATES = ("\ud800", "\udfff")  # half characters, which no file can hold
 
 
@@ -113,7 +113,7 @@ def _number(value: object) -> float | None:
 def _day(value: object) -> date | None:
     if type(value) is not date:  # a moment is a date too, to Python
         return None
-    return value if FIRST_WEATHER <= value.year <= LAST_YEAR else None
+    return value if FIRST_DATE <= value.year <= LAST_DATE else None
 
 
 def _moment(value: object) -> datetime | None:
@@ -154,7 +154,7 @@ FORMS: dict[Any, tuple[Callable[[object], Any], str]] = {
     str: (_text, "text without control code 0 and half characters"),
     int: (_integer, "a whole number"),
     float: (_number, "a number"),
-    date: (_day, f"a date without a time, of the years {FIRST_WEATHER} to {LAST_YEAR},"),
+    date: (_day, f"a date without a time, of the years {FIRST_DATE} to {LAST_DATE},"),
     datetime: (_moment, f"a moment with its time zone, of the years {FIRST_YEAR} to {LAST_YEAR},"),
     bool: (_truth, "true or false"),
 }
