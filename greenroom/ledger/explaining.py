@@ -17,6 +17,7 @@ import sqlalchemy as sa
 from greenroom.ledger.errors import DamagedLedgerError, LedgerError, LedgerUnavailableError, ServerAwayError
 
 IN_USE = "{name} is in use by another program, so nothing was done; close that program and try again."
+BUSY = "{name} is busy with what others write, so nothing was done; try again in a moment."
 FULL = "The disk that holds {name} is full, so nothing was written; free some space and try again."
 DAMAGED = "{name} is damaged ({detail}) and was left as it is; restore it from a backup."
 MOVED = (
@@ -48,7 +49,7 @@ SQLITE_MEANINGS: tuple[tuple[str, type[LedgerError], str], ...] = (
 )
 # PostgreSQL 15 documentation, appendix A; the classes are those of the SQL standard.
 SERVER_MEANINGS: tuple[tuple[str, type[LedgerError], str], ...] = (
-    ("55P03", LedgerUnavailableError, IN_USE),
+    ("55P03", LedgerUnavailableError, BUSY),
     ("53100", LedgerUnavailableError, FULL),
     ("25006", LedgerUnavailableError, READ_ONLY),
     ("P0001", DamagedLedgerError, GUARDED),

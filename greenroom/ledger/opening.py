@@ -47,7 +47,7 @@ def open_engine(url_or_path: str | os.PathLike[str]) -> tuple[sa.Engine, str]:
     text = os.fsdecode(url_or_path)
     if "://" not in text:
         return _open_file(Path(text))
-    url = _url(text)
+    url = readable_address(text)
     if url.get_backend_name() != "sqlite":
         return _open_server(url)
     if url.database in (None, "", ":memory:"):
@@ -55,7 +55,8 @@ def open_engine(url_or_path: str | os.PathLike[str]) -> tuple[sa.Engine, str]:
     return _open_file(Path(str(url.database)))
 
 
-def _url(text: str) -> sa.URL:
+def readable_address(text: str) -> sa.URL:
+    """Return the address of a ledger read into its parts; raise NotALedgerError if it cannot be."""
     try:
         url = sa.make_url(text)
     except (sa.exc.ArgumentError, ValueError):

@@ -65,15 +65,23 @@ def plain_name(url: sa.URL) -> str:
     return f"{url.database or url.username or 'postgres'} on {where}"
 
 
-def writer_of(url: sa.URL) -> str | None:
+def hand_of(address: str) -> str | None:
     """Return whom the server knows a writer as, if the address or the environment tells."""
-    return url.username or os.environ.get("PGUSER")
+    return sa.make_url(address).username or os.environ.get("PGUSER")
 
 
-def fingerprint(url: sa.URL) -> str:
-    """Return a short mark that is the same for the same ledger and hand, and tells no password."""
+def outbox_name(address: str) -> str:
+    """Return the file name of the outbox for a ledger and a hand; it tells neither host nor password."""
+    url = sa.make_url(address)
     parts = (url.username, _host(url), url.port or os.environ.get("PGPORT"), url.database)
-    return hashlib.sha256(repr([str(part or "") for part in parts]).encode()).hexdigest()[:16]
+    mark = hashlib.sha256(repr([str(part or "") for part in parts]).encode()).hexdigest()[:16]
+    return f"outbox-{mark}.greenroom"
+
+
+def place_words(address: str) -> tuple[str, str]:
+    """Return where a ledger is, and what to know of the way there, each without a password."""
+    url = sa.make_url(address)
+    return plain_name(url), caution(url)
 
 
 def _host(url: sa.URL) -> str:

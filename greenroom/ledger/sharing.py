@@ -32,6 +32,10 @@ TURNED = "{who} changed since what {name!r} did, so it can no longer be {deed}; 
 TURNS = {"undo": "undone", "redo": "done again"}
 
 
+Choose = Callable[[list[Change], list[Waiting]], Sequence[Waiting]]
+"""Is shown what others wrote and which acts are there already, and names those to write; as ``Meet``."""
+
+
 class SharedLedger(Ledger):
     """A ledger on a server, with the acts of others told apart from those of this window."""
 
@@ -47,6 +51,11 @@ class SharedLedger(Ledger):
     def who(self) -> str:
         """The hand this window writes with."""
         return self._who
+
+    @property
+    def zone(self) -> str:
+        """The zone this window writes in."""
+        return self._zone
 
     @property
     def name(self) -> str:
@@ -119,17 +128,18 @@ class SharedLedger(Ledger):
             returning = reading.entries_by_number(self._connection, coming)
         return Change(target, tuple(returning), tuple(leaving))
 
-    def deliver(self, choose: Callable[[list[Change]], Sequence[Waiting]]) -> list[Change]:
+    def deliver(self, waiting: Sequence[Waiting], choose: Choose) -> list[Change]:
         """Write acts that waited, all in one go and each exactly once; return what each changed.
 
-        ``choose`` is shown what others wrote, as by ``Meet``, and names the acts. One that is there already
-        (the connection broke off after it was written) is not written again.
+        One that is there already (the connection broke off after it was written) is not written again.
         """
         chosen: list[Waiting] = []
-        with (
-            self._meeting(lambda news: chosen.extend(choose(news)), always=True),
-            self._transaction(TO_WRITE),
-        ):
+
+        def meet(news: list[Change]) -> None:
+            there = [one for one in waiting if self._there_already(one) is not None]
+            chosen.extend(choose(news, there))
+
+        with self._meeting(meet, always=True), self._transaction(TO_WRITE):
             return [self._deliver(one) for one in chosen]
 
     @contextmanager

@@ -62,7 +62,7 @@ class Ledger:
         clock: Clock = utc_now,
         who: str | None = None,
         zone: str = "UTC",
-    ) -> Ledger:
+    ) -> Self:
         """Open a ledger, or make it where there is none.
 
         Parameters

@@ -158,6 +158,13 @@ class Season:
         """Return every fact filed under one day, in the order of writing."""
         return [entry for _, entry in sorted(self._days.get(day, {}).items())]
 
+    def entries_of(self, ids: Iterable[str]) -> list[Entry]:
+        """Return the facts in force that have one of these ids; every fact is looked through."""
+        wanted = frozenset(ids)
+        if not wanted:
+            return []
+        return [entry for day in self._days.values() for entry in day.values() if entry.fact.id in wanted]
+
     def facts(self, cls: type[F]) -> list[F]:
         """Return the facts of one of the kinds that are kept by kind, in order.
 

@@ -67,7 +67,7 @@ def test_a_server_held_by_another_writer_is_told_soon_and_reading_goes_on(url):
         before = everything(ledger)
         holder.exec_driver_sql("LOCK TABLE act IN EXCLUSIVE MODE")
         start = time.monotonic()
-        with pytest.raises(LedgerUnavailableError, match="in use by another program") as caught:
+        with pytest.raises(LedgerUnavailableError, match="is busy with what others write") as caught:
             ledger.record(sown(1))
         assert time.monotonic() - start < 3
         assert_one_sentence(str(caught.value))

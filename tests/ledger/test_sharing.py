@@ -46,7 +46,7 @@ def do(ledger, *facts, strike=(), name="an act", meet=list):
 
 
 def send(ledger, outbox):
-    return ledger.deliver(lambda _news: outbox.waiting())
+    return ledger.deliver(outbox.waiting(), lambda _news, _there: outbox.waiting())
 
 
 def test_each_window_is_told_the_others_acts_once_and_its_own_never(two):
