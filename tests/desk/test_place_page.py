@@ -154,10 +154,10 @@ def test_at_the_smallest_window_no_part_is_cut_at_its_side(page, part):
 def test_the_parts_are_gone_through_with_the_arrow_keys(page):
     page.tabs.bar.setFocus()
     shown = [page.tabs.current]
-    for _ in range(5):
+    for _ in range(6):
         QTest.keyClick(page.tabs.bar, Qt.Key.Key_Right)
         shown.append(page.tabs.current)
-    assert shown == ["where", "record", "service", "files", "archive", "care"]
+    assert shown == ["where", "record", "service", "files", "archive", "copies", "care"]
     assert page.tabs.part("care").isVisible()
     assert not page.where.isVisible()
 

@@ -33,6 +33,8 @@ class Sitting(QObject):
         self._keeping: Keeping | None = None
         self.lost: Exception | None = None
         self.window = make(keeper, None)
+        self._begin_soon = QTimer(self, singleShot=True, interval=KEEP_MS)
+        self._begin_soon.timeout.connect(self._begin)
         self._look_after(keeper)
 
     def say(self, sentence: str) -> None:
@@ -41,6 +43,7 @@ class Sitting(QObject):
 
     def end(self) -> None:
         """Let go of every ledger that was opened here; the first is its opener's to close."""
+        self._begin_soon.stop()
         if self._keeping is not None:
             self._keeping.stop()
         for keeper in self._keepers[1:]:
@@ -49,13 +52,13 @@ class Sitting(QObject):
     def _look_after(self, keeper: Keeper) -> None:
         if keeper.lock is not None:
             keeper.lock.knocked.connect(self.window.come_forward)
-        QTimer.singleShot(KEEP_MS, self.window, lambda: self._begin(keeper))
+        self._begin_soon.start()
 
-    def _begin(self, keeper: Keeper) -> None:
+    def _begin(self) -> None:
         """Begin to keep copies: after the first paint, so that the start waits for none."""
         from greenroom.desk.keeping.keeping import keeping_of
 
-        self._keeping = keeping = keeping_of(keeper)
+        self._keeping = keeping = keeping_of(self._keepers[-1])
         keeping.told.connect(self.say)
         keeping.restoring.connect(self._on_restoring)
         keeping.reopened.connect(self._on_reopened)
