@@ -40,7 +40,7 @@ def require_sound(kind: str, facts: Sequence[Fact]) -> None:
     for fact in facts:
         fact._check()
     days = [fact.day for fact in facts]
-    if days and not (FIRST_YEAR <= min(days).year and max(days).year <= LAST_YEAR):
+    if days and not (min(days).year >= FIRST_YEAR and max(days).year <= LAST_YEAR):
         raise ValueError(f"a day is not of the years {FIRST_YEAR} to {LAST_YEAR}")
 
 

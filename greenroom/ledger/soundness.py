@@ -48,9 +48,9 @@ def _sound(fact: Fact) -> Fact:
             raise BadFactError(f"the {name} of a {fact.words} cannot be {value!r}; {allowed} is allowed")
         if kept is not value:
             changed[name] = kept
-    if fact.day.year < FIRST_YEAR:
+    if not FIRST_YEAR <= fact.day.year <= LAST_YEAR:
         raise BadFactError(
-            f"a {fact.words} cannot be of {fact.day}; the years from {FIRST_YEAR} on are allowed"
+            f"a {fact.words} cannot be of {fact.day}; the years {FIRST_YEAR} to {LAST_YEAR} are allowed"
         )
     fact.check()
     return replace(fact, **changed) if changed else fact
