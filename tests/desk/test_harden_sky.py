@@ -109,7 +109,7 @@ def test_the_shade_of_the_first_day_stands_beside_its_sun(qtbot, bench, keeper, 
     assert page.card.lines.shade.text() == "·  0 of 100 min in shade"
     assert "sheltered still" in page.card.verdict.text()
     click(page.card.buttons.sun)
-    assert page.card.lines.next.text() == "shade from 10:14, in 20 min"
+    assert page.card.lines.next.text() == "shade from 10:14"
     go_on(page, moment, minutes=20)
     assert page.strip.words.text().endswith("100 minutes of shade are left today.")
     click(page.strip.shade)

@@ -176,6 +176,9 @@ def test_losses_are_shown_by_cause_stage_and_variety(part, keeper, tray, bench):
     assert sheet.words.text().startswith("3 lost")
     click(sheet.why)
     assert bench.explained[-1].figure == "3 losses"
+    assert sum(sheet.as_table.table().column("count")) == 3
+    sheet.scope.setCurrentIndex(0)
+    assert not sheet.as_table.isVisible()
 
 
 def test_the_look_over_is_a_tab_of_the_care_of_a_tray(qtbot, bench, keeper, shelf, tray):

@@ -10,9 +10,11 @@ from greenroom.exchange.seed_list import look_at_seed_list, read_seed_list
 from greenroom.exchange.tables import care, hardening, plan, plot, seed, shelf, weather
 from greenroom.exchange.tables import round as rounds
 from greenroom.exchange.tables.csv_text import csv_text
+from greenroom.exchange.tables.losses import loss_table
 from greenroom.exchange.tables_file import write_text
 from greenroom.exchange.weather_files import read_weather_file
 from greenroom.ledger.facts import Fed, Finding, HolderMade, Packet, Picked, Variety, Watered, Weighed
+from greenroom.season.losses import NO_CAUSE, every_holder, losses_of
 from greenroom.season.packets import packets
 from greenroom.season.place import record_days
 from greenroom.season.plan import plan_of
@@ -192,6 +194,15 @@ def test_care_and_picks_are_as_they_were_written_down():
     assert care.feed_table(told.season).rows == ((day, "Tray A", "tomato feed", 4, 3, 8, 100, 2.5),)
     assert care.finding_table(told.season).rows[0][:3] == (day, "Bed 1", "B3")
     assert care.pick_table(told.season).rows == ((day, "Brass Bell", "Bed 1", "B3", 4, 310.5, "ripe"),)
+
+
+def test_losses_are_a_row_each_with_cause_and_stage():
+    found = losses_of(SEASON, every_holder(SEASON), date.min, TODAY)
+    table = loss_table(SEASON)
+    assert sum(table.column("count")) == found.total + found.thinned > 0
+    assert set(table.column("cause")) >= {part.name for part in found.by_cause if part.name != NO_CAUSE}
+    days = list(table.column("date"))
+    assert days == sorted(days)
 
 
 def test_plants_on_the_plot_are_told_with_their_sun():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QComboBox, QVBoxLayout, QWidget
 
@@ -11,12 +12,17 @@ from greenroom.desk.care.look_over_chart import LossChart
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, label, row
 from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.guide import Troubles
 from greenroom.season.hardening_words import day_words
 from greenroom.season.losses import BEFORE_UP, Losses, Part, every_holder, losses_of, losses_why
 from greenroom.season.place import place_of
 from greenroom.season.replay import season_start
 from greenroom.season.troubles_found import last_look_words, seen_on
+
+if TYPE_CHECKING:
+    from greenroom.exchange.tables.table import Table
 
 HOW = (
     "Once a week, and twice in the plot: every plant. Undersides and young leaves first, then stems, flowers "
@@ -82,7 +88,8 @@ class LossSheet(QWidget):
         head.addWidget(self.words, 1)
         head.addWidget(self.why)
         layout.addLayout(head)
-        layout.addLayout(row(label("Losses of"), self.scope, None))
+        self.as_table = TableButton(bench, self._table, lambda: self.chart)
+        layout.addLayout(row(label("Losses of"), self.scope, None, self.as_table))
         layout.addWidget(self.chart)
         layout.addWidget(self.table)
         layout.addStretch(1)
@@ -97,19 +104,29 @@ class LossSheet(QWidget):
         keeper = self._bench.keeper
         season, today = keeper.season, keeper.today
         if self.scope.currentData() == ALL:
-            first = season_start(today.year, southern=place_of(season).southern)
-            losses = losses_of(season, every_holder(season), first, today)
+            losses = losses_of(season, every_holder(season), self._season_start(), today)
         else:
             losses = losses_of(season, [self._holder], date.min, today)
         self._losses = losses
         self.words.setText(losses.words)
         self.why.setVisible(losses.total > 0)
         self.chart.setVisible(losses.total > 0)
+        self.as_table.setVisible(losses.total + losses.thinned > 0)
         self.table.setVisible(losses.total > 0)
         self.chart.show_losses(losses)
         rows = [(one.name, f"{one.count:,} · {one.share:.0%}", _stages(one)) for one in losses.by_variety]
         self.table.rows.show_rows(("Variety", "Lost", "At which stage"), rows)
         _fit(self.table, min(len(rows), VARIETY_ROWS))
+
+    def _season_start(self) -> date:
+        keeper = self._bench.keeper
+        return season_start(keeper.today.year, southern=place_of(keeper.season).southern)
+
+    def _table(self, bench: Bench) -> Table:
+        """Return the losses that are shown, a row a loss."""
+        if self.scope.currentData() == ALL:
+            return sources.losses(bench, first=self._season_start())
+        return sources.losses(bench, self._holder)
 
 
 def _stages(part: Part) -> str:

@@ -9,6 +9,7 @@ from greenroom.desk.parts import Card, WhyLink, label, restyle, row
 from greenroom.season.hardening_words import WEEKDAYS, day_words, many
 from greenroom.season.holders import Holder
 from greenroom.season.place import place_of
+from greenroom.season.spots import Stage
 from greenroom.season.state import Season
 from greenroom.season.watering import Thirst, ago_words, last_watered, thirst
 from greenroom.season.watering_outside import OutsideWater, outside_water, short_by
@@ -72,6 +73,9 @@ class NextCard(Card):
         return f"Now, since {hour}" if found.at <= now else f"{when_words(found.on, today)}, {hour}"
 
     def _wanting(self, season: Season, made: Holder, today: date) -> str:
+        counts = season.counts(made.key)
+        if not counts.living and not counts.stages.get(Stage.SOWN):
+            return "Nothing grows in it."
         outside = outside_water(season, made, today)
         if outside is not None:
             if outside.since is None:

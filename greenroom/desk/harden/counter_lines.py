@@ -64,11 +64,12 @@ class CounterLines(QWidget):
         stand = here.stand
         _say(self.of, "no sun today, a day of rest" if stand.resting else _of_words(here))
         words = next_words(here, place) or state_words(here, place)
-        soon = in_words(here)
+        shade = "" if here.over else shade_words(here)  # between the legs of the arc there is room for one
+        soon = "" if shade and stand.shade_target else in_words(here)
         _say(self.next, f"{words}, {soon}" if soon else words)
         restyle(self.next, "role", _role(here))
-        _say(self.shade, shade_words(here))
-        self.shade_why.setVisible(here.stand.shade_target > 0)
+        _say(self.shade, shade)
+        self.shade_why.setVisible(bool(shade) and here.stand.shade_target > 0)
         _say(self.light, light_words(light))
         self.light_why.setVisible(light is not None)
 

@@ -40,6 +40,7 @@ TABLES: tuple[tuple[str, Callable[[Bench], Table | None]], ...] = (
     ("Waterings", sources.waterings),
     ("Weighings", sources.weighings),
     ("Findings", sources.findings),
+    ("Losses", sources.losses),
     ("Picks", sources.picks),
     ("The round", sources.the_round),
     ("The week ahead", sources.week),

@@ -196,3 +196,11 @@ def picks(bench: Bench) -> Table:
     from greenroom.exchange.tables.care import pick_table
 
     return pick_table(bench.keeper.season)
+
+
+def losses(bench: Bench, holder: str | None = None, first: date = date.min) -> Table:
+    """Return what was lost from one holder, or from all, since a day."""
+    from greenroom.exchange.tables.losses import loss_table
+
+    keeper = bench.keeper
+    return loss_table(keeper.season, None if holder is None else [holder], first, keeper.today)
