@@ -30,9 +30,11 @@ from greenroom.ledger.errors import (
 from greenroom.ledger.explaining import DAMAGED, explained
 from greenroom.ledger.journal import require_own_journal
 from greenroom.ledger.server_address import plain_name, reached
+from greenroom.ledger.server_rights import give_rights
 from greenroom.ledger.tables import SCHEMA, guard_statements, metadata
 
 VERSION_TABLE = "alembic_version"
+UNREADABLE = "The address of the ledger cannot be read; one such as postgresql://user@host/name is needed."
 VERSION_FORM = re.compile(r"\d{4}")
 
 
@@ -61,13 +63,14 @@ def readable_address(text: str) -> sa.URL:
         url = sa.make_url(text)
     except (sa.exc.ArgumentError, ValueError):
         # Without its cause, which may quote the address and with it a password.
-        raise NotALedgerError(
-            "The address of the ledger cannot be read; one such as postgresql://user@host/name is needed."
-        ) from None
+        raise NotALedgerError(UNREADABLE) from None
     if url.get_backend_name() not in ("sqlite", "postgresql"):
         raise NotALedgerError(
             f"A ledger cannot be kept in {url.get_backend_name()}; a file, sqlite or postgresql is allowed."
         )
+    named = f"{url.username or ''}{url.database or ''}" if url.get_backend_name() == "postgresql" else ""
+    if set(named) & set(":@/"):  # a slip that puts the password where a name stands, and names are told
+        raise NotALedgerError(UNREADABLE)
     return url
 
 
@@ -104,6 +107,7 @@ def _make_on_server(engine: sa.Engine) -> None:
         lock_for_writing(connection, UPGRADE_SECONDS)
         if not _has_version(connection):
             make_tables(connection)
+            give_rights(connection)
 
 
 def _has_version(connection: sa.Connection) -> bool:

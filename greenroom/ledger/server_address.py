@@ -33,10 +33,10 @@ USUAL = {
 
 
 def reached(url: sa.URL) -> sa.URL:
-    """Return the address as the driver is given it: with TLS where it leaves this machine."""
+    """Return the address as the driver is given it: with TLS where it may leave this machine."""
     given = {name: value for name, value in url.query.items() if name != "sslmode" or value}
     added = dict(USUAL)
-    if not _is_own(_host(url)) and "sslmode" not in given:
+    if not _stays_here(url) and "sslmode" not in given:
         added["sslmode"] = STRICT
         if not (given.keys() & {"sslrootcert"} or os.environ.get("PGSSLROOTCERT") or _own_authority()):
             added["sslrootcert"] = "system"
@@ -47,7 +47,7 @@ def reached(url: sa.URL) -> sa.URL:
 def caution(url: sa.URL) -> str:
     """Return what to know of an address that asks for less than a checked connection; else nothing."""
     mode = url.query.get("sslmode")
-    if _is_own(_host(url)) or mode not in NOT_CHECKED:
+    if _stays_here(url) or mode not in NOT_CHECKED:
         return ""
     if mode in OPEN_MODES:
         return (
@@ -60,8 +60,7 @@ def caution(url: sa.URL) -> str:
 
 def plain_name(url: sa.URL) -> str:
     """Return what a ledger on a server is called: its database and where that is, without a password."""
-    host = _host(url)
-    where = "this machine" if _is_own(host) else host
+    where = "this machine" if _stays_here(url) else _host(url)
     return f"{url.database or url.username or 'postgres'} on {where}"
 
 
@@ -85,13 +84,28 @@ def place_words(address: str) -> tuple[str, str]:
 
 
 def _host(url: sa.URL) -> str:
-    given = url.host or url.query.get("host") or os.environ.get("PGHOST") or ""
-    return given if isinstance(given, str) else ",".join(given)
+    """Return the host or hosts an address names, as the driver would find them."""
+    return ",".join(_named(url, "host", "PGHOST")) or "the server"
+
+
+def _named(url: sa.URL, parameter: str, variable: str) -> list[str]:
+    asked = url.query.get(parameter) or os.environ.get(variable) or ""
+    given = asked if isinstance(asked, str) else ",".join(asked)
+    hosts = [url.host] if parameter == "host" and url.host else given.split(",")
+    return [host for host in hosts if host]
+
+
+def _stays_here(url: sa.URL) -> bool:
+    """Whether every host an address may lead to is this machine; a service's file may name any."""
+    if url.query.get("service") or os.environ.get("PGSERVICE"):
+        return False
+    hosts = _named(url, "host", "PGHOST") + _named(url, "hostaddr", "PGHOSTADDR")
+    return all(_is_own(host) for host in hosts)
 
 
 def _is_own(host: str) -> bool:
     """Whether a host is this machine: a socket's folder, or an address that never leaves it."""
-    if not host or host.startswith(("/", "@")) or host == "localhost":
+    if host.startswith(("/", "@")) or host == "localhost":
         return True
     try:
         return ipaddress.ip_address(host).is_loopback

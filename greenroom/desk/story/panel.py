@@ -223,9 +223,10 @@ class StoryPanel(Card):
         if not line.act:
             return ""
         keeper = self._bench.keeper
-        if line.act not in self._acts:
-            self._acts[line.act] = keeper.ledger.act(line.act)
-        act = self._acts[line.act]
+        act = self._acts.get(line.act) or keeper.act(line.act)
+        if act is None:
+            return ""
+        self._acts[line.act] = act
         written = keeper.place.local(act.written)
         return f"Written {day_words(written.date())} {written:%H:%M} by {act.who}"
 

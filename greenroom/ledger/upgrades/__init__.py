@@ -23,6 +23,7 @@ from alembic.util import CommandError
 from greenroom.ledger.backup import copy_ledger, free_name, reader
 from greenroom.ledger.engines import UPGRADE_SECONDS, lock_for_writing, raw_connection
 from greenroom.ledger.errors import DamagedLedgerError
+from greenroom.ledger.server_rights import give_rights
 from greenroom.ledger.tables import SCHEMA
 
 HERE = Path(__file__).parent
@@ -57,6 +58,8 @@ def upgrade(engine: sa.Engine, target: str = SCHEMA, scripts: Path = HERE) -> Pa
             copy = _back_up(connection)
             _run(connection, target, scripts)
             _require_foreign_keys(connection)
+            if target == SCHEMA:
+                give_rights(connection)
         _check_foreign_keys_at_each_step(connection, on=True)
     return copy
 
