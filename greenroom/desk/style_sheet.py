@@ -36,9 +36,6 @@ QPushButton {{ background: @card; border: 1px solid @edge; border-radius: 6px; p
 QPushButton[kind="small"] {{ padding: 3px 8px; }}
 QPushButton:hover {{ background: @leaf_wash; }}
 QPushButton:disabled {{ color: @quiet; background: @ground; }}
-QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDateEdit:focus,
-QTimeEdit:focus, QDateTimeEdit:focus, QDoubleSpinBox:focus, QTableView:focus, QListView:focus,
-QPlainTextEdit:focus, QCheckBox:focus, QRadioButton:focus {{ border: 2px solid @focus; }}
 QPushButton[kind="primary"] {{ background: @leaf; color: @on_leaf; border: 1px solid @leaf;
     font-weight: 600; }}
 QPushButton[kind="primary"]:disabled {{ background: @leaf_wash; color: @quiet; border-color: @edge; }}
@@ -87,6 +84,10 @@ QTableView::item:selected {{ border-top: 1px solid @leaf; border-bottom: 1px sol
 QHeaderView, QTableCornerButton::section {{ background: @card; border: none; }}
 QHeaderView::section {{ background: @card; color: @quiet; border: none; border-bottom: 1px solid @edge;
     padding: 6px 8px; font-weight: 600; text-align: left; }}
+QPushButton:focus, QToolButton:focus, QLineEdit:focus, QComboBox:focus, QSpinBox:focus, QDateEdit:focus,
+QTimeEdit:focus, QDateTimeEdit:focus, QDoubleSpinBox:focus, QTableView:focus, QListView:focus,
+QPlainTextEdit:focus, QCheckBox:focus, QRadioButton:focus {{ border: 2px solid @focus; }}
+QPushButton[kind]:focus, QToolButton[kind]:focus, QPushButton:checked:focus {{ border: 2px solid @focus; }}
 QMenu {{ background: @card; border: 1px solid @rim; padding: 4px; }}
 QMenu::item {{ padding: 6px 24px 6px 12px; border: 1px solid transparent; border-radius: 4px; }}
 QMenu::item:selected {{ background: @leaf_wash; border: 1px solid @leaf; }}

@@ -350,12 +350,12 @@ class SetOutPage(Page):
         for part, (least, most) in ((self._left, LEFT_PX), (self._right, RIGHT_PX)):
             part.setMinimumWidth(least)
             part.setMaximumWidth(most)
-        self._stack = QStackedLayout()
-        self._stack.addWidget(self._work)
-        self._stack.addWidget(self.empty)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(PAGE_MARGIN, BETWEEN, PAGE_MARGIN, BETWEEN)
-        outer.addLayout(self._stack)
+        self._stack = QStackedLayout()
+        outer.addLayout(self._stack)  # first: a stack that is in nothing shows its widgets as windows
+        self._stack.addWidget(self._work)
+        self._stack.addWidget(self.empty)
         self.plan.state.mode = PLANT
 
     def _dress(self) -> None:
