@@ -1,53 +1,28 @@
 """What the ledger took is on the disk: no mark is lost when the program is killed between two words."""
 
 import os
-import random
 import sqlite3
 import subprocess
 import sys
-import time
 
 import pytest
 
 from greenroom.ledger import Ledger
 from tests.ledger.checks import everything, sown
-from tests.ledger.marking import FACTS_AN_ACT
 
-KILLS = int(os.environ.get("GREENROOM_KILLS", "10"))  # a thorough run takes 500
-
-
-def kill_while_marking(path, acts, delay):
-    """Let another process mark, kill it ``delay`` seconds after its act ``acts``; return what it told."""
-    with subprocess.Popen(
-        [sys.executable, "-m", "tests.ledger.marking", str(path)], stdout=subprocess.PIPE, text=True
-    ) as other:
-        told = [other.stdout.readline() for _ in range(acts)]
-        time.sleep(delay)
-        other.kill()
-        told += other.stdout.readlines()
-    return [line.split() for line in told if line.endswith("\n")]
+KILLS = int(os.environ.get("GREENROOM_KILLS", "21"))  # a thorough run takes 1000
 
 
-@pytest.mark.timeout(60 + 10 * KILLS)
-def test_no_mark_that_was_acknowledged_is_lost_when_the_program_is_killed(path):
-    chance = random.Random(KILLS)
-    in_force: set[str] = set()
-    acts = 0
-    for _ in range(KILLS):
-        told = kill_while_marking(path, chance.randrange(1, 25), chance.uniform(0, 0.03))
-        for deed, *ids in told:
-            in_force = in_force | set(ids) if deed == "did" else in_force - set(ids)
-        with Ledger.open(path) as ledger:
-            found = {entry.fact.id for entry in ledger.entries()}
-            written = len(ledger.acts(1_000_000))
-        acts += len(told)
-        if written == acts:
-            assert found == in_force
-        else:  # the one act that was under way, whole
-            assert written == acts + 1
-            assert len(found ^ in_force) == FACTS_AN_ACT
-        acts, in_force = written, found
-    assert acts > KILLS
+@pytest.mark.skipif(os.name != "posix", reason="only POSIX forks a program")
+@pytest.mark.timeout(100 + 2 * KILLS)
+def test_nothing_acknowledged_is_lost_when_the_program_is_killed_at_any_work():
+    """In a process of its own, since it forks: see ``tests/ledger/crashing.py`` for the kinds of work."""
+    command = [sys.executable, "-m", "tests.speed.crash", "--kills", str(KILLS)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (0, ""), done.stdout
+    kills, told, *bad = (int(word.replace(",", "")) for word in done.stdout.splitlines()[-1].split()[1:])
+    assert (kills, bad) == (KILLS, [0, 0, 0])
+    assert told > KILLS
 
 
 def test_the_ledger_waits_for_the_disk_and_stays_one_file(ledger, path):
