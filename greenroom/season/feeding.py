@@ -11,7 +11,7 @@ from greenroom.guide import Cited, Crop, Span
 from greenroom.ledger.facts import Fed, Flowered
 from greenroom.season.crops import cite
 from greenroom.season.deeds_care import Feed
-from greenroom.season.deeds_plot import bed_laid
+from greenroom.season.deeds_plot import BED, bed_laid
 from greenroom.season.hardening import hardening_since
 from greenroom.season.holders import Holder
 from greenroom.season.plot_plants import crop_at
@@ -36,6 +36,7 @@ STAGES = {
     POTTED: "in pots",
     FRUIT: "in flower",
 }
+SET_OUT = "set out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,11 @@ class Need:
     def source(self) -> str:
         """Where that stands."""
         return cite(self.asked)
+
+    @property
+    def words(self) -> str:
+        """What its plants are about: "growing away", "in pots"."""
+        return SET_OUT if self.stage == POTTED and self.made.form == BED else STAGES[self.stage]
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from greenroom.ledger.facts import Fed
 from greenroom.season.deeds_care import Feed
-from greenroom.season.feeding import EVERY_DAYS, STAGES, Given, Need
+from greenroom.season.feeding import EVERY_DAYS, Given, Need
 from greenroom.season.feeding_mix import INJECTORS, TEASPOON_G, Mix, gram_words
 from greenroom.season.hardening_words import day_words, many
 from greenroom.season.holders import Holder
@@ -50,7 +50,7 @@ def need_why(need: Need) -> Why:
         f"{RULE} Where the guide gives a range, its low end is proposed: more can follow, salt cannot be "
         "taken back.",
         (
-            ("stage", STAGES[need.stage]),
+            ("stage", need.words),
             ("the guide asks for", span),
             ("last fed so", "not yet" if need.last is None else day_words(need.last)),
             ("next", day_words(need.due) if need.ppm_n > 0 else "not for now"),

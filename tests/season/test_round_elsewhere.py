@@ -161,6 +161,19 @@ def _():
 
 
 @row(
+    "Lamps over shelf 1: 16 hours",
+    lambda told, day: told.do(deeds_care.set_lamps("shelf 1", day, 16)),
+    written(lambda day: LampMeasured(day=day, place="shelf 1", ppfd=300, lamp="white led", hours=16)),
+    all_lost,
+)
+def _():
+    told = seedlings()
+    weak = LampMeasured(day=UP_ON, place="shelf 1", ppfd=200, lamp="white led", hours=10)
+    told.do(Proposal("measured", (weak,)))
+    return told, UP_ON
+
+
+@row(
     "Cool night for Tray A",
     lambda told, day: told.do(deeds_care.cool_night(told.season, "Tray A", day + timedelta(1), 16)),
     into_rack,

@@ -131,6 +131,10 @@ def test_feed_begins_with_the_first_true_leaves_and_follows_the_stage(told):
     assert job(told, day + timedelta(7), "Feed Tray A, 100 ppm N")
 
 
+def test_plants_in_a_bed_are_set_out_and_not_in_pots(out):
+    assert job(out, OUT_ON + timedelta(8), "Feed South bed").reason == "set out, not fed yet"
+
+
 def test_hardening_plants_are_not_fed(told):
     """None while hardening: the guide."""
     told.do(deeds_spots.set_leaves(told.season, CELLS, UP_ON + timedelta(20), 4))

@@ -17,7 +17,6 @@ from greenroom.season.deeds_care import Feed
 from greenroom.season.feeding import (
     FEED_FACTS,
     FRUIT,
-    STAGES,
     Need,
     feed_for,
     flowered_on,
@@ -106,11 +105,11 @@ class FeedPart(PromptPart):
         last = never if need.last is None else f"last fed {day_words(need.last)}"
         if need.ppm_n <= 0:
             self.strength.setText("No feed for now")
-            self.stage.setText(f"{STAGES[need.stage]}; {last}")
+            self.stage.setText(f"{need.words}; {last}")
             return
         self.strength.setText(f"{need.ppm_n:g} ppm N")
         due = "now" if need.due <= self.bench.keeper.today else day_words(need.due)
-        self.stage.setText(f"{STAGES[need.stage]}; {last}; next {due}")
+        self.stage.setText(f"{need.words}; {last}; next {due}")
 
     def _propose(self, made: Holder, need: Need | None) -> None:
         """Fill the fields for another holder, stage or unit; what the grower wrote in them stays."""

@@ -102,7 +102,8 @@ class NextCard(Card):
                 if now is None
                 else f" Gone since it was watered, by tonight: {now.short_l:.2g} L a {what}."
             )
-            self.loss.setText(f"Loses {outside.today_l:.2g} L a {what} today, {total}.{gone}")
+            soil = "" if outside.pot_litres is not None else " The soil is taken for loam."
+            self.loss.setText(f"Loses {outside.today_l:.2g} L a {what} today, {total}.{gone}{soil}")
 
 
 def when_words(on: date, today: date) -> str:

@@ -67,6 +67,7 @@ class WaterPart(PromptPart):
         for part in (self.basin, self.below):
             part.setVisible(made.form != "bed")
         self.basin_words.setVisible(basin_to_empty(made, entries, today) is not None)
+        self.feel.show_ground(made.form)
         self.feel.show_last(last_felt(entries, today))
 
     def record(self) -> None:

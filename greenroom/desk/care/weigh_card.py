@@ -84,6 +84,10 @@ class FeelCard(Card):
         self.body.addWidget(self.last)
         self._say_meanings()
 
+    def show_ground(self, form: str) -> None:
+        """Say what is felt: the mix of a tray or rack, the soil of a bed."""
+        self.title.setText("Feel the soil" if form == "bed" else "Feel the mix")
+
     def show_last(self, felt: MixFelt | None) -> None:
         """Say what the last feel means."""
         self.last.setVisible(felt is not None)

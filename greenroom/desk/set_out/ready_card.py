@@ -57,6 +57,7 @@ class ReadyCard(Card):
         self.body.addWidget(self.scroller, 1)
         self.body.addWidget(self.hint)
         self.body.addLayout(row(on, None))
+        self.body.addStretch()
 
     @property
     def key(self) -> str | None:
@@ -86,6 +87,7 @@ class ReadyCard(Card):
         for widget, shown in (
             (self.scroller, True),
             (self.hint, True),
+            (self.on, True),
             (self.chooser, True),
             (self.none, False),
         ):

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
 from greenroom.season.deeds_care import Feed, feed
-from greenroom.season.feeding import FRUIT, STAGES, Need, feed_for, need_of
+from greenroom.season.feeding import FRUIT, Need, feed_for, need_of
 from greenroom.season.feeding_why import RULE
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
@@ -42,7 +42,7 @@ def _feed_job(walk: Walk, where: str, stage: str, ppm_n: float, alike: Sequence[
     ago = "more potash than nitrogen from the first flower on" if shift else ago
     why = Why(
         f"{ppm_n:g} ppm N for {names}",
-        f"{RULE} These plants are {STAGES[stage]}.",
+        f"{RULE} These plants are {alike[0].words}.",
         (
             ("holders", str(len(alike))),
             ("feed", f"{what.name} ({what.n_percent:g}-{what.p2o5_percent:g}-{what.k2o_percent:g})"),
@@ -54,7 +54,7 @@ def _feed_job(walk: Walk, where: str, stage: str, ppm_n: float, alike: Sequence[
     return Job(
         where,
         f"Shift the feed of {names} to potash" if shift else f"Feed {names}, {ppm_n:g} ppm N",
-        f"{STAGES[stage]}, {ago}",
+        f"{alike[0].words}, {ago}",
         key=f"feed {where} {stage}" if len(keys) > 1 else f"feed {keys[0]}",
         urgency=Urgency.THIS_WEEK,
         button="Fed",

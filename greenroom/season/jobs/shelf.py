@@ -14,6 +14,7 @@ from greenroom.season.hardening_words import day_words, many
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import PLOT, SHELF, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.jobs.trays import crop_in
+from greenroom.season.jobs.water import grows_in
 from greenroom.season.lights import LONGEST_HOURS, ShelfLight, shelf_lights
 from greenroom.season.packets import folded
 from greenroom.season.state import Season
@@ -28,12 +29,17 @@ WEEKLY = "University of Maryland Extension (Brust 2008) and University of Delawa
 
 
 def lamp_jobs(walk: Walk) -> Iterator[Job]:
-    """Yield a job for each shelf whose lamps give too little, or over which seedlings stand without word."""
+    """Yield a job for each shelf whose lamps give too little, or over which seedlings stand without word.
+
+    Over a shelf on which nothing is sown or grows there is none.
+    """
     set_on = {folded(fact.place): fact for fact in walk.season.facts(LampsSet) if fact.day <= walk.today}
     lights = shelf_lights(walk.season)
+    used = _shelves_in_use(walk.season)
     for light in lights:
         told = set_on.get(folded(light.place))
-        if not light.enough and light.ppfd > 0 and not _answered(told, light):
+        weak = folded(light.place) in used and light.ppfd > 0 and not light.enough
+        if weak and not _answered(told, light):
             yield _more_light(walk, light)
     known = {folded(light.place) for light in lights} | set(set_on)
     yield from _first_light(walk, known)
@@ -51,6 +57,11 @@ def look_jobs(walk: Walk) -> Iterator[Job]:
             due[PLOT if made.form == "bed" else SHELF].append((made, on))
     for where, found in due.items():
         yield _look_job(walk, where, found)
+
+
+def _shelves_in_use(season: Season) -> frozenset[str]:
+    made = (*season.holders("tray"), *season.holders("rack"))
+    return frozenset(folded(one.place) for one in made if grows_in(season, one.key))
 
 
 def _answered(told: LampsSet | None, light: ShelfLight) -> bool:

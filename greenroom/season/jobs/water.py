@@ -9,16 +9,22 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, Job, Urgency, Walk
 from greenroom.season.spots import Stage
+from greenroom.season.state import Season
 from greenroom.season.watering import Thirst, ago_words, basin_to_empty, last_watered, thirst
 from greenroom.season.why import Why
 
 
 def water_jobs(walk: Walk, made: Holder) -> Iterator[Job]:
     """Yield the jobs of water of one holder; one of which nothing was ever told asks for nothing."""
-    counts = walk.season.counts(made.key)
-    if counts.living or counts.stages.get(Stage.SOWN):
+    if grows_in(walk.season, made.key):
         yield from _water(walk, made)
     yield from _basin(walk, made)
+
+
+def grows_in(season: Season, holder: str) -> bool:
+    """Whether anything lives in a holder, or may still come up."""
+    counts = season.counts(holder)
+    return bool(counts.living or counts.stages.get(Stage.SOWN))
 
 
 def water_key(holder: str) -> str:
