@@ -27,6 +27,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run greenroom; return the exit status."""
     asked = parse(arguments)
     keep_log()
+    if asked.move_to is not None:
+        return move(asked.ledger, asked.move_to)
     return load_start().run(asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures)
 
 
@@ -45,6 +47,21 @@ def load_start() -> ModuleType:
     return start
 
 
+def move(ledger: str, place: str) -> int:
+    """Move a ledger to another place; return the exit status."""
+    from greenroom.desk.instance import InUseError
+    from greenroom.desk.live_moving import move_ledger
+    from greenroom.exchange.errors import BadFileError
+    from greenroom.ledger import LedgerError
+
+    try:
+        sys.stdout.write(f"{move_ledger(ledger, place)}\n")
+    except (LedgerError, InUseError, BadFileError) as error:
+        sys.stderr.write(f"{error}\n")
+        return 2
+    return 0
+
+
 def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     """Return what the command line asks for; exits with one sentence if it cannot be."""
     parser = argparse.ArgumentParser(
@@ -56,10 +73,15 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument(
         "--pictures", type=Path, metavar="DIR", help="draw every page to DIR as PNG, without a screen"
     )
+    parser.add_argument(
+        "--move-to", metavar="PLACE", help="copy the whole ledger to an empty database or a new file, and end"
+    )
     parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
     asked = parser.parse_args(arguments)
     if asked.demo and asked.ledger:
         parser.error("--demo opens a ledger of its own; leave the ledger's name out")
+    if asked.demo and asked.move_to:
+        parser.error("--demo has no ledger of its own to move; leave --move-to out")
     if asked.ledger is None and not asked.demo:
         asked.ledger = str(default_ledger())
     return asked

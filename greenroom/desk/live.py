@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -47,6 +48,10 @@ class Live(QObject):
 
     turned = Signal()
 
+    pictures: Path | None = None  # the folder of pictures on this machine
+    where = ""  # what the ledger is called, and what to know of the way there
+    caution = ""
+
     def __init__(self, keeper: Keeper, ledger: SharedLedger, outbox: Outbox) -> None:
         super().__init__(keeper)
         self._keeper = keeper
@@ -68,6 +73,23 @@ class Live(QObject):
         for one in self.waiting:
             self._show(one)
         self._touched.clear()  # nothing is painted yet
+
+    @property
+    def who(self) -> str:
+        """The hand this window writes with."""
+        return self._ledger.who
+
+    def writers(self) -> dict[str, int]:
+        """Return who wrote, and how many acts each; LedgerError while the server is away."""
+        return self._ledger.writers()
+
+    def present(self) -> list[str]:
+        """Return who has the ledger open now; LedgerError while the server is away."""
+        return self._ledger.present()
+
+    def latest(self, number: int) -> list[Act]:
+        """Return the latest acts, the newest first; LedgerError while the server is away."""
+        return self._ledger.acts(number)
 
     @property
     def waits(self) -> bool:

@@ -12,10 +12,11 @@ from greenroom.desk.clock import Clock
 from greenroom.desk.instance import Instance
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.live import Live
+from greenroom.exchange.picture_store import folder_beside
 from greenroom.ledger import LedgerError
 from greenroom.ledger.opening import readable_address
 from greenroom.ledger.outbox import Outbox
-from greenroom.ledger.server_address import hand_of, outbox_name
+from greenroom.ledger.server_address import hand_of, outbox_name, place_words
 from greenroom.ledger.sharing import SharedLedger
 
 
@@ -43,12 +44,14 @@ def shared_ledger(
         if still:
             yield keeper
             return
-        path = (folder or _folder()) / outbox_name(address)
+        path = outbox_of(address, folder)
         lock = Instance(path)
         try:
             with closing(Outbox(path)) as outbox:
                 keeper.lock = lock
                 keeper.live = Live(keeper, ledger, outbox)
+                keeper.live.pictures = pictures_of(address, folder)
+                keeper.live.where, keeper.live.caution = place_words(address)
                 keeper.live.start()
                 try:
                     yield keeper
@@ -56,6 +59,16 @@ def shared_ledger(
                     keeper.live.stop()
         finally:
             lock.release()
+
+
+def outbox_of(address: str, folder: Path | None = None) -> Path:
+    """Return the file that keeps on this machine what waits to be sent to a server."""
+    return (folder or _folder()) / outbox_name(address)
+
+
+def pictures_of(address: str, folder: Path | None = None) -> Path:
+    """Return the folder that keeps on this machine the pictures of a ledger on a server."""
+    return folder_beside(outbox_of(address, folder))
 
 
 def _folder() -> Path:

@@ -33,7 +33,8 @@ class PictureRoom(QObject):
         if ledger.file is not None:
             return PictureStore(folder_beside(ledger.file))
         if not ledger.in_one_file:
-            return None
+            live = self._keeper.live
+            return PictureStore(live.pictures) if live is not None and live.pictures is not None else None
         if self._passing is None:
             self._passing = QTemporaryDir()
         return PictureStore(Path(self._passing.path()))
