@@ -12,7 +12,7 @@ from greenroom.desk.grow.holder_head import HolderEdit, HolderHead
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.mark_bar import EarlierNotice, LossRow, MarkBar, SeenOn
 from greenroom.desk.grow.scroll import CellScroll
-from greenroom.desk.parts import Card, row
+from greenroom.desk.parts import Card, button, row
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.story import spot_words
@@ -24,6 +24,7 @@ class MainCard(Card):
     """Shows one holder; the acts of the bar go to whichever view was used last."""
 
     story_asked = Signal(object)
+    photo_asked = Signal()
 
     def __init__(self, bench: Bench, acts: Acts, hand: Hand, view: HolderView, seen_on: SeenOn) -> None:
         super().__init__()
@@ -45,7 +46,9 @@ class MainCard(Card):
         for widget in (self.bar, self.notice, self.edit, self.loss):
             self.body.addWidget(widget)
         self.body.addWidget(self.scroller, 1)
-        foot = row(self.foot, TableButton(bench, lambda one: sources.cells(one, self._open_key)))
+        self.photo = button("Read from a photo…", self.photo_asked.emit, "link", name="photo-of-holder")
+        self.photo.setToolTip("See in a photo of the tray what came up, and keep how green each cell is")
+        foot = row(self.foot, self.photo, TableButton(bench, lambda one: sources.cells(one, self._open_key)))
         foot.setStretch(0, 1)
         self.body.addLayout(foot)
         self._connect()

@@ -26,6 +26,7 @@ from greenroom.desk.grow.main_card import MainCard
 from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.grow.new_holder import NewHolder
 from greenroom.desk.grow.page_style import page_style
+from greenroom.desk.grow.photo_door import PhotoDoor
 from greenroom.desk.grow.resow_card import ResowCard
 from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.page import Page
@@ -93,6 +94,8 @@ class GrowPage(Page):
             self._open(self.main_key, key)
         if self.care.open_holder is not None:
             self._show_care(key)
+        elif self.photos.open:
+            self._open_photo()
 
     def open_story(self, key: SpotKey) -> None:
         """Open a tray or rack at a cell, with the cell's story; of a bed the story alone."""
@@ -110,6 +113,7 @@ class GrowPage(Page):
 
     def take(self, touched: Touched) -> None:
         self.hand.take(touched)
+        self.photos.take(touched)
         if not self.isVisible():
             self._stale = True
             return
@@ -128,6 +132,7 @@ class GrowPage(Page):
 
     def tick(self, now: datetime) -> None:  # noqa: ARG002 the keeper tells the day
         self.care.tick()
+        self.photos.follow_today()
         if self.seen_on.follow_today():
             self._show_later()
 
@@ -139,6 +144,7 @@ class GrowPage(Page):
 
     def closing(self) -> None:
         self.care.closing()
+        self.photos.closing()
         self.panel.closing()
 
     def leave(self) -> None:
@@ -159,6 +165,7 @@ class GrowPage(Page):
         """Open what the page was gone to for: the story of a spot, or a holder."""
         if errand is not None:
             self.care.close_care()
+            self.photos.close()
         if isinstance(errand, SpotKey):
             self.open_story(errand)
         elif isinstance(errand, str):
@@ -225,6 +232,13 @@ class GrowPage(Page):
         self.care.open_care(holder, tab)
         self.holders.show_open(holder)
 
+    def _open_photo(self) -> None:
+        """Read photographs of the open tray in place of its cells."""
+        if self.main_key is not None:
+            self.hand.let_go()
+            self.main.edit.commit()
+            self.photos.open_for(self.main_key)
+
     def _close_care(self) -> None:
         self.holders.show_open(self.main_key, self.beside_key)
         self.main.asked.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -268,6 +282,8 @@ class GrowPage(Page):
         self.beside.care_asked.connect(lambda: self._open_care(self.beside_key))
         self.care.asked.connect(self._open_care)
         self.care.closed.connect(self._close_care)
+        self.main.photo_asked.connect(self._open_photo)
+        self.photos.closed.connect(self._close_care)
         self.panel.closed.connect(self._close_story)
         self.hand.changed.connect(self._on_hand)
         self.bench.look.changed.connect(self._dress)
@@ -296,14 +312,15 @@ class GrowPage(Page):
         self._work = QWidget()
         cells = QWidget()
         self.care = CareStack(self.bench, cells, self, "Back to the cells")
+        self.photos = PhotoDoor(self.bench, self.care, cells)
         _across(cells, (middle, 1), (self._right, 0))
         _across(self._work, (self._left, 0), (self.care, 1))
-        self._stack = QStackedLayout()
-        self._stack.addWidget(self._work)
-        self._stack.addWidget(self.empty)
         outer = QVBoxLayout(self)
         outer.setContentsMargins(PAGE_MARGIN, BETWEEN, PAGE_MARGIN, BETWEEN)
-        outer.addLayout(self._stack)
+        self._stack = QStackedLayout()
+        outer.addLayout(self._stack)  # first: a stack that is in nothing shows its widgets as windows
+        self._stack.addWidget(self._work)
+        self._stack.addWidget(self.empty)
 
     def _set_widths(self) -> None:
         """Give the middle what it needs; the sides are narrower in a small window."""

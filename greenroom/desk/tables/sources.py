@@ -76,6 +76,13 @@ def sprouting(bench: Bench, holder: str | None) -> Table | None:
     return sprouting_table(bench.keeper.season, holder, bench.keeper.today) if holder is not None else None
 
 
+def canopy(bench: Bench, holder: str | None) -> Table | None:
+    """Return the leaf cover of the open tray; None where none is open."""
+    from greenroom.exchange.tables.canopy import canopy_table
+
+    return canopy_table(bench.keeper.season, holder) if holder is not None else None
+
+
 def hardening(bench: Bench, *named: str | None) -> Table:
     """Return the days of the ramp of one holder, or of all that go out."""
     from greenroom.exchange.tables.hardening import hardening_table
