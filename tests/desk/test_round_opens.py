@@ -92,6 +92,10 @@ def test_a_pick_row_opens_the_pick_page_with_the_variety_and_its_bed_chosen(wind
     assert window.current == "pick"
     assert (names[target.variety], target.holder) == ("Brass Bell", garden["Bed 1"])
     assert window.page("pick").log.count.hasFocus()
+    window.show_page("setout")
+    assert window.page("setout").rack.hasFocus()
+    window.show_page("pick")
+    assert window.page("pick").log.count.hasFocus(), "picks can be typed at once on coming to the page"
 
 
 def test_rows_of_the_plot_show_their_bed_and_their_rack(window, garden):

@@ -53,6 +53,17 @@ def told(season, holder, cls):
     return [entry.fact for entry in season.holder_facts(holder) if isinstance(entry.fact, cls)]
 
 
+def test_what_is_put_aside_is_shown_at_the_top_of_the_list(page, settle):
+    QTest.keyClick(page.rows()[0], Qt.Key.Key_L)
+    settle(120)
+    page.resize(1024, 420)
+    bar = page.scroller.verticalScrollBar()
+    bar.setValue(bar.maximum())
+    press(page, page.aside_button, settle)
+    assert page.aside.isVisible()
+    assert bar.value() == 0
+
+
 def test_a_job_is_done_with_one_click_and_is_gone(page, keeper, tray, settle):
     before = len(page.rows())
     press(page, row(page, "Water Tray A").done_button, settle)

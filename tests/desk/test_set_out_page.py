@@ -275,7 +275,8 @@ def test_the_gate_says_why_and_takes_the_soils_temperature(page, keeper, bench, 
 
 def test_with_plants_in_hand_the_page_says_what_the_gate_says(page):
     page.hand.lift([SpotKey(page.rack.holder.key, 0, 0)])
-    assert "the gate says Rack 1: wait" in page.foot.text
+    assert page.foot.text.startswith("The gate says wait: ")
+    assert "hardened" in page.foot.text.partition("·")[0]
     page.hand.let_go()
     assert "gate" not in page.foot.text
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QApplication, QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.page_style import page_style
@@ -89,9 +89,7 @@ class PickPage(Page):
         errand = self.bench.errand(self.key)
         if isinstance(errand, PickErrand):
             self.log.choose(errand.variety, errand.holder)
-        focus = QApplication.focusWidget()
-        if errand is not None or focus is None or not self.isAncestorOf(focus):
-            self.log.start_at_count()  # so that picks can be typed at once
+        self.log.start_at_count()  # so that picks can be typed at once
 
     def leave(self) -> None:
         self._settle.stop()

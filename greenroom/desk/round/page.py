@@ -194,6 +194,8 @@ class RoundPage(Page):
 
     def _toggle_aside(self) -> None:
         self.aside.setVisible(self.aside.isHidden())
+        if self.aside.isVisible():
+            self.scroller.verticalScrollBar().setValue(0)  # it stands on top of the list
 
     def _place_card(self, where: str) -> PlaceCard:
         card = PlaceCard(self.bench, where)

@@ -111,6 +111,14 @@ class GateCard(Card):
         self.soil_felt.emit(round(to_celsius(self.soil.value(), unit), 2))
 
 
+def shut_words(gate: Gate | None) -> str:
+    """Return what keeps a gate shut, in a few words; empty if it is open."""
+    if gate is None or gate.open:
+        return ""
+    waits = [check.name.lower() for check in gate.checks if check.state == "wait"]
+    return f"The gate says wait: {', '.join(waits)}" if waits else "The gate cannot tell yet"
+
+
 def gate_words(gate: Gate | None) -> str:
     """Return what the gate says, in one line."""
     if gate is None:

@@ -26,7 +26,7 @@ from greenroom.desk.set_out.acts import SetOutActs
 from greenroom.desk.set_out.care_hint import CareHint
 from greenroom.desk.set_out.carrier import PlanCarrier
 from greenroom.desk.set_out.empty import EmptyPlot
-from greenroom.desk.set_out.gate_card import GateCard, gate_words
+from greenroom.desk.set_out.gate_card import GateCard, shut_words
 from greenroom.desk.set_out.mind_card import MindCard
 from greenroom.desk.set_out.places_card import PlacesCard
 from greenroom.desk.set_out.plan_state import DRAW, PLANT
@@ -121,6 +121,8 @@ class SetOutPage(Page):
             self.story.open_story(errand)
         elif isinstance(errand, str):
             self._open_holder(errand)
+        else:
+            self._focus_on(self.ready.view if self.ready.key is not None else self.plan)
 
     def _open_holder(self, key: str) -> None:
         """Show a bed on the plan, or open a rack or tray to set out from."""
@@ -128,10 +130,15 @@ class SetOutPage(Page):
         self.care.close_care()
         if bed is None:
             self.ready.show_holder(key)
-            self.ready.view.setFocus(Qt.FocusReason.OtherFocusReason)
+            self._focus_on(self.ready.view)
         else:
             self.plan.go_to(next((spot for spot, _ in bed.places()), None))
-            self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
+            self._focus_on(self.plan)
+
+    def _focus_on(self, part: QWidget) -> None:
+        """Give the keyboard to a part, unless the care of a bed or the drawing is in front."""
+        if self.care.open_holder is None and part.isVisible():
+            part.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def closing(self) -> None:
         self.care.closing()
@@ -226,7 +233,7 @@ class SetOutPage(Page):
             return
         shut = self.gate is not None and not self.gate.open
         bad = self.hand.target is not None and not self.hand.takes
-        words = f"{self.hand.words()} · the gate says {gate_words(self.gate)}" if shut else self.hand.words()
+        words = f"{shut_words(self.gate)} · {self.hand.words()}" if shut else self.hand.words()
         self.foot.show_text(words, "clay_text" if bad or shut else "leaf_text")
 
     def _open_story(self) -> None:

@@ -49,7 +49,7 @@ def _resow(walk: Walk, tray: Holder, one: Resow) -> Job:
     return Job(
         SHELF,
         f"Sow {one.seeds} more {one.name} in {tray.name}",
-        f"{cells} bare on day {one.day}; the odds of each are {chance_words(one.each)} at best",
+        f"{cells} bare on day {one.day}; that one still comes up: {chance_words(one.each)} at best",
         key=f"resow {tray.key} {one.packet}",
         button="Sown",
         page="grow",
