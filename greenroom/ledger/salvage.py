@@ -110,8 +110,12 @@ def _own_journal(damaged: Path) -> bool:
 
 
 def _answers(raw: sqlite3.Connection) -> bool:
-    """Whether SQLite takes the file for a database at all."""
+    """Whether SQLite takes the file for a database at all.
+
+    With the schema open to writing it does so even where the end of the file is cut off.
+    """
     try:
+        raw.execute("PRAGMA writable_schema=ON")
         raw.execute("SELECT count(*) FROM sqlite_master").fetchone()
     except sqlite3.Error:
         return False
