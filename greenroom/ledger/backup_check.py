@@ -9,7 +9,7 @@ from pathlib import Path
 from greenroom.ledger.backup import reader
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.explaining import DAMAGED, explained
-from greenroom.ledger.facts import KINDS
+from greenroom.ledger.facts import KINDS, PictureKept
 from greenroom.ledger.files import check_copy
 
 VERSION = "SELECT version_num FROM alembic_version"
@@ -57,6 +57,19 @@ def checked_contents(path: Path, name: str = "") -> Contents:
         with reader(path) as source:
             check_whole(source, name)
             return _counted(source, name)
+
+
+def picture_files(path: Path) -> set[str]:
+    """Return the names of the picture files that a ledger names; raise LedgerError if it cannot be read."""
+    with explained(path.name):
+        check_copy(path)
+        with reader(path) as source:
+            there = source.execute(
+                "SELECT 1 FROM sqlite_master WHERE name = ?", (PictureKept.kind,)
+            ).fetchone()
+            if there is None:  # an older version kept no pictures
+                return set()
+            return {str(row[0]) for row in source.execute(f"SELECT file FROM {PictureKept.kind}")}
 
 
 def check_whole(source: sqlite3.Connection, name: str) -> None:

@@ -1,6 +1,8 @@
 """What the grower relies on: copies are taken by themselves, any comes back, and damage is made good."""
 
+import os
 import sys
+import time
 from datetime import timedelta
 
 import pytest
@@ -15,14 +17,18 @@ from greenroom.desk.keeping.copies_tab import CopiesTab
 from greenroom.desk.keeping.copy_words import mended_words, size_words
 from greenroom.desk.keeping.keeping import keeping_of
 from greenroom.desk.keeping.mending import MendingWindow
+from greenroom.desk.keeping.pictures import sweep_pictures
 from greenroom.desk.keeping.sitting import Sitting
 from greenroom.desk.keeping.where import backups_of
 from greenroom.desk.session import own_ledger
+from greenroom.desk.story.room import room_of
 from greenroom.exchange.mending import Mended
 from greenroom.ledger import Ledger
+from greenroom.ledger.restore import restore
 from greenroom.season.deeds_shelf import set_place
 from greenroom.season.deeds_spots import mark_up
 from greenroom.season.spots import SpotKey
+from greenroom.season.story_deeds import About, keep_pictures
 from tests.desk.conftest import NOW, TODAY, ZONE, fill_shelf, holder_named
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")
@@ -362,3 +368,28 @@ def test_starting_loads_no_database_before_the_window_is_painted():
         "sys.exit(any(one in sys.modules for one in ('sqlalchemy', 'greenroom.ledger.backups')))"
     )
     assert subprocess.run([sys.executable, "-c", code], check=False, timeout=60).returncode == 0
+
+
+def test_a_picture_that_only_a_copy_names_is_not_swept(bench, shelf, ledger_path):
+    """Else going back, adding a picture and going forth again would lose it."""
+    keeper = bench.keeper
+    store = room_of(keeper).store
+    files = [store.keep(text, 3, 2) for text in (b"first", b"in a copy alone", b"in nothing")]
+    old = time.time() - 3 * DAY.total_seconds()
+    for file in files:
+        os.utime(store.folder / file.file, (old, old))
+    tray = holder_named(shelf, "Tray A")
+    backups = backups_of(ledger_path)
+    before = backups.keep(NOW, "asked for").copy
+    keeper.do(lambda: keep_pictures(shelf, About(holder=tray), files[:2], TODAY))
+    keeper.ledger.close()
+    restore(backups, before.path, NOW)
+    with Ledger.open(ledger_path) as ledger:
+        assert not ledger.written("picture_kept")
+        broken = backups.folder / "season 0099 20270514T095412Z.greenroom"
+        broken.write_bytes(b"")
+        sweep_pictures(store, ledger, {files[0].file})
+        assert len(list(store.folder.iterdir())) == 3
+        broken.unlink()
+        sweep_pictures(store, ledger, {files[0].file})
+    assert {one.name for one in store.folder.iterdir()} == {file.file for file in files[:2]}

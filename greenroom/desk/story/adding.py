@@ -10,13 +10,13 @@ from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, QObject, S
 from PySide6.QtGui import QImage, QImageWriter
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.keeping.pictures import sweep_pictures
 from greenroom.desk.story.room import ON_A_SERVER, room_of
 from greenroom.desk.worker import Cancelled as Asked
 from greenroom.desk.worker import Progress, Worker
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.picture_store import PictureStore
 from greenroom.ledger import LedgerError
-from greenroom.ledger.facts import PictureKept
 from greenroom.season.story_deeds import About, PictureFile, keep_pictures
 
 MOST_AT_ONCE = 20
@@ -109,11 +109,7 @@ class PictureAdder(QObject):
 
         def work(progress: Progress, asked: Asked) -> list[PictureFile]:
             kept = ready(progress, asked)
-            named = {one.file for one in kept}
-            for entry in ledger.written(PictureKept.kind):
-                if isinstance(entry.fact, PictureKept):
-                    named.add(entry.fact.file)
-            store.sweep(named)
+            sweep_pictures(store, ledger, {one.file for one in kept})
             return kept
 
         self.started.emit()
