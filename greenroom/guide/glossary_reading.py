@@ -1,0 +1,106 @@
+"""Reads the glossary, and refuses whatever is not right in it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
+
+from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
+from greenroom.guide.folder import resources_folder
+from greenroom.guide.glossary import Glossary, Term
+from greenroom.guide.loader import tables_of
+from greenroom.guide.records import Source
+from greenroom.guide.shapes import Shape, Text, TextList
+
+if TYPE_CHECKING:
+    from importlib.resources.abc import Traversable
+
+FILE = "glossary.toml"
+SHAPES: Mapping[str, Shape] = MappingProxyType(
+    {"name": Text(), "words": Text(), "sources": TextList(), "also": TextList(), "see": TextList()}
+)
+NEEDED = ("name", "words", "sources")
+LINKED = "linked"
+
+
+@cache
+def own_glossary() -> Glossary:
+    """Return the glossary that comes with the program, read when it is first asked for."""
+    return load_glossary()
+
+
+def load_glossary(file: Path | Traversable | None = None) -> Glossary:
+    """Read a glossary; by default the one that comes with the program.
+
+    Its sources are its own and those of the guide that comes with the program.
+
+    Raises
+    ------
+    GuideError
+        If the file is not TOML, or a key, a value, a source or another word named in it is not right.
+    FileNotFoundError
+        If the file is missing.
+    """
+    place = resources_folder() / "help" / FILE if file is None else file
+    if not place.is_file():
+        raise FileNotFoundError(f"The glossary cannot be read: there is no file {FILE} in its folder.")
+    told = tables_of(place)
+    listed = tables_of(resources_folder() / "guide" / SOURCES_FILE)
+    sources = {key: read_source(key, table) for key, table in listed.items()}
+    sources |= {key: read_source(key, table, FILE) for key, table in told.get("sources", {}).items()}
+    terms = {key: _term(key, table, sources) for key, table in told.get("terms", {}).items()}
+    _check_links(terms)
+    in_order = sorted(terms.values(), key=lambda term: term.name.casefold())
+    return Glossary(MappingProxyType({term.key: term for term in in_order}))
+
+
+def _term(key: str, table: object, sources: Mapping[str, Source]) -> Term:
+    at = Place(FILE, key)
+    if not ENTRY_KEY.fullmatch(key):
+        raise at.refuse("key", "is not allowed; small letters, digits and single hyphens are.")
+    said = _values(at, table)
+    for source in said["sources"]:
+        if source not in sources:
+            raise at.refuse("sources", f"{source!r} is not a source; a key of {FILE} or {SOURCES_FILE} is.")
+    return Term(key=key, **said | {"sources": tuple(sources[one] for one in said["sources"])})
+
+
+def _values(at: Place, table: object) -> dict[str, Any]:
+    if not isinstance(table, dict):
+        raise at.refuse("terms", f"{table!r} is not allowed; a table is.")
+    missing = next((key for key in NEEDED if key not in table), None)
+    if missing is not None:
+        raise at.refuse(missing, "is missing; every word has a name, a meaning and a source.")
+    return {key: _value(at, key, raw) for key, raw in table.items()}
+
+
+def _value(at: Place, key: str, raw: object) -> object:
+    if key == LINKED:
+        if not isinstance(raw, bool):
+            raise at.refuse(key, f"{raw!r} is not allowed; true or false is.")
+        return raw
+    if key not in SHAPES:
+        raise at.refuse(key, f"is not a known key; allowed are {', '.join((*SHAPES, LINKED))}.")
+    try:
+        return SHAPES[key].read(raw)
+    except ValueError as error:
+        raise at.refuse(key, f"{raw!r} is not allowed; {SHAPES[key].allowed} is.") from error
+
+
+def _check_links(terms: Mapping[str, Term]) -> None:
+    """Refuse a form that two words share, and a word to see also that is none."""
+    forms: dict[str, str] = {}
+    for term in terms.values():
+        at = Place(FILE, term.key)
+        for other in term.see:
+            if other not in terms or other == term.key:
+                raise at.refuse("see", f"{other!r} is not allowed; the key of another word is.")
+        for form in term.forms:
+            taken = forms.setdefault(form.casefold(), term.key)
+            if taken != term.key:
+                raise at.refuse(
+                    "also", f"{form!r} is written so in {taken}, too; one word of a form is allowed."
+                )
