@@ -29,7 +29,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     keep_log()
     if asked.move_to is not None:
         return move(asked.ledger, asked.move_to)
-    return load_start().run(asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures)
+    return load_start().run(
+        asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures, walk=asked.walk
+    )
 
 
 def load_start() -> ModuleType:
@@ -70,6 +72,7 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument("ledger", nargs="?", default=None, help="a ledger's file or database URL")
     parser.add_argument("--today", type=_day, metavar="YYYY-MM-DD", help="take this day for today")
     parser.add_argument("--demo", action="store_true", help="open an invented season in a temporary ledger")
+    parser.add_argument("--walk", action="store_true", help="open the demo and be led through it")
     parser.add_argument(
         "--pictures", type=Path, metavar="DIR", help="draw every page to DIR as PNG, without a screen"
     )
@@ -78,6 +81,7 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     )
     parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
     asked = parser.parse_args(arguments)
+    asked.demo = asked.demo or asked.walk
     if asked.demo and asked.ledger:
         parser.error("--demo opens a ledger of its own; leave the ledger's name out")
     if asked.demo and asked.move_to:

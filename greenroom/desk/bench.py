@@ -22,7 +22,8 @@ class Bench:
     """The common ground of the pages.
 
     ``say`` shows one sentence in the message strip, ``explain`` opens the why-panel beside a widget,
-    ``show_page`` goes to a page by its key. The window sets the three; parts only call them.
+    ``show_page`` goes to a page by its key, ``walk`` begins the walk through the demo. The window sets
+    the four; parts only call them.
     """
 
     keeper: Keeper
@@ -30,6 +31,7 @@ class Bench:
     say: Callable[[str], None] = field(default=_no_show)
     explain: Callable[[Why, QWidget], None] = field(default=lambda why, _: _no_show(why.figure))
     show_page: Callable[[str], None] = field(default=_no_show)
+    walk: Callable[[], None] = field(default=lambda: _no_show("the walk"))
     _errand: tuple[str, object] | None = None
 
     @property

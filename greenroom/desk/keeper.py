@@ -59,6 +59,8 @@ class Keeper(QObject):
         self._to_write = tuple(to_write)
         self.clock = clock
         self.lock: Instance | None = None
+        self.demo = False
+        self.walk_asked = False
         self.live: Live | None = None  # where several hands write one ledger
         self._writings: list[Writing] = []
         self.season = Season(_numbered(self._to_write) if to_write else self.ledger.entries())

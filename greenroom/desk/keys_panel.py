@@ -2,61 +2,71 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout
 
-from greenroom import __version__
-from greenroom.desk.look import CARD_PADDING, GAP
-from greenroom.desk.parts import button, column, label, row
-from greenroom.desk.shortcuts import CARE, CELLS, PICK, PLAN, ROUND, SIDE, STORY, WINDOW, Shortcut
+from greenroom.desk.look import GAP
+from greenroom.desk.parts import label
+from greenroom.desk.place.tabs import Part
+from greenroom.desk.shortcuts import GROUPS, Group
 
-
-class KeysPanel(QFrame):
-    """Opens over the middle of the window; Escape, Close or a click elsewhere closes it."""
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Popup)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setObjectName("keys")
-        self.setProperty("role", "card")
-        self.setAccessibleName("The keys")
-        self.close_button = button("Close", self.close)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(CARD_PADDING, CARD_PADDING, CARD_PADDING, CARD_PADDING)
-        layout.setSpacing(2 * GAP)
-        layout.addWidget(label("The keys", "page-title"))
-        lists = QHBoxLayout()
-        lists.setSpacing(6 * GAP)
-        first = _listed("Anywhere", WINDOW)
-        first.addLayout(_listed("On the plan of the plot", PLAN))
-        first.addLayout(_listed("On trays side by side", SIDE))
-        lists.addLayout(first)
-        second = _listed("In a tray or rack", (*CARE, *CELLS))
-        second.addLayout(_listed("While picking", PICK))
-        second.addLayout(_listed("On the round", ROUND))
-        second.addLayout(_listed("In a story", STORY))
-        lists.addLayout(second)
-        layout.addLayout(lists)
-        layout.addLayout(row(label(f"greenroom {__version__}", "quiet"), None, self.close_button))
-
-    def open_over(self, window: QWidget) -> None:
-        """Show the panel over the middle of a window."""
-        self.adjustSize()
-        self.move(window.mapToGlobal(window.rect().center()) - self.rect().center())
-        self.show()
-        self.close_button.setFocus()
+COLUMNS = 3
+KEYS_PX = 142  # as wide as the longest single key
+HEAD_ROWS = 2  # a heading takes about as much height as so many keys
 
 
-def _listed(title: str, shortcuts: Iterable[Shortcut]) -> QVBoxLayout:
+class KeysPart(Part):
+    """Every group of keys below its heading, in columns of about one height, in the order of the table."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(3 * GAP)
+        for groups in in_columns(GROUPS):
+            column = QVBoxLayout()
+            column.setSpacing(2 * GAP)
+            for group in groups:
+                column.addLayout(_listed(group))
+            column.addStretch(1)
+            layout.addLayout(column, 1)
+
+
+def in_columns(groups: tuple[Group, ...], columns: int = COLUMNS) -> list[list[Group]]:
+    """Return groups dealt to columns: each goes on in the column that its middle falls into."""
+    whole = sum(_rows(group) for group in groups)
+    dealt: list[list[Group]] = [[] for _ in range(columns)]
+    above = 0
+    for group in groups:
+        middle = above + _rows(group) / 2
+        dealt[min(int(middle * columns / whole), columns - 1)].append(group)
+        above += _rows(group)
+    return dealt
+
+
+def _rows(group: Group) -> int:
+    return len(group.shortcuts) + HEAD_ROWS
+
+
+def _listed(group: Group) -> QVBoxLayout:
     grid = QGridLayout()
-    grid.setHorizontalSpacing(2 * GAP)
+    grid.setHorizontalSpacing(GAP)
     grid.setVerticalSpacing(GAP // 2)
-    for place, shortcut in enumerate(shortcuts):
-        grid.addWidget(label(", ".join(shortcut.shown()), "strong"), place, 0, Qt.AlignmentFlag.AlignTop)
-        grid.addWidget(label(shortcut.words), place, 1)
-    layout = column(label(title, "title"))
+    grid.setColumnMinimumWidth(0, KEYS_PX)
+    grid.setColumnStretch(1, 1)
+    for place, shortcut in enumerate(group.shortcuts):
+        keys = _wrapped(", ".join(shortcut.shown()), "strong")
+        keys.setFixedWidth(KEYS_PX)
+        grid.addWidget(keys, place, 0)
+        grid.addWidget(_wrapped(shortcut.words), place, 1)
+    layout = QVBoxLayout()
+    layout.setSpacing(GAP // 2)
+    layout.addWidget(label(group.title, "title"))
     layout.addLayout(grid)
-    layout.addStretch(1)
     return layout
+
+
+def _wrapped(text: str, role: str = "") -> QLabel:
+    made = label(text, role, wrap=True)
+    made.setAlignment(Qt.AlignmentFlag.AlignTop)
+    return made

@@ -30,7 +30,18 @@ def page_makers() -> Mapping[str, MakePage]:
 
 def open_demo() -> None:
     """Open the demo in a window of its own; the grower's own ledger is not touched by it."""
-    QProcess.startDetached(sys.executable, ["-m", "greenroom", "--demo"])
+    _start_again("--demo")
+
+
+def open_walk() -> None:
+    """Open the demo in a window of its own, with the walk through it begun."""
+    _start_again("--walk")
+
+
+def _start_again(*arguments: str) -> None:
+    """Start the program once more; one that was packed into a folder is itself what to start."""
+    packed = getattr(sys, "frozen", False)
+    QProcess.startDetached(sys.executable, [*(() if packed else ("-m", "greenroom")), *arguments])
 
 
 def _seed(bench: Bench) -> Page:

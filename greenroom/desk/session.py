@@ -86,7 +86,9 @@ def demo_ledger(*, today: date | None = None, still: bool = False) -> Iterator[K
 
             return stack.enter_context(Ledger.open(IN_MEMORY, clock=clock.now, who="demo"))
 
-        yield Keeper(open_ledger, clock, acts)
+        keeper = Keeper(open_ledger, clock, acts)
+        keeper.demo = True
+        yield keeper
 
 
 def on_server(ledger: str) -> bool:

@@ -32,12 +32,15 @@ from greenroom.season.place import online_allowed
 
 USUAL_SIZE = (1440, 900)
 WRITE_UP_MS = 30
+WALK_MS = 600
 LAST_WRITING_MS = 30_000
 WATCH_WEATHER_MS = 3_000
 REFUSED = 2
 
 
-def run(ledger: str | None, *, today: date | None, demo: bool, pictures: Path | None) -> int:
+def run(
+    ledger: str | None, *, today: date | None, demo: bool, pictures: Path | None, walk: bool = False
+) -> int:
     """Open a ledger (or the demo) in the window, or draw its pages; return the exit status."""
     if pictures is not None:
         os.environ["QT_QPA_PLATFORM"] = "offscreen"
@@ -46,7 +49,7 @@ def run(ledger: str | None, *, today: date | None, demo: bool, pictures: Path | 
     anew = False
     while True:
         try:
-            return _open(application, ledger, today=today, demo=demo, pictures=pictures, anew=anew)
+            return _open(application, ledger, today=today, demo=demo, pictures=pictures, walk=walk, anew=anew)
         except (DamagedLedgerError, VanishedError) as error:
             file = None if demo or ledger is None else file_of(ledger)
             if file is None:
@@ -65,6 +68,7 @@ def _open(
     today: date | None,
     demo: bool,
     pictures: Path | None,
+    walk: bool,
     anew: bool,
 ) -> int:
     with _session(ledger, today=today, demo=demo, still=pictures is not None, anew=anew) as keeper:
@@ -72,6 +76,7 @@ def _open(
             from greenroom.desk.pictures import draw_pages
 
             return draw_pages(keeper, pictures)
+        keeper.walk_asked = walk
         return _run_window(application, keeper)
 
 
@@ -142,12 +147,24 @@ def _show_window(keeper: Keeper, look: Look | None) -> Window:
     window.resize(*USUAL_SIZE)
     window.show()
     QTimer.singleShot(WRITE_UP_MS, window, keeper.write_up)
+    if keeper.demo:
+        QTimer.singleShot(WALK_MS, window, lambda: _lead(window))
     if going_out(keeper.season):
         # The alarm lives on the Harden page; it must ring though another page is in front.
         QTimer.singleShot(1500, window, lambda: window.page("harden"))
     if online_allowed(keeper.season):
         QTimer.singleShot(WATCH_WEATHER_MS, window, lambda: _watch_weather(window))
     return window
+
+
+def _lead(window: Window) -> None:
+    """Begin the walk through the demo where it was asked for, or offer it to who has not left it yet."""
+    from greenroom.desk.help.offer import offer_walk
+
+    if window.bench.keeper.walk_asked:
+        window.bench.walk()
+    else:
+        offer_walk(window)
 
 
 def _watch_weather(window: Window) -> None:

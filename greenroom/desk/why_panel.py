@@ -5,8 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QFrame, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
+from greenroom.desk.help.words_here import WordsHere
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
+from greenroom.guide.glossary_reading import own_glossary
 from greenroom.season.why import Why
 
 WIDTH_PX = 420
@@ -19,6 +21,7 @@ class WhyPanel(QFrame):
 
     def __init__(self, why: Why, parent: QWidget) -> None:
         super().__init__(parent, Qt.WindowType.Popup)
+        self._home = parent
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setObjectName("why")
         self.setProperty("role", "card")
@@ -26,9 +29,11 @@ class WhyPanel(QFrame):
         self._figure = label(why.figure, "title", wrap=True)
         told = QWidget()
         told.setObjectName("ground")
-        self._words = _told(why)
+        self.words_here = WordsHere(_whole_text(why), own_glossary())
+        self.words_here.folded.connect(self._grow)
+        self._words = _told(why, self.words_here)
         told.setLayout(self._words)
-        scroll = QScrollArea()
+        self._scroll = scroll = QScrollArea()
         scroll.setWidget(told)
         scroll.setWidgetResizable(True)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -54,6 +59,14 @@ class WhyPanel(QFrame):
         self.show()
         self.close_button.setFocus()
 
+    def _grow(self) -> None:
+        """Grow with what was unfolded, as far as the window has room above or below."""
+        bounds = self._home.window().frameGeometry().adjusted(GAP, GAP, -GAP, -GAP)
+        self.resize(WIDTH_PX, min(self._whole_height(), bounds.height()))
+        self.move(self.x(), max(bounds.top(), min(self.y(), bounds.bottom() - self.height())))
+        self._words.activate()
+        self._scroll.ensureWidgetVisible(self.words_here.card)
+
     def _whole_height(self) -> int:
         """Return the height at which nothing needs to be scrolled."""
         self.ensurePolished()
@@ -64,14 +77,20 @@ class WhyPanel(QFrame):
         return sum(parts) + foot + 2 * GAP + margins.top() + margins.bottom() + 2 * FRAME_PX
 
 
-def _told(why: Why) -> QVBoxLayout:
-    """Return the inputs, the rule and the sources below each other."""
+def _whole_text(why: Why) -> str:
+    """Return all that a why-panel says, but for its sources, as one text."""
+    return "\n".join((why.figure, why.rule, *(f"{name} {value}" for name, value in why.inputs)))
+
+
+def _told(why: Why, words: QWidget) -> QVBoxLayout:
+    """Return the inputs, the rule, the words of the trade in it and the sources below each other."""
     layout = QVBoxLayout()
     layout.setContentsMargins(0, 0, GAP, 0)
     layout.setSpacing(GAP)
     layout.addLayout(_inputs(why))
     layout.addWidget(label("The rule", "strong"))
     layout.addWidget(label(why.rule, wrap=True))
+    layout.addWidget(words)
     if why.sources:
         layout.addWidget(label("Where it comes from", "strong"))
     for source in why.sources:

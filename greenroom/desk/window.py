@@ -9,7 +9,7 @@ from PySide6.QtGui import QAction, QCloseEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.keys_panel import KeysPanel
+from greenroom.desk.help.panel import HelpPanel
 from greenroom.desk.look import Look, qt_palette
 from greenroom.desk.messages import MessageStrip
 from greenroom.desk.page import Page
@@ -42,7 +42,8 @@ class Window(QMainWindow):
         self.setWindowTitle("greenroom")
         self.setMinimumSize(*SMALLEST)
         bench.say, bench.explain, bench.show_page = self._say, self._explain, self.show_page
-        self.top = TopBar(bench)
+        bench.walk = self._walk
+        self.top: TopBar = TopBar(bench)
         self.stack = QStackedWidget()
         self.messages = MessageStrip(bench.keeper.undo, bench.keeper.redo)
         self._assemble()
@@ -150,7 +151,7 @@ class Window(QMainWindow):
             "undo": self.bench.keeper.undo,
             "redo": self.bench.keeper.redo,
             "quit": self.close,
-            "help": lambda: KeysPanel(self).open_over(self),
+            "help": lambda: HelpPanel(self.bench, self).open_over(self),
             **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
             "place": self._goer("place"),
             "round": self._goer("round"),
@@ -179,3 +180,8 @@ class Window(QMainWindow):
 
     def _explain(self, why: Why, anchor: QWidget) -> None:
         WhyPanel(why, self).open_beside(anchor)
+
+    def _walk(self) -> None:
+        from greenroom.desk.help.walk import start_walk
+
+        start_walk(self)

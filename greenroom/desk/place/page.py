@@ -7,10 +7,11 @@ from datetime import datetime
 from PySide6.QtWidgets import QVBoxLayout
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.help.panel import ABOUT, HelpPanel
 from greenroom.desk.keeping.copies_tab import CopiesTab
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
-from greenroom.desk.parts import column, label, row
+from greenroom.desk.parts import button, column, label, row
 from greenroom.desk.place.archive_tab import ArchiveTab
 from greenroom.desk.place.cautions import Cautions
 from greenroom.desk.place.forecaster import Forecaster
@@ -133,8 +134,13 @@ class PlacePage(Page):
         made.wanted.connect(self.open_part)
         return made
 
+    def _open_about(self) -> None:
+        HelpPanel(self.bench, self).open_over(self.window(), ABOUT)
+
     def _lay_out(self) -> None:
-        head = row(label("The place", "page-title"), self.tabs.bar, None, gap=3 * GAP)
+        walk = button("Walk through the demo", lambda: self.bench.walk(), "link", name="place-walk")
+        about = button("About", self._open_about, "link", name="place-about")
+        head = row(label("The place", "page-title"), self.tabs.bar, None, walk, about, gap=2 * GAP)
         head.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, PAGE_MARGIN - 8, 0, 0)

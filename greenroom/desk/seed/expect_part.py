@@ -25,6 +25,7 @@ from greenroom.desk.units import temperature
 from greenroom.season.coming_up import coming_up, coming_up_why
 from greenroom.season.germination_why import germination_why
 from greenroom.season.packets import packet_view
+from greenroom.season.picking_why import learned_why
 from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.why import Why
 
@@ -88,6 +89,8 @@ class ExpectPart(Part):
         self.days_why.setAccessibleName("why these days to come up")
         self.days_parts = Facts()
         self.ripe = label("", "title", wrap=True)
+        self.ripe_why = WhyLink(bench, self._ripe_why)
+        self.ripe_why.setAccessibleName("why these days to ripe")
         self.ripe_parts = Facts()
         self.wanted = WantedField(bench)
         self._lay_out()
@@ -133,8 +136,8 @@ class ExpectPart(Part):
     def _show_ripe(self, variety: str) -> None:
         keeper = self._bench.keeper
         found = ripening_of(keeper.season, variety, keeper.today)
-        self.ripe.setVisible(found is not None)
-        self.ripe_parts.setVisible(found is not None)
+        for part in (self.ripe, self.ripe_why, self.ripe_parts):
+            part.setVisible(found is not None)
         if found is not None:
             days = found.learned.figure / found.heat.a_day
             self.ripe.setText(f"Ripe {days:.0f} days after setting out")
@@ -150,6 +153,12 @@ class ExpectPart(Part):
         found = coming_up(keeper.season, self.key, keeper.today) if self.key else None
         return coming_up_why(keeper.season, found, self._say_c) if found else None
 
+    def _ripe_why(self) -> Why | None:
+        keeper = self._bench.keeper
+        view = packet_view(keeper.season, self.key) if self.key else None
+        found = ripening_of(keeper.season, view.packet.variety, keeper.today) if view else None
+        return learned_why(view.name, found) if view and found else None
+
     def _say_c(self, celsius: float) -> str:
         return temperature(celsius, self._bench.keeper.place.temperature)
 
@@ -159,8 +168,14 @@ class ExpectPart(Part):
         for figure in (self.bar, self.law, self.parts, self.sowings, rule()):
             layout.addWidget(figure)
         layout.addLayout(row(self.days, self.days_why, None))
-        for part in (self.no_days, self.days_parts, self.ripe, self.ripe_parts, rule(), self.wanted):
+        for part in (self.no_days, self.days_parts):
             layout.addWidget(part)
+        ripe = row(gap=GAP)
+        ripe.addWidget(self.ripe, 1)
+        ripe.addWidget(self.ripe_why)
+        layout.addLayout(ripe)
+        for below in (self.ripe_parts, rule(), self.wanted):
+            layout.addWidget(below)
         layout.addStretch(1)
         self.setLayout(layout)
 

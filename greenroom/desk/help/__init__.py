@@ -1,0 +1,1 @@
+"""Help: the walk through the demo, the words of the trade, and what this program is."""
