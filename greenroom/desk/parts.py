@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 from collections.abc import Callable
 from typing import TypeVar
 
@@ -43,6 +44,17 @@ def button(text: str, act: Callable[[], object], kind: str = "", *, name: str = 
     made.setObjectName(name)
     made.clicked.connect(lambda _checked=False: act())
     return made
+
+
+def plain_tip(words: str) -> str:
+    """Return words as a tip that shows them as they are; Qt takes a tip for markup where it looks like it."""
+    lines = "<br>".join(html.escape(line) for line in words.split("\n"))
+    return f"<span>{lines}</span>" if words else ""
+
+
+def plain_words(words: str) -> str:
+    """Return words as a button shows them as they are, where an ampersand would make a shortcut."""
+    return words.replace("&", "&&")
 
 
 def row(*widgets: QWidget | None, gap: int = GAP) -> QHBoxLayout:

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from greenroom.desk.care.look_over_drawing import draw
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.parts import plain_tip
 from greenroom.guide import Troubles
 
 WIDTH_PX = 256
@@ -143,7 +144,7 @@ def _item(row: Row) -> QListWidgetItem:
     made = QListWidgetItem(row.name)
     made.setData(ROW, row)
     if row.kind:
-        made.setToolTip(f"{row.name}: {row.line}")
+        made.setToolTip(plain_tip(f"{row.name}: {row.line}"))
         made.setData(Qt.ItemDataRole.AccessibleTextRole, f"{row.name}: {row.line}")
     else:
         made.setFlags(Qt.ItemFlag.NoItemFlags)

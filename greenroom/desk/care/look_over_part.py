@@ -13,7 +13,7 @@ from greenroom.desk.care.look_over_sign import SignSheet
 from greenroom.desk.care.part import CarePart, Day
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, plain_tip, row
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import SpotKey
 from greenroom.season.troubles import troubles_of
@@ -114,7 +114,7 @@ class LookOverPart(CarePart):
     def _say_clean(self) -> None:
         at = self.plant.currentText() or "it"
         self.clean.setAccessibleName(f"Nothing found on {at}")
-        self.clean.setToolTip(f"Write down that {at} was looked over and nothing was found")
+        self.clean.setToolTip(plain_tip(f"Write down that {at} was looked over and nothing was found"))
 
     def _nothing(self) -> None:
         keeper, holder = self.bench.keeper, self.holder

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QFrame, QListView, QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.holder_card import HolderCard
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, plain_tip, row
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.door import AtDoor, Where, in_words, next_words, ready_words, state_words
@@ -50,7 +50,8 @@ class DoorModel(QAbstractListModel):
         here = self._rows[index.row()]
         answers = {HERE: here, KEY: here.key, Qt.ItemDataRole.DisplayRole: here.name}
         if role in (Qt.ItemDataRole.AccessibleTextRole, Qt.ItemDataRole.ToolTipRole):
-            return spoken(here, self._place)
+            words = spoken(here, self._place)
+            return plain_tip(words) if role == Qt.ItemDataRole.ToolTipRole else words
         return answers.get(role)
 
     def show_rows(self, rows: list[AtDoor], place: Place) -> None:

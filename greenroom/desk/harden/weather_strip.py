@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.parts import plain_tip
 from greenroom.desk.units import from_celsius
 from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
 from greenroom.season.place import Place
@@ -73,7 +74,7 @@ class WeatherStrip(QWidget):
         if isinstance(event, QHelpEvent) and event.type() is QEvent.Type.ToolTip:
             day = self.day_at(event.pos().x())
             words = strip_words(day, self._place) if day else ""
-            QToolTip.showText(event.globalPos(), words, self)
+            QToolTip.showText(event.globalPos(), plain_tip(words), self)
             return True
         return super().event(event)
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel
 
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.look import GAP, SMALL_PX, Look
-from greenroom.desk.parts import Card, label
+from greenroom.desk.parts import Card, label, plain_tip
 from greenroom.season.hardening_words import MONTHS, WEEKDAYS
 from greenroom.season.round import DAYS_AHEAD, DayAhead
 
@@ -51,7 +51,7 @@ class WeekCard(Card):
         for one, day, lines in zip(ahead, self.days, self.lines, strict=True):
             month = MONTHS[one.day.month - 1][:3]
             day.setText(f"{WEEKDAYS[one.day.weekday()]} {one.day.day} {month}")
-            day.setToolTip("\n".join(one.lines))
+            day.setToolTip(plain_tip("\n".join(one.lines)))
             day.setAccessibleName(f"{day.text()}: {', '.join(one.lines) or 'nothing'}")
             for words, line in zip(_shown(one.lines), lines, strict=True):
                 line.show_text(words)

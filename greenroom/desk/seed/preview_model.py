@@ -8,6 +8,7 @@ from typing import Any, Generic, Protocol, TypeVar
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
 
+from greenroom.desk.parts import plain_tip
 from greenroom.exchange.seed_list import ColumnMatch
 from greenroom.exchange.weather_plain_columns import PlainMatch
 
@@ -83,6 +84,8 @@ class PreviewModel(QAbstractTableModel, Generic[M]):
     def data(self, index: Index, role: int = ROLE.DisplayRole) -> Any:  # noqa: ANN401 Qt's own signature
         if not index.isValid() or self._look is None or role not in (ROLE.DisplayRole, ROLE.ToolTipRole):
             return None
+        if role == ROLE.ToolTipRole:
+            return plain_tip(str(self.data(index)))
         if index.row() == 0:
             field = self.field_of(index.column())
             return self.fields[field] if field else NOT_USED

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import WhyLink, button, label, restyle, row
+from greenroom.desk.parts import WhyLink, button, label, plain_words, restyle, row
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.deeds_plan import forget_sowing, want
 from greenroom.season.hardening_words import day_words, many
@@ -129,7 +129,7 @@ class NotePanel(QWidget):
         self.others_title.setVisible(bool(rows))
         for one in rows:
             words = one.name if one.sowing is None else f"{one.name}, {one.sowing.odds.words}"
-            made = button(words, partial(self._desk.pick, one.variety), "link")
+            made = button(plain_words(words), partial(self._desk.pick, one.variety), "link")
             made.setAccessibleDescription(short_words(self._desk.plan, one))
             self.others.addWidget(made, 0, Qt.AlignmentFlag.AlignLeft)
 

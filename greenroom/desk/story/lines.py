@@ -9,7 +9,7 @@ from PySide6.QtGui import QIcon, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QFrame, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP, Look
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, plain_tip, row
 from greenroom.desk.story.thumbs import THUMB, Shown
 from greenroom.season.hardening_words import day_words
 from greenroom.season.story import Line
@@ -42,6 +42,7 @@ class StoryLine(QWidget):
         super().__init__()
         self._look = look
         self.line = line
+        self.setAccessibleDescription(f"{day_words(line.day)}: {line.words}")
         self.picture: QPushButton | None = None
         self.trouble = label("", "alert", wrap=True)
         self.trouble.hide()
@@ -49,8 +50,9 @@ class StoryLine(QWidget):
         day.setMinimumHeight(DAY_PX)
         self.back = button("take back", lambda: take_back(line), "link")
         self.back.setAccessibleName(f"take back: {line.words}, {day_words(line.day)}")
-        self.back.setVisible(not line.fixed and not line.others)
-        self.setToolTip(written)  # a date and a name that the operating system gave; no markup can be in it
+        if line.fixed or line.others:
+            self.back.hide()  # never shown here, where it stands in nothing yet and would be a window
+        self.setToolTip(plain_tip(written))
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(RAIL_PX, 0, GAP, GAP // 2)
         self._layout.setSpacing(0)

@@ -7,6 +7,7 @@ from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
+from greenroom.desk.parts import plain_tip
 from greenroom.exchange.tables.table import Cell, Row, Table
 
 Index = QModelIndex | QPersistentModelIndex
@@ -55,7 +56,7 @@ class TableModel(QAbstractTableModel):
         column = self._table.columns[index.column()]
         value = self._rows[index.row()][index.column()]
         if role in (ROLE.DisplayRole, ROLE.ToolTipRole):
-            return shown(value)
+            return shown(value) if role == ROLE.DisplayRole else plain_tip(shown(value))
         if role == ROLE.TextAlignmentRole:
             return RIGHT if column.numeric else LEFT
         if role == ROLE.AccessibleTextRole:

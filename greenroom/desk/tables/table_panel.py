@@ -113,7 +113,9 @@ class TablePanel(QFrame):
         sheet = QVBoxLayout(self)
         sheet.setContentsMargins(CARD_PADDING, CARD_PADDING, CARD_PADDING, CARD_PADDING)
         sheet.setSpacing(GAP)
-        sheet.addWidget(label(table.name, "title", wrap=True))
+        title = label(table.name, "title", wrap=True)
+        title.setMinimumWidth(1)  # a name of one endless word is cut, not the window stretched
+        sheet.addWidget(title)
         sheet.addWidget(self.view, 1)
         sheet.addWidget(self.told)
         sheet.addLayout(row(self.copy_button, self.save_button, None, self.close_button))
