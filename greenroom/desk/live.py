@@ -39,7 +39,7 @@ SINCE = (
     "{who} wrote about {spot} since, so it is not undone; correct it by hand or have that taken back first."
 )
 FIRST = "{who} was first: {reason}."
-HELD = "{name} was held back: {reason}; see Sharing on the page of the place."
+HELD = "{name} was held back, since {who} was first; see Sharing on the page of the place."
 SOMEBODY = "Somebody else"
 
 
@@ -264,8 +264,9 @@ class Live(QObject):
             proposal = Proposal(one.act.name, one.facts, one.strike)
             reason = clash(self._keeper.season, proposal)
             if reason:
-                self._outbox.hold(one, FIRST.format(who=self._first(proposal), reason=reason))
-                self._said.append(HELD.format(name=f"“{one.act.name}”", reason=reason))
+                who = self._first(proposal)
+                self._outbox.hold(one, FIRST.format(who=who, reason=reason))
+                self._said.append(HELD.format(name=f"“{one.act.name}”", who=who))
             else:
                 self._show(one)
                 fit.append(one)

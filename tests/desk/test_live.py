@@ -3,10 +3,15 @@
 from contextlib import contextmanager
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel, QPushButton
 
+from greenroom.desk.bench import Bench
 from greenroom.desk.clock import Clock
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.live_session import shared_ledger
+from greenroom.desk.look import Look
+from greenroom.desk.place.page import PlacePage
 from greenroom.ledger import Ledger
 from greenroom.ledger.facts import new_key
 from greenroom.season.deeds_shelf import set_place
@@ -16,6 +21,7 @@ from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from tests.desk.conftest import NOW, TODAY, MovableClock, fill_shelf
 
+LEFT = Qt.MouseButton.LeftButton
 WITHIN_MS = 1000
 OUTAGE_MS = 20_000
 
@@ -82,6 +88,12 @@ def open_desk(server, name, tmp_path, moment, qtbot):
             yield desk
 
     return opened
+
+
+def texts(part, *wanted):
+    """Whether each of some words is shown by a label of a part."""
+    shown = [one.text() for one in part.findChildren(QLabel)]
+    return all(any(words in text for text in shown) for words in wanted)
 
 
 def same(desk, url):
@@ -172,9 +184,28 @@ def test_what_waits_outlives_the_window_and_what_clashes_then_is_held_back_and_t
         assert (ana.state(0), ana.season.spot(ana.cells[1]).lost) == ((0, 1), 1)
         held = ana.live.held
         assert [one.reason.split(":")[0] for one in held] == ["Bor was first"] * 2
-        assert any("was held back: The sprout" in sentence for sentence in ana.said)
+        assert any("was held back, since Bor was first; see Sharing" in sentence for sentence in ana.said)
         assert same(ana, server.url(name))
-        ana.live.let_go(held[1])
-        ana.live.send_held(held[0])
+        page = PlacePage(Bench(ana.keeper, Look(dark=False)))
+        qtbot.addWidget(page)
+        page.open_part("sharing")
+        page.show()
+        part = page.tabs.part("sharing")
+        assert texts(part, "Written so far: Ana", "You write as Ana", "● Connected", "Nothing waits")
+        assert [part.written.rows.index(0, column).data() for column in (1, 2)] == [
+            "Ana",
+            "marked A3 of Tray A up",
+        ]
+        for name_of_button in ("drop-held-1", "send-held-0"):
+            found = part.findChildren(QPushButton, name_of_button)
+            (shown,) = (one for one in found if one.isVisible())
+            qtbot.mouseClick(shown, LEFT)
         assert ana.live.held == []
+        assert not part.held.isVisible()
         assert same(ana, server.url(name))
+        with server.away(name):
+            qtbot.waitUntil(lambda: texts(part, "○ The server does not answer"), timeout=OUTAGE_MS)
+            assert ana.up(4)
+            assert texts(part, "1 waiting to be sent")
+        qtbot.waitUntil(lambda: texts(part, "● Connected", "Nothing waits"), timeout=OUTAGE_MS)
+        page.closing()

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from PySide6.QtWidgets import QWidget
+
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import column
 from greenroom.desk.place.archive_in import ArchiveIn
 from greenroom.desk.place.archive_out import ArchiveOut
+from greenroom.desk.place.sharing_tab import how_to_share
 from greenroom.desk.place.tabs import Part
 
 
@@ -17,7 +20,10 @@ class ArchiveTab(Part):
         super().__init__()
         self.out = ArchiveOut(bench)
         self.coming = ArchiveIn(bench)
-        layout = column(self.out, self.coming, None, gap=GAP + 4)
+        cards: list[QWidget] = [self.out, self.coming]
+        if bench.keeper.live is None:
+            cards.append(how_to_share())
+        layout = column(*cards, None, gap=GAP + 4)
         layout.setContentsMargins(0, 0, 0, 0)
         self.setLayout(layout)
 

@@ -18,6 +18,7 @@ from greenroom.desk.place.forecaster import Forecaster
 from greenroom.desk.place.record_tab import RecordTab
 from greenroom.desk.place.service_door import ServiceDoor
 from greenroom.desk.place.service_tab import ServiceTab
+from greenroom.desk.place.sharing_tab import SharingTab
 from greenroom.desk.place.tabs import Part, Tab, Tabs
 from greenroom.desk.place.where_tab import WhereTab
 from greenroom.desk.tables.files_tab import FilesTab
@@ -35,8 +36,16 @@ KINDS = {
 }
 
 
-AGING = ("where", "service")
-"""The parts that tell how old a forecast is."""
+AGING = ("where", "service", "sharing")
+"""The parts that tell what grows old by itself: a forecast, or who is on the ledger."""
+
+
+def _keeping(bench: Bench) -> dict[str, Tab]:
+    """Return the part on keeping the ledger safe: copies of a file, or who is on a server."""
+    live = bench.keeper.live
+    if live is not None:
+        return {"sharing": Tab("Sharing", lambda: SharingTab(bench, live))}
+    return {"copies": Tab("Copies", lambda: CopiesTab(bench))}
 
 
 class CareTab(Part):
@@ -57,7 +66,7 @@ class PlacePage(Page):
 
     def __init__(self, bench: Bench, service: WeatherService | None = None) -> None:
         super().__init__(bench)
-        self._stale: set[str] = set()
+        self._stale: set[str] = {"sharing"}
         self._minute: datetime | None = None
         self._door = ServiceDoor(service)
         self.forecaster = Forecaster(bench.keeper, self._door, self)
@@ -69,7 +78,7 @@ class PlacePage(Page):
             "service": Tab("Weather service", lambda: ServiceTab(bench, self._door, self.forecaster)),
             "files": Tab("Files", lambda: FilesTab(bench)),
             "archive": Tab("Archive", lambda: ArchiveTab(bench)),
-            "copies": Tab("Copies", lambda: CopiesTab(bench)),
+            **_keeping(bench),
             "care": Tab("With care", CareTab),
         }
         self.tabs = Tabs(bench.look, "Parts of the place", tabs)
