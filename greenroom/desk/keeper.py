@@ -137,13 +137,16 @@ class Keeper(QObject):
         if self.live is not None and self.live.waits:
             then(self.do(lambda: proposal))
             return
-        self.write_apart(lambda ledger: self._write(ledger, proposal), then, quietly=quietly)
+        if self.live is not None:
+            self.write_apart(self.live.apart(proposal), then, quietly=quietly)
+        else:
+            self.write_apart(lambda ledger: self._write(ledger, proposal), then, quietly=quietly)
 
     def write_apart(
         self, write: Callable[[Ledger], Change], then: Callable[[bool], object], *, quietly: bool = False
     ) -> None:
         """Let ``write`` write one act off the window's thread, and take in what it changed."""
-        ledger, writing = self.ledger, Writing((BadFactError, LedgerError), self)
+        ledger, writing = self.ledger, Writing((RefusedError, BadFactError, LedgerError), self)
         self._writings.append(writing)
         writing.ended.connect(then)
         writing.finished.connect(lambda change: self._wrote(writing, change, quietly))
@@ -172,6 +175,7 @@ class Keeper(QObject):
 
     def _wrote(self, writing: Writing, change: Change, quietly: bool) -> None:
         self._writings.remove(writing)
+        self._unpack()
         self.take(change)
         if not quietly:
             self.did.emit(change.act.name)
@@ -180,9 +184,15 @@ class Keeper(QObject):
 
     def _could_not_write(self, writing: Writing, error: Exception) -> None:
         self._writings.remove(writing)
+        self._unpack()
         self.refused.emit(sentence(str(error)))
         writing.ended.emit(False)
         writing.deleteLater()
+
+    def _unpack(self) -> None:
+        """Take in what others wrote while an act was written apart."""
+        if self.live is not None:
+            self.live.unpack()
 
     def _turn(self, deed: str, nothing: str, words: str) -> bool:
         if self._writings:

@@ -8,7 +8,7 @@ decides on it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -39,6 +39,9 @@ SINCE = (
     "{who} wrote about {spot} since, so it is not undone; correct it by hand or have that taken back first."
 )
 FIRST = "{who} was first: {reason}."
+MEANWHILE = (
+    "{who} wrote about the same cells meanwhile, so nothing was written; look at them and do it again."
+)
 HELD = "{name} was held back, since {who} was first; see Sharing on the page of the place."
 SOMEBODY = "Somebody else"
 
@@ -59,6 +62,7 @@ class Live(QObject):
         self._outbox = outbox
         self._touched: list[Touched] = []
         self._said: list[str] = []
+        self._stash: list[Change] = []  # what was met while an act was written apart
         self._shown: dict[int, Change] = {}
         self.waiting = outbox.waiting()
         self.away = False
@@ -147,6 +151,32 @@ class Live(QObject):
             return self._keep(proposal, written)
         finally:
             self._tell()
+
+    def apart(self, proposal: Proposal) -> Callable[[object], Change]:
+        """Return what writes an act in another thread; there the season is not asked.
+
+        It is refused if another hand wrote meanwhile about any of the same spots.
+        """
+        leaving = self._keeper.season.entries_of(proposal.strike)
+        facts = [*proposal.record, *(entry.fact for entry in leaving)]
+        spots, written = frozenset(key for fact in facts for key in spots_of(fact)), self._keeper.now
+
+        def meet(news: Sequence[Change]) -> None:
+            self._stash.extend(news)
+            for change in news:
+                if any(
+                    spots.intersection(spots_of(entry.fact)) for entry in (*change.added, *change.removed)
+                ):
+                    raise RefusedError(MEANWHILE.format(who=change.act.who))
+
+        return lambda _ledger: self._ledger.do_seen(
+            proposal.name, record=proposal.record, strike=proposal.strike, written=written, meet=meet
+        )
+
+    def unpack(self) -> None:
+        """Take in what others wrote while an act was written apart."""
+        self._take_in([])
+        self._tell()
 
     def turn(self, deed: str) -> Change | None:
         """Undo or redo the latest own act, unless what others wrote since rests on it.
@@ -308,6 +338,7 @@ class Live(QObject):
 
     def _take_in(self, changes: Sequence[Change]) -> None:
         """Take changes into the season; ``_tell`` tells the window, when no lock is held."""
+        changes, self._stash = [*self._stash, *changes], []
         self._hands.update((change.act.number, change.act.who) for change in changes)
         self._touched += [self._keeper.season.take(change) for change in changes]
 

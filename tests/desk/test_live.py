@@ -129,7 +129,9 @@ def test_each_window_sees_the_others_marks_within_a_second_and_undoes_its_own(
         assert same(ana, server.url(name))
 
 
-def test_of_two_who_mark_the_same_cell_at_once_the_later_is_told_who_was_first(open_desk, server, name):
+def test_of_two_who_mark_the_same_cell_at_once_the_later_is_told_who_was_first(
+    open_desk, server, name, qtbot
+):
     with open_desk("Ana") as ana, open_desk("Bor") as bor:
         for desk in (ana, bor):
             desk.live._ears.stop()  # so that neither hears of the other before it writes
@@ -144,6 +146,21 @@ def test_of_two_who_mark_the_same_cell_at_once_the_later_is_told_who_was_first(o
         for _ in range(2):
             assert ana.keeper.undo()
         assert bor.keeper.undo()
+
+        told = []
+        assert ana.up(3)
+        bor.keeper.do_apart(lambda: mark_up(bor.season, bor.cells[2:4], TODAY), told.append)
+        qtbot.waitUntil(lambda: told == [False])
+        assert bor.said[-1].startswith("Ana wrote about the same cells meanwhile")
+        assert (bor.state(2), bor.state(3)) == ((1, 0), (0, 1))
+        assert ana.up(4)
+        bor.keeper.do_apart(lambda: mark_up(bor.season, bor.cells[2:3], TODAY), told.append)
+        qtbot.waitUntil(lambda: told == [False, True])
+        assert (bor.state(2), bor.state(4)) == ((0, 1), (0, 1))
+        assert same(bor, server.url(name))
+        assert bor.keeper.undo()
+        for _ in range(2):
+            assert ana.keeper.undo()
 
 
 def test_marks_made_while_the_server_is_away_are_sent_once_when_it_is_back(
