@@ -21,6 +21,7 @@ from greenroom.season.jobs.shelf import lamp_jobs, look_jobs
 from greenroom.season.jobs.trays import tray_jobs
 from greenroom.season.jobs.water import water_jobs, water_key
 from greenroom.season.state import Season
+from greenroom.season.watering import thirst
 
 __all__ = [
     "DOOR",
@@ -29,6 +30,7 @@ __all__ = [
     "Done",
     "Job",
     "Round",
+    "job_now",
     "jobs_of_tray",
     "round_of",
     "round_text",
@@ -90,6 +92,11 @@ def round_of(season: Season, today: date, now: datetime) -> list[Job]:
     return list(the_round(season, today, now).jobs)
 
 
+def job_now(season: Season, today: date, now: datetime, key: str) -> Job | None:
+    """Return a job by its key as it is at this very moment; None where there is no such job any more."""
+    return next((job for job in _jobs(Walk.of(season, today, now)) if job.key == key), None)
+
+
 def jobs_of_tray(walk: Walk, tray: Holder) -> tuple[Job, ...]:
     """Return the jobs of a tray, kept until something is written of it or the seed box."""
     name = ("tray jobs", walk.today, walk.box)
@@ -134,7 +141,7 @@ def worked_out(season: Season, today: date, now: datetime) -> Iterator[object]:
         yield jobs_of_tray(walk, tray)
     for made in season.holders():
         for number in range(DAYS_AHEAD + 1):
-            yield tuple(water_jobs(replace(walk, today=today + timedelta(days=number)), made))
+            yield thirst(season, made, today + timedelta(days=number))
 
 
 def _jobs(walk: Walk) -> Iterator[Job]:

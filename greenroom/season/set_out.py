@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 
 from greenroom.agronomy.climate import DailyWeather, date_quantile, first_warm_run
 from greenroom.guide import Crop
-from greenroom.ledger.facts import PlaceSet, SoilFelt, WeatherRecord
+from greenroom.ledger.facts import Packet, PlaceSet, SoilFelt, Variety, WeatherRecord
 from greenroom.season import set_out_why
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening_words import day_words, many
@@ -77,9 +77,8 @@ def gate(season: Season, holder: str, stand: TwoClocks | None, today: date, now:
 
 def crops_in(season: Season, holder: str) -> list[Crop]:
     """Return the crops of the living plants in a holder, each once."""
-    one_of = {spot.packet: spot for spot in season.spots(holder) if spot.up > 0}
-    found = (crop_at(season, spot) for spot in one_of.values())
-    return list({crop.key: crop for crop in found if crop is not None}.values())
+    box = season.memo("the seed box as it is", (Packet, Variety), object)
+    return list(season.holder_memo(holder, ("crops in", box), lambda: _crops_in(season, holder)))
 
 
 def nights(season: Season, floor_c: float, today: date) -> Nights:
@@ -194,6 +193,12 @@ def _near(day_of_year: int, today: date) -> date:
     years = (today.year - 1, today.year, today.year + 1)
     days = [date(year, 1, 1) + timedelta(days=day_of_year - 1) for year in years]
     return next(day for day in days if day >= today - STILL_THIS_SPRING)
+
+
+def _crops_in(season: Season, holder: str) -> list[Crop]:
+    one_of = {spot.packet: spot for spot in season.spots(holder) if spot.up > 0}
+    found = (crop_at(season, spot) for spot in one_of.values())
+    return list({crop.key: crop for crop in found if crop is not None}.values())
 
 
 def _warm_run(told: dict[date, float], usual: date | None, floor_c: float, first: date) -> bool:

@@ -13,7 +13,7 @@ from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import ROUND, Errand
 from greenroom.desk.paper.way import paper_button
-from greenroom.desk.parts import Card, button, column, label, row
+from greenroom.desk.parts import Card, WhyLink, button, column, label, row
 from greenroom.desk.pick.errand import PickErrand
 from greenroom.desk.round.aside_card import AsideCard
 from greenroom.desk.round.job_row import JobRow
@@ -28,8 +28,9 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.jobs.done import Done, take_done_back
 from greenroom.season.jobs.job import WHERE, Job, Walk
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.round import WEEKDAYS, Round, the_round, week, worked_out
+from greenroom.season.round import WEEKDAYS, DayAhead, Round, job_now, the_round, week, worked_out
 from greenroom.season.state import Touched
+from greenroom.season.week_why import week_why
 
 REFRESH_MS = 40
 AT_ONCE_MS = 60
@@ -54,6 +55,7 @@ class RoundPage(Page):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._minute: datetime | None = None
+        self._ahead: list[DayAhead] = []
         self.head = label("The round", "page-title")
         self.figure = label("", "quiet")
         self.hint = label(HINT, "quiet")
@@ -64,6 +66,7 @@ class RoundPage(Page):
         self.places = {where: self._place_card(where) for where in WHERE}
         self.nothing = self._nothing_card()
         self.week = WeekCard(bench.look)
+        self.week.head.addWidget(WhyLink(bench, lambda: week_why(self._ahead)))
         self.week.head.addWidget(TableButton(bench, sources.week))
         self._slices = Slices(self)
         self._slices.ended.connect(self._show_first)
@@ -117,7 +120,8 @@ class RoundPage(Page):
             )
         self.aside.show_round(found)
         self.nothing.setVisible(not found.jobs)
-        self.week.show_week(week(keeper.season, keeper.today, keeper.now, found))
+        self._ahead = week(keeper.season, keeper.today, keeper.now, found)
+        self.week.show_week(self._ahead)
         self._refocus(before)
 
     def _show_head(self, found: Round) -> None:
@@ -152,8 +156,7 @@ class RoundPage(Page):
     def _fresh(self, job: Job) -> Job:
         """Return a job as it is at this very moment: what is done at the door is done now."""
         keeper = self.bench.keeper
-        found = the_round(keeper.season, keeper.today, keeper.now).jobs
-        fresh = next((one for one in found if one.key == job.key), None)
+        fresh = job_now(keeper.season, keeper.today, keeper.now, job.key)
         if fresh is None:
             raise RefusedError(f"{job.what}: that is no longer to be done.")
         return fresh

@@ -214,6 +214,11 @@ def _start_job(walk: Walk, made: Holder, aim: _Aim, days: int) -> Job:
 
 def _grown(walk: Walk, made: Holder) -> bool:
     """Whether what lives in a holder is old enough, and a crop of the guide that is hardened at all."""
+    name = ("grown", walk.today, walk.box)
+    return walk.season.holder_memo(made.key, name, lambda: _is_grown(walk, made))
+
+
+def _is_grown(walk: Walk, made: Holder) -> bool:
     living = [spot for spot in walk.season.spots(made.key) if spot.up > 0]
     ages = [
         (walk.today - spot.first_up).days if spot.first_up else days_there(spot, walk.today)

@@ -190,11 +190,12 @@ def _every(walk: Walk, made: Holder) -> int:
 
 def _found_lately(walk: Walk) -> frozenset[str]:
     """Return the holders on which something was found within a fortnight."""
-    findings, since = walk.season.facts(Finding), walk.today - FOUND_STAYS
-    name = f"found by {walk.today}"
-    return walk.season.memo(
-        name, LOOKS, lambda: frozenset(fact.holder for fact in findings if fact.day >= since)
-    )
+    season, since = walk.season, walk.today - FOUND_STAYS
+
+    def found() -> frozenset[str]:
+        return frozenset(fact.holder for fact in season.facts(Finding) if fact.day >= since)
+
+    return season.memo(f"found since {since}", LOOKS, found)
 
 
 def _first_up(season: Season, holder: str) -> date | None:
