@@ -5,7 +5,8 @@ what straightens it again is held against another hand's work.
 """
 
 import io
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 
 import numpy as np
 from PIL import Image
@@ -21,6 +22,9 @@ PLASTIC, TABLE = (30, 31, 33), (188, 182, 172)
 SIZE = (640, 440)
 STRAIGHT = ((50, 60), (590, 60), (590, 350), (50, 350))
 TILTED = ((110, 60), (540, 45), (615, 400), (40, 370))
+
+
+OF_LIGHT = ("light", "cast", "blur", "noise", "shade")
 
 
 @dataclass(frozen=True)
@@ -39,6 +43,7 @@ class Scene:
     noise: float = 0.012
     corners: tuple = STRAIGHT
     table: tuple = TABLE
+    shade: float = 1.0  # what is left of the light on the left part
     seed: int = 1
 
 
@@ -54,7 +59,14 @@ class Drawn:
 
 
 def drawn(scene):
-    """Draw a scene."""
+    """Draw a scene: the tray as it lies there once, the light and the camera anew."""
+    lying = _laid(replace(scene, **{name: getattr(Scene, name) for name in OF_LIGHT}))
+    pixels = _taken(lying.pixels, scene, np.random.default_rng(scene.seed + 100))
+    return replace(lying, pixels=pixels)
+
+
+@cache
+def _laid(scene):
     random = np.random.default_rng(scene.seed)
     flat, leaf, up = _flat(scene, random)
     high, wide = leaf.shape
@@ -72,7 +84,7 @@ def drawn(scene):
         tuple((float(x) + 0.5, float(y) + 0.5) for x, y in points)  # from middles of points to their edges
         for points in (scene.corners, into(np.array(block, float)))
     )
-    return Drawn(_taken(picture, scene, random), up, cover, outer, inner)
+    return Drawn(picture, up, cover, outer, inner)
 
 
 def jpeg(pixels, quality=88):
@@ -117,6 +129,7 @@ def _taken(picture, scene, random):
     """The light of the scene and the camera's faults."""
     across = np.linspace(1.1, 0.85, picture.shape[1])[None, :, None]
     picture = picture * across * scene.light * np.array(scene.cast)
+    picture[:, : picture.shape[1] * 2 // 5] *= scene.shade
     picture = gaussian_filter(picture, (scene.blur, scene.blur, 0))
     picture = picture + random.normal(0, scene.noise, picture.shape)
     return (np.clip(picture, 0, 1) * 255).round().astype(np.uint8)

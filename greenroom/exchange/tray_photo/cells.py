@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from scipy import ndimage
 
 from greenroom.exchange.errors import BadFileError, Cancelled
-from greenroom.exchange.tray_photo.greenness import MAD_TO_SD, Level, excess_green, leaf_level
+from greenroom.exchange.tray_photo.greenness import Level, excess_green, leaf_level
 from greenroom.exchange.tray_photo.homography import UNIT, Corners, homography, is_fit, mapped
 
 Floats = NDArray[np.float64]
@@ -22,12 +22,17 @@ MIDDLE = 0.22  # of a cell's side, outside which green may lean in from beside
 SURELY_UP = 0.012  # share of a cell that is leaf; two seed leaves of a pepper cover several times as much
 SURELY_NOT = 0.003
 SMALLEST_CELL_PX = 6.0
-GRAIN = 0.03  # spread of excess green on which no seed leaf can be told; a working rule
-SMOOTHED = (1.0, 2.0)  # points
+DARKEST = 36 / 255  # of red, green and blue together, in the middle of the tray; a working rule
+SMOOTHED = ((0.03, 0.0), (0.06, 1.0), (0.10, 2.0), (0.18, 3.0))
+"""Up to which grain a tray is smoothed how far [points]; what is grainier cannot be read. Working rules."""
+LAG = 4  # points
+QUARTILE = 0.3186  # of the absolute value of a standard normal number
 MARKED = "Put the four corners on the outer corners of the tray's corner cells, so that none is dented in."
 TOO_SMALL = (
     "The cells are too small in this picture to be read; take it from closer or mark the corners wider."
 )
+
+TOO_DARK = "The photo is too dark or too grainy for leaf to be told from mix; take it in more light."
 
 UP, UNSURE, BARE = "up", "unsure", "not up"
 
@@ -77,7 +82,7 @@ def read_cells(
     Raises
     ------
     BadFileError
-        With one sentence, if the corners are no quadrilateral or the cells too small to be read.
+        With one sentence, if the corners are no quadrilateral, or the cells too small or too dark to be read.
     Cancelled
         If ``cancelled`` says so.
     """
@@ -131,15 +136,26 @@ def straightened(pixels: Pixels, corners: Corners, rows: int, columns: int) -> F
     return found
 
 
+def grain(index: Floats) -> float:
+    """Return how much excess green varies from point to point of a cell: a robust standard deviation.
+
+    Points some way apart are compared, the quarter of them that differ least: between the others a leaf may
+    begin.
+    """
+    apart = np.abs(index[..., LAG:] - index[..., :-LAG])
+    return float(np.quantile(apart, 0.25) / QUARTILE / np.sqrt(2))
+
+
 def _calmed(patches: Floats) -> Floats:
     """Return the excess green of patches, smoothed as far as the picture's own grain asks for."""
+    if float(np.median(patches.sum(axis=-1))) < DARKEST:
+        raise BadFileError(TOO_DARK)
     index = excess_green(patches)
-    for sigma in SMOOTHED:
-        middle = np.median(index)
-        if MAD_TO_SD * np.median(np.abs(index - middle)) <= GRAIN:
-            break
-        index = excess_green(ndimage.gaussian_filter(patches, (0, 0, sigma, sigma, 0)))
-    return index
+    found = grain(index)
+    if found > SMOOTHED[-1][0]:
+        raise BadFileError(TOO_DARK)
+    sigma = next(sigma for most, sigma in SMOOTHED if found <= most)
+    return excess_green(ndimage.gaussian_filter(patches, (0, 0, sigma, sigma, 0))) if sigma else index
 
 
 def _state(cover: float, central: bool) -> str:

@@ -32,6 +32,8 @@ SMOOTHED_PX = 2.0
 LEAST_AREA = 0.10  # of the picture
 LARGEST_AREA = 0.985
 MOST_POINTS = 14  # of an outline, among which four corners are tried
+FLAT = 0.02  # difference within a plane below which there is nothing to part
+EDGE_OF_OTSU = 0.5  # the faint sides of a tray are edges too
 ALONG = 60  # points of a side at which its edge is looked for
 REACH = 0.03  # of the picture's longest side, to either side of a line
 ROUNDED = 0.12  # of a side's length left out at its ends, where a tray is rounded off
@@ -42,8 +44,8 @@ SURE, LIKELY = 0.75, 0.5
 class FoundTray:
     """Corners of a tray [px] and the confidence in them, 0 to 1; its parts are shares too.
 
-    ``edges`` is how much of its four sides lies on an edge that is seen in the picture, ``fill`` how much of
-    the four-sided figure the thing found covers.
+    ``edges`` is how much of its sides lies on an edge that is seen in the picture, the mean of all
+    four and of the least seen; ``fill`` how much of the four-sided figure and the thing found are one.
     """
 
     corners: Corners
@@ -90,7 +92,7 @@ def find_tray(pixels: Pixels) -> FoundTray | None:
     colour = ndimage.gaussian_filter(picture.max(axis=2) - picture.min(axis=2), SMOOTHED_PX)
     slope = np.maximum(_slope(light), _slope(colour))
     best: FoundTray | None = None
-    for mask in _masks(light, colour):
+    for mask in _masks(light, colour, slope):
         found = _four_sided(mask, slope)
         if found is not None and (best is None or _worth(found, mask) > _worth(best, mask)):
             best = found
@@ -106,23 +108,28 @@ def guessed(width: int, height: int) -> Corners:
     return ((x, y), (width - x, y), (width - x, height - y), (x, height - y))
 
 
-def _masks(light: Floats, colour: Floats) -> Iterator[Mask]:
+def _masks(light: Floats, colour: Floats, slope: Floats) -> Iterator[Mask]:
     """Yield the large pieces of a picture, each without holes."""
     from skimage.filters import threshold_otsu
 
     for plane in (light, colour):
-        if plane.max() - plane.min() < 0.02:
+        if plane.max() - plane.min() < FLAT:
             continue
         above = plane > threshold_otsu(plane)
         for side in (above, ~above):
-            closed = ndimage.binary_closing(np.pad(side, 6), iterations=5)[6:-6, 6:-6]
-            filled = ndimage.binary_fill_holes(closed)
-            opened = ndimage.binary_opening(filled, iterations=4)
-            pieces, count = ndimage.label(opened)
-            sizes = np.bincount(pieces.ravel(), minlength=count + 1)[1:] / opened.size
-            for piece in np.argsort(sizes)[::-1][:2]:
-                if LEAST_AREA <= sizes[piece] <= LARGEST_AREA:
-                    yield pieces == piece + 1
+            yield from _pieces(ndimage.binary_closing(np.pad(side, 6), iterations=5)[6:-6, 6:-6])
+    if slope.max() > FLAT:
+        edges = slope > EDGE_OF_OTSU * threshold_otsu(slope)
+        yield from _pieces(ndimage.binary_closing(np.pad(edges, 6), iterations=3)[6:-6, 6:-6])
+
+
+def _pieces(mask: Mask) -> Iterator[Mask]:
+    opened = ndimage.binary_opening(ndimage.binary_fill_holes(mask), iterations=4)
+    pieces, count = ndimage.label(opened)
+    sizes = np.bincount(pieces.ravel(), minlength=count + 1)[1:] / opened.size
+    for piece in np.argsort(sizes)[::-1][:2]:
+        if LEAST_AREA <= sizes[piece] <= LARGEST_AREA:
+            yield pieces == piece + 1
 
 
 def _four_sided(mask: Mask, slope: Floats) -> FoundTray | None:
@@ -144,7 +151,7 @@ def _four_sided(mask: Mask, slope: Floats) -> FoundTray | None:
     area = _area(quad)
     if not is_fit(fit) or not LEAST_AREA * mask.size <= area <= LARGEST_AREA * mask.size:
         return None
-    fill = min(1.0, float(mask.sum()) / area)
+    fill = min(float(mask.sum()) / area, area / float(mask.sum()))
     return FoundTray(fit, edges * fill, edges, fill)
 
 
@@ -155,7 +162,7 @@ def _hull(points: Floats) -> Floats:
 
 
 def _onto_edges(quad: Floats, slope: Floats) -> tuple[Floats, float]:
-    """Return corners with each side on the edge seen along it, and the share of the sides that has one."""
+    """Return corners with each side on the edge seen along it, and how much of the sides has one."""
     reach = max(3, round(REACH * max(slope.shape)))
     offsets = np.arange(-reach, reach + 1)
     typical = float(np.quantile(slope, 0.75))
@@ -174,10 +181,11 @@ def _onto_edges(quad: Floats, slope: Floats) -> tuple[Floats, float]:
         line, near = _line(points[strong], middle)
         lines.append(line)
         held.append(float(near) / ALONG)
+    sure = (float(np.mean(held)) + min(held)) / 2  # one side that is not seen makes all of it doubtful
     corners = [_crossing(lines[side - 1], lines[side]) for side in range(4)]
     if any(corner is None for corner in corners):
-        return quad, float(np.mean(held))
-    return np.array(corners), float(np.mean(held))
+        return quad, sure
+    return np.array(corners), sure
 
 
 def _line(points: Floats, fallback: Floats) -> tuple[tuple[Floats, Floats], int]:
