@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from greenroom.desk.keeping.where import backups_of
 from greenroom.exchange.picture_store import PictureStore
 from greenroom.ledger import LedgerError
-from greenroom.ledger.backup_check import picture_files
 from greenroom.ledger.facts import PictureKept
 
 if TYPE_CHECKING:
@@ -19,6 +17,9 @@ def sweep_pictures(store: PictureStore, ledger: Ledger, kept: set[str]) -> None:
 
     A copy that cannot be read may name any of them; then all stay.
     """
+    from greenroom.desk.keeping.where import backups_of
+    from greenroom.ledger.backup_check import picture_files
+
     named = set(kept)
     for entry in ledger.written(PictureKept.kind):
         if isinstance(entry.fact, PictureKept):
