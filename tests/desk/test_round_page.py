@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from greenroom.desk.parts import WhyLink
 from greenroom.desk.round.page import RoundPage
 from greenroom.desk.shortcuts import ROUND
 from greenroom.ledger.facts import LampsSet, Watered
@@ -274,3 +275,15 @@ def test_many_jobs_are_folded_until_they_are_asked_for(page, keeper, settle, she
 def test_tomorrow_is_in_the_week(page):
     tomorrow = TODAY + timedelta(days=1)
     assert page.week.days[0].text() == f"Sat {tomorrow.day} May"
+
+
+def test_the_week_tells_all_that_each_day_brings_and_by_what_rule(page, bench, settle):
+    """More than four lines of a day are only counted in its column."""
+    settle(120)
+    QTest.mouseClick(page.week.findChild(WhyLink), LEFT)
+    told = bench.explained[-1]
+    assert told.inputs[0][0] == f"Sat {(TODAY + timedelta(days=1)).day} May"
+    assert len(told.inputs) == len(page.week.days)
+    for (_, words), lines in zip(told.inputs, page.week.lines, strict=True):
+        first = lines[0].text
+        assert words.startswith("nothing more" if first == "–" else first)

@@ -3,6 +3,8 @@
 from datetime import date, timedelta
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 
 from greenroom.desk.seed.page import SeedPage
 from greenroom.ledger.facts import HolderMade, Moved, Picked, WeatherDay, WeatherRecord
@@ -72,3 +74,14 @@ def test_own_ripe_picks_stand_beside_the_packets_days(page, brass, keeper):
     assert shown.ripe.text() == "Ripe 88 days after setting out"
     assert shown.ripe_parts.words[3:6] == ["Own", "98 days", "of 1 plant by their heat, 1080 °C·d"]
     assert shown.ripe_parts.words[6:8] == ["Together", "88 days"]
+
+
+def test_days_to_ripe_tell_why_with_the_plants_behind_them(page, brass, keeper, bench):
+    """75 days by the packet; a pepper of 12 °C·d a day: see ``picked``."""
+    expect = part(page, "expect")
+    keeper.do(lambda: picked(keeper, brass))
+    QTest.mouseClick(expect.ripe_why, Qt.MouseButton.LeftButton)
+    told = dict(bench.explained[-1].inputs)
+    assert told["stated"].endswith("on the packet")
+    assert told["your own"].endswith("over 1 plant")
+    assert bench.explained[-1].sources

@@ -146,6 +146,16 @@ def test_n_goes_from_block_to_block(page):
     assert canvas.block(canvas.current).name in canvas.accessibleDescription()
 
 
+def test_a_block_tells_why_so_many_seeds_of_it_are_sown(page, bench):
+    page.layout_view.canvas.setFocus()
+    QTest.keyClick(page.layout_view.canvas, K.Key_N)
+    block = page.layout_view.canvas.block(page.layout_view.canvas.current)
+    QTest.mouseClick(page.layout_view.seeds_why, LEFT)
+    seeds = len(block.cells) * block.seeds_a_cell
+    assert bench.explained[-1].figure == f"{seeds} seeds in {len(block.cells)} cells"
+    assert dict(bench.explained[-1].inputs)["plants wanted"] == "6"
+
+
 def test_the_menu_takes_a_block_to_another_tray(page):
     place = choose(page, "Lintel Lettuce")
     menu = page.layout_view.menu()

@@ -21,15 +21,17 @@ from greenroom.agronomy.containers import tray
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
-from greenroom.desk.parts import Card, button, label, restyle, row
+from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
 from greenroom.desk.sow.layout_canvas import LayoutCanvas, Where
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.tray_words import COUNTS
 from greenroom.season.deeds_fill import batches_of, empty_trays, sow_filled
 from greenroom.season.fill_trays import Cell, FilledTray, Tray, fill_trays, moved
 from greenroom.season.hardening_words import day_words, many
+from greenroom.season.plan_why import seeds_why
 from greenroom.season.proposal import RefusedError
 from greenroom.season.wants import sowing_span
+from greenroom.season.why import Why
 
 USUAL_COUNT = 72
 HINT = (
@@ -64,6 +66,8 @@ class LayoutView(Page):
         self.about = label("", wrap=True)
         self.early = label("", "alert", wrap=True)
         self.block_words = label("", "strong", wrap=True)
+        self.seeds_why = WhyLink(bench, self._seeds_why, "why so many?")
+        self.seeds_why.setAccessibleName("why so many seeds of it")
         self.to_tray = button("Move to another tray", self._open_menu, name="block-menu")
         self.leave_out = button(
             "Leave it out", lambda: self._leave_out(self.canvas.current), name="leave-out"
@@ -145,12 +149,20 @@ class LayoutView(Page):
 
     def _show_block(self) -> None:
         where = self.canvas.current
-        for part in (self.block_words, self.to_tray, self.leave_out):
+        for part in (self.block_words, self.seeds_why, self.to_tray, self.leave_out):
             part.setVisible(where is not None)
         if where is not None:
             block = self.canvas.block(where)
             self.block_words.setText(f"{block.name}: {many(len(block.cells), 'cell')}, {block.words}")
             self.to_tray.setEnabled(len(self.canvas.trays) > 1)
+
+    def _seeds_why(self) -> Why | None:
+        """Tell why so many seeds of the packet in the block are to be sown."""
+        where, keeper = self.canvas.current, self.bench.keeper
+        packet = self.canvas.block(where).packet if where is not None else None
+        rows = self._desk.plan.rows
+        found = next((one for one in rows if one.seeds is not None and one.seeds.packet == packet), None)
+        return seeds_why(keeper.season, found, keeper.today) if found is not None else None
 
     def _move(self, where: Where, to: int, first: Cell) -> bool:
         try:
@@ -255,8 +267,10 @@ class LayoutView(Page):
         side.body.addLayout(grid)
         for part in (self.early, self.sow, self.anew, self.back, label(ALIKE, "quiet", wrap=True)):
             side.body.addWidget(part)
-        for part in (self.block_words, self.to_tray, self.leave_out):
-            side.body.addWidget(part)
+        side.body.addWidget(self.block_words)
+        side.body.addLayout(row(self.seeds_why, None))
+        for act in (self.to_tray, self.leave_out):
+            side.body.addWidget(act)
         side.body.addStretch(1)
         across = row(self.card, side, gap=GAP + 4)
         across.setStretch(0, 1)
