@@ -47,7 +47,7 @@ class CoverBar(QFrame):
             place = keeper.place
             self.words.setText(f"Cover tonight: {_names([bed.name for bed in wanted.beds])}")
             plants = many(wanted.plants, "plant")
-            self.reason.setText(f"{wanted.low_words(place)}; {plants} out, {wanted.until_words(place)}")
+            self.reason.setText(f"{wanted.low_words(place)}; {plants} out; {wanted.until_words(place)}")
             self.button.setAccessibleName(f"covered: {self.words.text()}")
         else:
             self._show_covered()

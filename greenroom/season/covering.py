@@ -34,7 +34,7 @@ class Cover:
 
     def until_words(self, place: Place) -> str:
         """Return until when, on the place's clock."""
-        return f"covered until {moment_words(self.until, place)}"
+        return f"keep covered until {moment_words(self.until, place)}"
 
     def low_words(self, place: Place) -> str:
         """Return how cold it gets."""

@@ -259,7 +259,7 @@ def test_a_bed_is_covered_before_a_cold_night(out):
     weather(out, day + timedelta(1), tmin_c=6.0, tmax_c=19.0)
     cold = job(out, day, "Cover South bed tonight")
     assert (cold.reason, cold.urgency, cold.where) == (
-        "low 6 °C; 6 plants out, covered until 6:30 on 28 May",
+        "low 6 °C; 6 plants out; keep covered until 6:30 on 28 May",
         Urgency.NOW,
         PLOT,
     )
@@ -281,6 +281,11 @@ def test_what_was_set_out_is_staked_mulched_and_cleaned_in_time(out):
     assert job(out, OUT_ON + timedelta(41), "Lower leaves") is None
     make(out, OUT_ON + timedelta(42), "Lower leaves")
     assert job(out, OUT_ON + timedelta(70), "Lower leaves") is None
+
+
+def test_nobody_is_asked_for_lower_leaves_late_in_the_season(out):
+    assert job(out, OUT_ON + timedelta(84), "Lower leaves")
+    assert job(out, OUT_ON + timedelta(85), "Lower leaves") is None
 
 
 def test_the_round_asks_for_a_pick_on_the_very_days_the_pick_page_has_it_due(out):

@@ -24,6 +24,8 @@ WARM_SOIL_C = 18.0
 MULCH_AFTER_DAYS = 21
 LEAVES_OFF_DAYS = (21, 42)
 """Days after setting out at which lower leaves come off, the first and the second time."""
+LEAVES_OFF_UNTIL_DAYS = 84
+"""By twelve weeks after setting out the foot of a plant is bare or shaded: common practice, no source."""
 LEAFY_GROUPS = ("peppers", "tomatoes", "nightshades")
 
 
@@ -88,7 +90,7 @@ def _cover_job(walk: Walk, wanted: Cover) -> Job:
     return Job(
         PLOT,
         f"Cover {names} tonight",
-        f"{wanted.low_words(walk.place)}; {plants} out, {wanted.until_words(walk.place)}",
+        f"{wanted.low_words(walk.place)}; {plants} out; {wanted.until_words(walk.place)}",
         key=f"cover {walk.today.isoformat()}",
         urgency=Urgency.NOW,
         button="Covered",
@@ -205,7 +207,8 @@ def _wants_leaves_off(walk: Walk, spot: Spot, done: Sequence[date]) -> bool:
         return False
     days = (walk.today - spot.arrived).days
     rested = not done or (walk.today - max(done)).days >= LEAVES_OFF_DAYS[0]
-    return crop.group in LEAFY_GROUPS and days >= LEAVES_OFF_DAYS[len(done)] and rested
+    due = LEAVES_OFF_DAYS[len(done)] <= days <= LEAVES_OFF_UNTIL_DAYS
+    return crop.group in LEAFY_GROUPS and due and rested
 
 
 def _first_out(living: Sequence[Spot]) -> date | None:
