@@ -103,6 +103,9 @@ class RibbonView(QWidget):
         if list(stages) == self._stages and today == self._today:
             return
         self._stages, self._today = list(stages), today
+        self.setAccessibleName("The season")
+        told = "; ".join(f"{one.title}, {one.figure}" for one in stages)
+        self.setAccessibleDescription(f"Today is {day_words(today)}. {told}")
         for stage in stages:
             if stage.key not in self._buttons:
                 self._add_button(stage.key)

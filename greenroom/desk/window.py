@@ -9,6 +9,7 @@ from PySide6.QtGui import QAction, QCloseEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.focus_frame import FocusFrame
 from greenroom.desk.help.panel import HelpPanel
 from greenroom.desk.look import Look, qt_palette
 from greenroom.desk.messages import MessageStrip
@@ -47,6 +48,7 @@ class Window(QMainWindow):
         self.stack = QStackedWidget()
         self.messages = MessageStrip(bench.keeper.undo, bench.keeper.redo)
         self._assemble()
+        self.focus_frame = FocusFrame(bench.look, self)
         self._make_actions()
         self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)
         self._settle.timeout.connect(lambda: self.top.refresh())

@@ -53,8 +53,11 @@ class DryCard(Card):
             self.chart.setVisible(drawn)
         if self.curve is not None:
             self.legend.setText(BY_WEIGHT if self.curve.weighed else BY_AIR)
-            self._made().show_curve(self.curve)
+            chart = self._made()
+            chart.show_curve(self.curve)
             self.setAccessibleName(f"Water held by {made.name}. {self.curve.words_at(self.curve.today)}")
+            chart.setAccessibleName("How it dries, day by day")
+            chart.setAccessibleDescription(self.accessibleName())
 
     def _made(self) -> DryChart:
         if self.chart is None:

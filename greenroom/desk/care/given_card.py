@@ -53,7 +53,10 @@ class GivenCard(Card):
         if told:
             self.figure.setText(plants_words(told[-1].sum_g, plants))
             self.setAccessibleName(f"Nitrogen given to {made.name}: {self.figure.text()}")
-            self._made().show_given(told, today)
+            chart = self._made()
+            chart.show_given(told, today)
+            chart.setAccessibleName("Nitrogen given, day by day")
+            chart.setAccessibleDescription(self.accessibleName())
 
     def _made(self) -> NitrogenChart:
         if self.chart is None:

@@ -60,7 +60,10 @@ class ChartCard(Card):
             self.empty.setText(self._empty_words(holder))
             return
         self._show_words(holder, self.curve)
-        self._made().show_curve(self.curve)
+        chart = self._made()
+        chart.show_curve(self.curve)
+        chart.setAccessibleName(self.accessibleName())
+        chart.setAccessibleDescription(chart.words_at(self.curve.last_day))
 
     def _show_words(self, holder: str, curve: SproutCurve) -> None:
         self.figures.setText(figures(curve))

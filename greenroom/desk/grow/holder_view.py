@@ -210,9 +210,18 @@ class HolderView(QWidget):
             return
         self.setAccessibleName(told)
         chosen = len(self.choice.chosen)
-        self.setAccessibleDescription(f"{chosen} cells chosen" if chosen else "")
+        self.setAccessibleDescription(f"{chosen} cells chosen" if chosen else self._told_in_all())
         if QAccessible.isActive():
             QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.NameChanged))
+
+    def _told_in_all(self) -> str:
+        """Return in words what is seen of the holder at a glance."""
+        if self.holder is None:
+            return "no tray is open"
+        counts = self.season.counts(self.holder.key)
+        size = f"{self.holder.rows} rows of {self.holder.columns}"
+        up = f", {counts.up} of {counts.sown} sown up" if counts.sown else ""
+        return f"{size}: {counts.living} with a living seedling{up}"
 
     def words_at(self, point: QPoint) -> str:
         """Return what there is to read about a point: the cell's words or a band's names."""

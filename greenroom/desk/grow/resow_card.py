@@ -33,6 +33,7 @@ class ResowCard(Card):
         self.scroller.setWidgetResizable(True)
         self.scroller.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.scroller.setFrameShape(QFrame.Shape.NoFrame)
+        self.scroller.setAccessibleName("What is worth sowing again")
         self.scroller.setWidget(self.list)
         self.body.addWidget(self.scroller, 1)
 

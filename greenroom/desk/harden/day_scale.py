@@ -55,6 +55,7 @@ class DayHead(QWidget):
         self._look = look
         self._scale: DayScale | None = None
         self._today: date | None = None
+        self.setAccessibleName("the days")
         self.setFixedHeight(HEAD_PX)
         look.changed.connect(self.update)
 

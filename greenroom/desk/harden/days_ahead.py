@@ -56,6 +56,7 @@ class VerdictGlyph(QWidget):
         super().__init__()
         self._look = look
         self._verdict = verdict
+        self.setAccessibleName("keep in" if verdict == "hold" else verdict)
         self.setFixedSize(GLYPH_PX, GLYPH_PX)
         look.changed.connect(self.update)
 

@@ -35,6 +35,7 @@ class Preview(QWidget):
         self.setMinimumSize(LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setAccessibleName("preview")
+        self.setAccessibleDescription("no page yet")
         look.changed.connect(self.update)
 
     @property

@@ -41,6 +41,7 @@ class AheadAxis(QWidget):
         self._look = look
         self._scale: AheadScale | None = None
         self._today: date | None = None
+        self.setAccessibleName("the months")
         self.setFixedHeight(AXIS_PX)
         look.changed.connect(self.update)
 

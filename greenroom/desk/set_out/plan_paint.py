@@ -49,6 +49,10 @@ def paint(view: PlanView, painter: QPainter) -> None:
     _paint_chosen(view, painter)
     painter.restore()
     _paint_edge(view, painter)
+    if view.hasFocus():
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(look.colour("focus"), 2))
+        painter.drawRoundedRect(QRectF(view.rect()).adjusted(1, 1, -1, -1), 6, 6)
 
 
 def heat(look: Look, share: float) -> QColor:

@@ -46,6 +46,7 @@ class StripAxis(QWidget):
         super().__init__()
         self._look = look
         self._scale: Scale | None = None
+        self.setAccessibleName("the months")
         self.setFixedHeight(AXIS_PX)
         look.changed.connect(self.update)
 

@@ -1,0 +1,138 @@
+"""Every page and panel can be used by the keys, by a screen reader and by weak eyes.
+
+The window is walked through once; each test reads what was noted on the way.
+"""
+
+from contextlib import contextmanager
+
+import pytest
+from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
+
+from greenroom.desk.bench import Bench
+from greenroom.desk.look import Look
+from greenroom.desk.pages import page_makers
+from greenroom.desk.session import demo_ledger
+from greenroom.desk.start import make_application
+from greenroom.desk.window import Window
+from tests.desk.grow_hands import NO_SCREEN
+from tests.desk.page_walk import Found, cut, faint, marked, reachable, spoken, too_small, walk
+
+pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
+
+SETTLE_MS = 20
+ROOMY, SMALL = (1440, 900), (1024, 700)
+WHERE = ("roomy", "small", "dark")
+
+
+def settle():
+    """Let timers that are due and repaints happen."""
+    loop = QEventLoop()
+    QTimer.singleShot(SETTLE_MS, loop.quit)
+    loop.exec()
+    for _ in range(2):  # what was laid out anew asks what it stands in to do so, too
+        QApplication.sendPostedEvents()
+
+
+@contextmanager
+def shown(keeper, *, dark):
+    """A window on the demo in a theme, closed again."""
+    window = Window(Bench(keeper, Look(dark=dark)), page_makers())
+    window.dress()
+    window.resize(*SMALL if dark else ROOMY)
+    window.show()
+    window.activateWindow()
+    yield window
+    window.close()
+    window.deleteLater()
+    settle()
+
+
+@pytest.fixture(scope="module")
+def found(qapp):
+    """What is amiss: in a roomy window all of it, in the smallest and in the dark what is seen of pages."""
+    make_application()
+    noted = {"dark": Found(), "roomy": Found(), "small": Found()}
+    with demo_ledger(still=True) as keeper:
+        with shown(keeper, dark=True) as window:
+            walk(window, settle, noted["dark"], brief=True, pages=("seed", "harden", "round"))
+        with shown(keeper, dark=False) as window:
+            walk(window, settle, noted["roomy"])
+            window.resize(*SMALL)
+            walk(window, settle, noted["small"], brief=True)
+    return noted
+
+
+@pytest.fixture
+def roomy(found):
+    """What is amiss in a roomy window."""
+    return found["roomy"]
+
+
+def test_the_walk_finds_what_is_amiss(qtbot, qapp):
+    Window.dress_application(Look(dark=False))
+    home = QWidget()
+    qtbot.addWidget(home)
+    faded, short, bare = (
+        QLabel("hardly seen", home),
+        QLabel("much longer than it is wide", home),
+        QPushButton(home),
+    )
+    faded.setGeometry(0, 0, 120, 20)
+    faded.setStyleSheet("color: #999999; background: #ffffff")
+    short.setGeometry(0, 30, 40, 20)
+    bare.setGeometry(0, 60, 20, 20)
+    bare.setStyleSheet("QPushButton, QPushButton:focus { border: none; background: #ffffff; min-height: 0; }")
+    home.resize(300, 100)
+    home.show()
+    home.activateWindow()
+    assert [words for _, words, _ in faint(home)] == ["hardly seen"]
+    assert [words for _, words, *_ in cut(home)] == ["much longer than it is wide"]
+    assert [spoken(one) for one in reachable(home)] == [""]
+    assert too_small(bare)
+    assert not marked(bare)
+
+
+@pytest.fixture
+def light(found):
+    return found[False]
+
+
+def test_every_page_was_walked_through(roomy):
+    assert set(page_makers()) <= set(roomy.scenes)
+    assert len(roomy.scenes) > 30
+
+
+def test_everything_the_tab_key_stops_at_has_a_name(roomy):
+    assert roomy.nameless == []
+
+
+def test_everything_to_be_clicked_is_big_enough(roomy):
+    assert roomy.small == []
+
+
+def test_the_focus_is_seen_on_everything_it_comes_to(roomy):
+    assert roomy.unmarked == []
+
+
+def test_the_tab_key_comes_to_everything_and_is_held_nowhere(roomy):
+    assert roomy.unreached == []
+
+
+def test_nothing_of_a_page_flashes_up_as_a_window_of_its_own(roomy):
+    assert roomy.strays == []
+
+
+@pytest.mark.parametrize("where", WHERE)
+def test_what_is_painted_is_told_to_a_screen_reader(found, where):
+    assert found[where].untold == []
+
+
+@pytest.mark.parametrize("where", WHERE)
+def test_no_words_are_cut_off(found, where):
+    assert found[where].cut == []
+
+
+@pytest.mark.parametrize("where", WHERE)
+def test_words_stand_out_from_what_they_are_painted_on(found, where):
+    assert found[where].faint == []
