@@ -12,6 +12,7 @@ from PySide6.QtTest import QTest
 
 from greenroom.desk.grow.photo_panel import CALLED_OFF
 from greenroom.desk.grow.photo_state import Mark
+from greenroom.desk.tables import sources
 from greenroom.exchange.tray_photo import photo as photo_module
 from greenroom.exchange.tray_photo.cells import MARKED
 from greenroom.exchange.tray_photo.corners import NOT_INSTALLED
@@ -105,6 +106,9 @@ def test_a_photo_is_read_corrected_kept_as_one_act_and_taken_back(page, read, be
     assert read.told.text().startswith(f"Kept: {len(new) - 1} cells marked up, leaf cover of 72 cells")
     assert [one.day for one in read.canopy.days] == [TODAY]
     assert "median" in read.canopy.chart.words_at(1)
+    table = sources.canopy(bench, holder)
+    assert "Leaf cover" in table.headers[-1]
+    assert len(table.rows) == 72
 
     assert bench.keeper.undo()
     assert season.facts(CanopySeen) == []

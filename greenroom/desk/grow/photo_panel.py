@@ -295,7 +295,7 @@ class PhotoPanel(QWidget):
             worker.failed.connect(self._on_trouble)
         self._again.timeout.connect(self._read)
         self.view.corners_set.connect(self._on_corners)
-        self.view.toggled.connect(self._show)
+        self.view.toggled.connect(lambda: self.side.show_state(busy=self.busy))
         self.view.told.connect(self.foot.show_text)
         self.side.turn_asked.connect(self._turn)
         self.side.corners_asked.connect(self._find_again)

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QCheckBox
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.photo_legend import PhotoLegend
-from greenroom.desk.grow.photo_state import Mark, PhotoState
+from greenroom.desk.grow.photo_state import Mark, PhotoState, Place
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.exchange.tray_photo.cells import SURELY_NOT, SURELY_UP
 from greenroom.season.canopy_why import reading_why
@@ -62,9 +62,9 @@ class PhotoSide(Card):
         marks = state.marks()
         self.legend.show_marks(marks.values())
         self.corner_words.setText(state.loaded.marked.words)
-        self.unsown.setText(unsown_words(state))
+        self.unsown.setText(unsown_words(state, marks))
         self.unsown.setVisible(bool(self.unsown.text()))
-        new = state.count(Mark.NEW)
+        new = sum(mark is Mark.NEW for mark in marks.values())
         self.write.setText(f"Mark {many(new, 'cell')} up" if new else "Keep the leaf cover")
         self.write.setEnabled(bool(marks) and not busy)
         self.why.setVisible(bool(marks))
@@ -78,9 +78,9 @@ class PhotoSide(Card):
         return reading_why(green, unsure, cells, level.value, level.rule, limits)
 
 
-def unsown_words(state: PhotoState) -> str:
+def unsown_words(state: PhotoState, marks: dict[Place, Mark]) -> str:
     """Name the green cells that nothing was sown in; an empty text where there are none."""
-    cells = [state.key(place).label for place, mark in state.marks().items() if mark is Mark.UNSOWN]
+    cells = [state.key(place).label for place, mark in marks.items() if mark is Mark.UNSOWN]
     if not cells:
         return ""
     named = ", ".join(cells[:MOST_NAMED]) + (" …" if len(cells) > MOST_NAMED else "")

@@ -30,6 +30,7 @@ from greenroom.season.canopy import cover_words
 GRAB_PX = 16.0
 SMALLEST = QSize(240, 180)
 EDGE_PX = 6.0
+FRAME_PX = 4.0  # around the cell the keys are at
 BESIDE_PLANT = (0.25, 0.27)  # of a cell, where its mark stands
 HINT = "Drag the corners; click a cell that is taken wrongly; keys work too"
 FINE, COARSE = 1.0, 12.0  # points of the photograph that a key moves a corner
@@ -137,10 +138,10 @@ class PhotoView(QWidget):
         self._held = self._corner_at(event.position())
         if self._held is not None:
             self.corner, self.cell = self._held, None
+            self.update()
         else:
             self._decide(self.place_at(event.position()))
         self._tell()
-        self.update()
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._held is not None:
@@ -163,6 +164,8 @@ class PhotoView(QWidget):
             self._step(self.state, self.state.corners, down, right, COARSE if coarse else FINE)
         elif key in (Key.Key_Space, Key.Key_Return, Key.Key_Enter) and self.cell is not None:
             self._decide(self.cell)
+            self._tell()
+            return
         elif key == Key.Key_Escape and self.corner is not None:
             self.corner = None
         else:
@@ -239,9 +242,23 @@ class PhotoView(QWidget):
     def _decide(self, place: Place | None) -> None:
         if place is None or self.state is None or self.state.reading is None:
             return
+        before, whole = self.cell, self.corner is not None
         self.corner, self.cell = None, place
         self.state.toggle(place)
+        self._update_cells(before, place) if not whole else self.update()
         self.toggled.emit()
+
+    def _update_cells(self, *places: Place | None) -> None:
+        """Paint some cells anew and nothing else."""
+        state = self.state
+        if state is None or state.corners is None or not state.fit:
+            return
+        matrix = homography(UNIT, state.corners)
+        for row, column in (place for place in places if place is not None):
+            edges = [(column + across, row + down) for across, down in UNIT]
+            points = mapped(matrix, [(x / state.columns, y / state.rows) for x, y in edges])
+            room = QPolygonF([self.on_screen(float(x), float(y)) for x, y in points]).boundingRect()
+            self.update(room.adjusted(-FRAME_PX, -FRAME_PX, FRAME_PX, FRAME_PX).toAlignedRect())
 
     def _next_corner(self, step: int) -> None:
         self.cell = None
