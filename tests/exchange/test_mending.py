@@ -26,28 +26,28 @@ RECORD = WeatherRecord(
     source="station",
     days=tuple(
         WeatherDay(date(2000, 1, 1) + timedelta(days=number), -3.0 + number % 30, 9.0, None, None)
-        for number in range(800)
+        for number in range(300)
     ),
 )
 
 
 @pytest.fixture(scope="module")
 def written(tmp_path_factory):
-    """A ledger of all kinds and 1,200 cells, a copy in the midst of it, and all that it holds at the end."""
+    """A ledger of all kinds and 600 cells, a copy in the midst of it, and all that it holds at the end."""
     path = tmp_path_factory.mktemp("whole") / "season.greenroom"
     cells = [
-        replace(sown(column, row), id=f"cell-{row}-{column}") for row in range(24) for column in range(50)
+        replace(sown(column, row), id=f"cell-{row}-{column}") for row in range(12) for column in range(50)
     ]
     with Ledger.open(path, clock=ticking_clock(), who="grower", zone="Europe/Oslo") as ledger:
         ledger.record(*all_examples())
-        ledger.record(*cells[:600], name="half")
+        ledger.record(*cells[:300], name="half")
         Backups(path).keep(NOW - timedelta(days=1))
-        for start in range(600, 1200, 100):
-            ledger.record(*cells[start : start + 100])
+        for start in range(300, 600, 50):
+            ledger.record(*cells[start : start + 50])
         ledger.record(RECORD, name="weather")
-        ledger.strike("cell-0-0", "cell-23-49")
+        ledger.strike("cell-0-0", "cell-11-49")
         ledger.undo()
-        ledger.strike("cell-0-1", "cell-23-48")
+        ledger.strike("cell-0-1", "cell-11-48")
         return path, ledger.book(), ledger.facts()
 
 
@@ -117,15 +117,15 @@ def test_damage_that_touches_no_fact_costs_none(written, damaged):
     with pytest.raises(LedgerError, match="is damaged"):
         Ledger.open(backups.ledger)
     done, after, in_force, undo = mended(backups)
-    assert (done.copied, done.added, done.lost) == (len(all_examples()) + 600, 601, 0)
+    assert (done.copied, done.added, done.lost) == (len(all_examples()) + 300, 301, 0)
     assert {entry.fact.id: entry.fact for entry in after.entries} == {
         entry.fact.id: entry.fact for entry in book.entries
     }
     assert {fact.id for fact in in_force} == {fact.id for fact in facts}
     wrote = {act.number: act for act in after.acts}
     assert {wrote[entry.act].who for entry in after.entries} == {"grower"}
-    late = next(entry for entry in after.entries if entry.fact.id == "cell-23-49")
-    first = next(entry for entry in book.entries if entry.fact.id == "cell-23-49")
+    late = next(entry for entry in after.entries if entry.fact.id == "cell-11-49")
+    first = next(entry for entry in book.entries if entry.fact.id == "cell-11-49")
     assert wrote[late.act].written == next(act.written for act in book.acts if act.number == first.act)
     assert undo == NAME
 
@@ -134,11 +134,11 @@ def test_of_torn_pages_of_cells_only_their_own_cells_are_lost(written, damaged):
     """The copy holds the first half; of the other half cells on torn pages are gone, told by number."""
     path, book, _ = written
     leaves = pages_of(path, "sown")
-    backups = damaged(spoiled([leaves[2], leaves[-4], leaves[-2]]))
+    backups = damaged(spoiled([leaves[1], leaves[-2]]))
     done, after, _, _ = mended(backups)
     known = {entry.fact.id for entry in after.entries}
     missing = {entry.fact.id for entry in book.entries} - known
-    assert 20 < len(missing) < 600
+    assert 20 < len(missing) < 300
     assert done.lost == len(missing)
     assert done.copied + done.added == len(known)
     assert {one for one in missing if not one.startswith("cell-")} == set()
@@ -174,13 +174,11 @@ def test_without_a_copy_the_readable_part_makes_a_ledger_with_its_own_history(wr
 @pytest.mark.parametrize(
     "spoil",
     [
-        lambda data: data.clear(),
         lambda data: data.__delitem__(slice(3000, None)),
-        lambda data: data.__setitem__(slice(0, 4096), bytes(4096)),
         lambda data: data.__setitem__(slice(100, 4096), b"\xa5" * 3996),
         lambda data: data.__setitem__(slice(0, len(data)), random.Random(1).randbytes(len(data))),
     ],
-    ids=["empty", "cut off in its first page", "no header", "no schema", "noise"],
+    ids=["cut off in its first page", "no schema", "noise"],
 )
 def test_where_nothing_can_be_read_the_copy_alone_comes_back(spoil, damaged):
     done, after, _, _ = mended(damaged(spoil))
@@ -193,13 +191,13 @@ def test_any_page_at_all_may_be_torn_or_the_end_cut_off(written, damaged):
     was = {entry.fact.id: entry.fact for entry in book.entries}
     pages = path.stat().st_size // PAGE
     chance = random.Random(5)
-    for _ in range(4):
+    for _ in range(3):
         found = salvage(damaged(spoiled([chance.randrange(1, pages)]), copies=False).ledger, NOW, "UTC", "x")
         assert all(was[entry.fact.id] == entry.fact for entry in found.book.entries)
         assert len(found.book.entries) + len(found.lost) <= len(was)
     cut = damaged(lambda data: data.__delitem__(slice(pages * 9 // 10 * PAGE, None)), copies=False)
     found = salvage(cut.ledger, NOW, "UTC", "x")
-    assert len(found.book.entries) > 100
+    assert len(found.book.entries) > 50
     assert all(was[entry.fact.id] == entry.fact for entry in found.book.entries)
 
 

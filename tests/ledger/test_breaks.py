@@ -114,14 +114,23 @@ def other():
         return ledger.book()
 
 
-@pytest.fixture
-def used(breaker, path):
-    """A ledger with something to undo, to redo, to strike out and to restore."""
+@pytest.fixture(scope="module")
+def ready(tmp_path_factory):
+    """The file of a ledger with something to undo, to redo, to strike out and to restore."""
+    path = tmp_path_factory.mktemp("ready") / "season.greenroom"
     with Ledger.open(path) as ledger:
         ledger.record(replace(sown(1), id="standing"), replace(sown(2), id="struck"), name="first")
         ledger.strike("struck")
         ledger.record(sown(5), name="a third act")
         ledger.undo()
+    return path
+
+
+@pytest.fixture
+def used(ready, breaker, path):
+    """That ledger, open; its calls to the database may be broken."""
+    shutil.copy(ready, path)
+    with Ledger.open(path) as ledger:
         yield ledger
 
 
@@ -233,7 +242,7 @@ def test_going_back_that_breaks_leaves_the_one_or_the_other(used, breaker, path)
         assert found == then if whole else found in (then, now)
         path.write_bytes(as_it_was)
 
-    assert broken_at_each(breaker, lambda: restore(backups, copy.path, NOW), check, step=9) >= 5
+    assert broken_at_each(breaker, lambda: restore(backups, copy.path, NOW), check, step=13) >= 4
     with Ledger.open(path) as ledger:
         assert everything(ledger) == then
 
@@ -262,13 +271,13 @@ def test_mending_that_breaks_leaves_the_damaged_ledger_to_be_mended_again(used, 
     def make_good():
         mend(backups, copy, NOW, zone="UTC", who="x")
 
-    assert broken_at_each(breaker, make_good, check, step=41) >= 5
+    assert broken_at_each(breaker, make_good, check, step=67) >= 3
     with Ledger.open(path) as ledger:
         assert {"standing", "since"} <= {fact.id for fact in ledger.facts()}
 
 
 @pytest.mark.parametrize("version", [f"{number:04d}" for number in range(1, int(SCHEMA))])
-def test_an_upgrade_from_any_version_that_breaks_leaves_the_old_ledger_and_whole_copies(
+def test_an_upgrade_from_any_version_that_breaks_leaves_the_old_or_the_new_and_a_whole_copy(
     version, breaker, path
 ):
     sample = SAMPLES / f"v{version}.greenroom"
@@ -277,12 +286,14 @@ def test_an_upgrade_from_any_version_that_breaks_leaves_the_old_ledger_and_whole
 
     def check(whole):
         assert not whole
-        assert digest(path) == before
         for copy in Backups(path).copies():
             assert checked_contents(copy.path).version == version
             copy.path.unlink()
+        if digest(path) != before:  # the upgrade was done, and what looks at it afterwards broke
+            assert checked_contents(path).version == SCHEMA
+            shutil.copy(sample, path)
 
-    assert broken_at_each(breaker, lambda: Ledger.open(path).close(), check, step=37) >= 1
+    assert broken_at_each(breaker, lambda: Ledger.open(path).close(), check, step=53) >= 1
     (copy,) = Backups(path).copies()
     assert checked_contents(copy.path).version == version
     with Ledger.open(path) as ledger, Ledger.open(copy.path) as again:

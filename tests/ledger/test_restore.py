@@ -19,9 +19,10 @@ from tests.ledger.test_surroundings import held_in_this_program
 NOW = datetime(2027, 5, 14, 9, 54, 12, tzinfo=UTC)
 
 
-@pytest.fixture
-def backups(path):
+@pytest.fixture(scope="module")
+def ready(tmp_path_factory):
     """The copies of a closed ledger: the first holds one fact, the ledger two, one of them undone."""
+    path = tmp_path_factory.mktemp("ready") / "season.greenroom"
     backups = Backups(path)
     with Ledger.open(path) as ledger:
         ledger.record(sown(0), name="the first")
@@ -29,6 +30,14 @@ def backups(path):
         ledger.record(sown(1), name="the second")
         ledger.undo()
     return backups
+
+
+@pytest.fixture
+def backups(ready, path):
+    """Those copies and that ledger, for one test."""
+    shutil.copy(ready.ledger, path)
+    shutil.copytree(ready.folder, Backups(path).folder)
+    return Backups(path)
 
 
 def held(path):
