@@ -4,6 +4,7 @@ the one place where it stands."""
 from __future__ import annotations
 
 import ast
+import tomllib
 import xml.etree.ElementTree as ElementTree
 from dataclasses import dataclass
 from datetime import date
@@ -35,6 +36,13 @@ def stated(name: str, source: Path = STATED) -> str:
 def version() -> str:
     """Return the version of the program."""
     return stated("__version__")
+
+
+def with_extras(wheel: Path) -> str:
+    """Return a wheel of greenroom with all that may be installed beside it but what only the tests need."""
+    described = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))
+    offered = sorted(set(described["project"]["optional-dependencies"]) - {"test"})
+    return f"{wheel}[{','.join(offered)}]" if offered else str(wheel)
 
 
 def app_id() -> str:

@@ -1,7 +1,7 @@
 """Leave out of an installed folder of libraries what the running program never opens.
 
 The wheels bring tools for developers, Qt's second window system with all its modules, and their own tests;
-together about a fifth of what would be installed. What is named here is never imported by greenroom or by a
+together about a third of what would be installed. What is named here is never imported by greenroom or by a
 library it uses; the packages are tried without it before they are kept.
 """
 
@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 QT_PARTS_UNUSED = ("Designer", "Help", "Labs", "Qml", "Quick", "Sql", "UiTools", "WaylandCompositor")
 # Patterns below the folder of libraries, each as pathlib.Path.glob reads it.
@@ -17,7 +17,7 @@ UNUSED = (
     "bin",
     "share",
     "**/tests",
-    "**/*.pyi",
+    "PySide6/*.pyi",  # others read theirs as they run
     "PySide6/Qt/libexec",
     "PySide6/Qt/metatypes",
     "PySide6/Qt/qml",
@@ -48,6 +48,17 @@ def unused(libraries: Path) -> Iterator[Path]:
     """Yield what is never opened, each folder as one."""
     for pattern in UNUSED:
         yield from libraries.glob(pattern)
+
+
+def is_unused(name: str) -> bool:
+    """Say whether a file, named from the folder of libraries, is one that is never opened."""
+    path = PurePosixPath(name.replace("\\", "/"))
+    return any(
+        folder.match(pattern.removeprefix("**/"))
+        for folder in (path, *path.parents)
+        for pattern in UNUSED
+        if "/" in pattern  # a bare name such as bin means something else in another layout
+    )
 
 
 def slim(libraries: Path) -> None:

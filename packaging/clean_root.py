@@ -3,8 +3,8 @@
 It takes the package of this version from dist/, where packaging/deb.py left it, unless another is named.
 
 The root holds Debian's essential packages and what the package says it depends on, nothing else. An ordinary
-user of it asks greenroom for its version and has it draw the demo; then the package is purged and must leave
-nothing.
+user of it asks greenroom for its version, imports every part of it and has it draw the demo; then the package
+is purged and must leave nothing.
 Needs mmdebstrap, the package lists of the Debian it runs on, and root or user namespaces.
 """
 
@@ -28,6 +28,14 @@ INSIDE = f"/{_deb_texts.PACKAGE}.deb"
 NOBODY = "65534:65534"
 USERS_HOME = "/tmp/grower"
 PICTURES = f"{USERS_HOME}/pictures"
+IMPORT_ALL = """\
+import importlib, pkgutil, greenroom, psycopg
+from skimage import filters, measure
+assert filters.threshold_otsu and measure.find_contours
+for found in pkgutil.walk_packages(greenroom.__path__, "greenroom."):
+    if found.name.rpartition(".")[2] not in ("__main__", "env"):
+        importlib.import_module(found.name)
+"""
 PNG = b"\x89PNG\r\n\x1a\n"
 LEAST_BYTES = 10_000  # an empty page at 1024 x 700 packs into less
 
@@ -73,6 +81,7 @@ def steps(package: Path, kept: Path) -> list[str]:
         f'chroot "$1" dpkg --install {INSIDE}',
         f'mkdir -p "$1{USERS_HOME}" && chown {NOBODY} "$1{USERS_HOME}"',
         f'test "$({as_user} greenroom --version)" = {version}',
+        f"{as_user} /usr/lib/greenroom/bin/python3 -I -c {shlex.quote(IMPORT_ALL)}",
         f"{as_user} greenroom --demo --pictures {PICTURES}",
         f'cp "$1{PICTURES}"/*.png {shlex.quote(str(kept))}',
         f'chroot "$1" dpkg --purge {_deb_texts.PACKAGE}',

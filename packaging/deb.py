@@ -78,7 +78,7 @@ def install_libraries(tree: Path, built: Path) -> None:
     """Make the private environment and the command that starts greenroom in it."""
     libraries = tree / LIBRARIES
     command = [sys.executable, "-m", "pip", "install", "--quiet", "--target", str(libraries)]
-    options = ["--only-binary", ":all:", "--no-compile", "--no-warn-conflicts", str(built)]
+    options = ["--only-binary", ":all:", "--no-compile", "--no-warn-conflicts", _about.with_extras(built)]
     if subprocess.run([*command, *options], stdin=subprocess.DEVNULL, check=False).returncode:
         raise SystemExit("pip could not install greenroom and its libraries; its last lines stand above.")
     _slim.slim(libraries)

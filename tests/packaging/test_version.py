@@ -8,10 +8,9 @@ from email.utils import parsedate_to_datetime
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QApplication, QLabel, QWidget
+from PySide6.QtWidgets import QApplication
 
 from greenroom import APP_ID, __version__, app
-from greenroom.desk.keys_panel import KeysPanel
 from greenroom.desk.start import make_application
 
 CHECKOUT = Path(__file__).resolve().parents[2]
@@ -53,16 +52,12 @@ def test_nowhere_else_in_the_packages_is_the_version_written_but_in_the_list_of_
     assert told == [f"{APP_ID}.metainfo.xml"]
 
 
-def test_the_command_and_the_window_tell_the_version(capsys, qapp, qtbot):
+def test_the_command_and_the_window_tell_the_version(capsys, qapp):
     with pytest.raises(SystemExit):
         app.main(["--version"])
     assert capsys.readouterr().out == f"greenroom {__version__}\n"
     make_application()
     assert QApplication.applicationVersion() == __version__
-    window = QWidget()
-    qtbot.addWidget(window)
-    panel = KeysPanel(window)
-    assert f"greenroom {__version__}" in {label.text() for label in panel.findChildren(QLabel)}
 
 
 def test_a_name_that_the_program_does_not_state_is_refused(about, tmp_path):
@@ -71,6 +66,15 @@ def test_a_name_that_the_program_does_not_state_is_refused(about, tmp_path):
     for name in ("COUNT", "APP_ID"):
         with pytest.raises(LookupError, match=name):
             about.stated(name, tmp_path / "stated.py")
+
+
+def test_the_packages_bring_what_is_offered_beside_the_program_but_not_the_tools_of_the_tests(about):
+    """PEP 508: extras stand in brackets after the name."""
+    name, _, extras = about.with_extras(Path("greenroom.whl")).partition("[")
+    assert name == "greenroom.whl"
+    pyproject = tomllib.loads((CHECKOUT / "pyproject.toml").read_text(encoding="utf-8"))
+    offered = {*extras.rstrip("]").split(","), "test"} - {""}
+    assert offered == set(pyproject["project"]["optional-dependencies"])
 
 
 def test_releases_are_read_with_their_notes(about, tmp_path):
