@@ -178,6 +178,22 @@ def test_weights_told_by_hand_give_the_curve_and_the_day(care, bench, tray, qtbo
     assert "1 to 200,000 g is allowed" in bench.said[-1]
 
 
+def test_weights_told_as_they_are_taken_give_the_hour(care, bench, tray, moment):
+    """Held falls a fifth in twelve hours: half after 37.3 hours (by hand), at 23:10 tomorrow."""
+    part, keeper = care.part, bench.keeper
+    for hours, grams, state in ((0, "1000", 2), (0, "2000", 1), (12, "1800", 0)):
+        moment.go_on(hours=hours)
+        part.weigh.state.setCurrentIndex(state)
+        write(part.weigh.grams, grams)
+        QTest.keyClick(part.weigh.grams, K.Key_Return)
+    assert told(keeper, tray, Weighed)[-1].at == moment()
+    assert part.next.day.text() == "Sat 15 May, tomorrow, about 23:00"
+    moment.go_on(hours=26)
+    care.refresh()
+    assert part.next.day.text() == "Now, since about 23:00"
+    assert part.next.property("role") == "notice"
+
+
 def test_without_a_scale_a_feel_of_the_mix_tells(care, bench, tray):
     part = care.part
     part.feel.test.setCurrentIndex(1)
