@@ -54,10 +54,10 @@ def own_ledger(
             yield keeper
         return
     file = file_of(ledger)
-    if file is not None and not anew:
-        _require_not_vanished(file)
     lock = None if still or file is None else _lock(file)
     try:
+        if file is not None and not anew:
+            _require_not_vanished(file)
         with Ledger.open(ledger) as opened:
             keeper = Keeper(opened, Clock())
             keeper.clock = _clock(today, keeper.season, still=still)

@@ -12,6 +12,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from greenroom.desk import start
+from greenroom.desk.instance import InUseError
 from greenroom.desk.keeping import keeping as keeping_module
 from greenroom.desk.keeping import sitting as sitting_module
 from greenroom.desk.keeping.copies_tab import CopiesTab
@@ -24,7 +25,7 @@ from greenroom.desk.keeping.where import backups_of
 from greenroom.desk.session import own_ledger
 from greenroom.desk.story.room import room_of
 from greenroom.exchange.mending import Mended
-from greenroom.ledger import Ledger
+from greenroom.ledger import Ledger, LedgerError
 from greenroom.ledger.restore import restore
 from greenroom.season.deeds_shelf import set_place
 from greenroom.season.deeds_spots import mark_up
@@ -112,6 +113,40 @@ def test_a_copy_taken_by_itself_comes_back_in_the_window_and_that_can_be_taken_b
     marked(own.window.bench.keeper, 5)
     with Ledger.open(ledger_path) as ledger:
         assert len(ledger.facts("sprouted")) == before + 2
+
+
+def test_going_back_that_fails_is_told_and_the_window_goes_on_with_the_ledger_as_it_was(
+    qtbot, own, ledger_path, monkeypatch
+):
+    def in_use(backups, copy, moment):
+        raise LedgerError("season.greenroom is in use by another program, so nothing was done.")
+
+    qtbot.waitUntil(lambda: len(copies(ledger_path)) == 1, timeout=10_000)
+    monkeypatch.setattr("greenroom.ledger.restore.restore", in_use)
+    first, before = own.window, up(own.window.bench.keeper)
+    keeping = keeping_of(first.bench.keeper)
+    qtbot.waitUntil(lambda: not keeping.busy)
+    keeping.restore(copies(ledger_path)[0])
+    qtbot.waitUntil(lambda: own.window is not first, timeout=10_000)
+    assert own.window.messages.text.text().startswith("season.greenroom is in use by another program")
+    marked(own.window.bench.keeper, 2)
+    assert up(own.window.bench.keeper) == before + 1
+
+
+def test_a_ledger_that_cannot_be_opened_again_closes_the_window_and_is_told(
+    qtbot, own, ledger_path, monkeypatch
+):
+    def gone(path):
+        raise LedgerError("The disk does not let season.greenroom be read.")
+
+    qtbot.waitUntil(lambda: len(copies(ledger_path)) == 1, timeout=10_000)
+    keeping = keeping_of(own.window.bench.keeper)
+    qtbot.waitUntil(lambda: not keeping.busy)
+    monkeypatch.setattr(Ledger, "open", gone)
+    keeping.restore(copies(ledger_path)[0])
+    qtbot.waitUntil(lambda: own.lost is not None, timeout=10_000)
+    assert str(own.lost) == "The disk does not let season.greenroom be read."
+    assert not own.window.isVisible()
 
 
 @pytest.fixture
@@ -312,6 +347,14 @@ def test_a_ledger_that_is_gone_is_not_begun_anew_unasked(qtbot, keeper, shelf, l
     assert told[0].startswith("The ledger is as it was on 14 May 2027")
     assert told[1] == 10
     assert "is not where it was, though copies of it are" in capsys.readouterr().err
+
+
+def test_a_second_program_on_a_ledger_that_is_gone_is_told_that_the_first_has_it(qtbot, stocked):
+    with own_ledger(str(stocked)):
+        backups_of(stocked).keep(NOW)
+        stocked.unlink()
+        with pytest.raises(InUseError, match="is open in another greenroom"), own_ledger(str(stocked)):
+            pass
 
 
 def test_a_grower_may_begin_anew_or_close_where_the_ledger_is_gone(qtbot, keeper, shelf, ledger_path, capsys):

@@ -11,7 +11,7 @@ import pytest
 from greenroom.exchange.mending import NAME, mend
 from greenroom.ledger import Ledger, LedgerError
 from greenroom.ledger.backups import Backups
-from greenroom.ledger.errors import LedgerUnavailableError
+from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
 from greenroom.ledger.salvage import salvage
 from tests.ledger.checks import assert_one_sentence, everything, sown, ticking_clock
@@ -209,6 +209,23 @@ def test_a_ledger_of_an_old_version_is_salvaged_into_todays(tmp_path):
     with Ledger.open(path) as ledger:
         assert found.book == ledger.book()
     assert not found.lost
+
+
+def test_a_fact_of_which_one_half_is_gone_is_counted_and_comes_from_the_copy_if_that_has_it(written, damaged):
+    """Every page is sound, but a row is missing: the ledger opens, and its facts cannot be read."""
+    backups = damaged(lambda data: None)
+    with closing(sqlite3.connect(backups.ledger)) as raw:
+        raw.execute("DROP TRIGGER never_delete_sprouted")
+        raw.execute("DROP TRIGGER never_delete_sown")
+        raw.execute("DELETE FROM sprouted WHERE number = (SELECT max(number) FROM sprouted)")
+        raw.execute("DELETE FROM sown WHERE number = (SELECT max(number) FROM sown)")
+        raw.commit()
+    with Ledger.open(backups.ledger) as ledger, pytest.raises(DamagedLedgerError):
+        ledger.entries()
+    done, after, _, _ = mended(backups)
+    assert done.lost == 1
+    lost = {entry.fact.id for entry in written[1].entries} - {entry.fact.id for entry in after.entries}
+    assert lost == {"cell-11-49"}
 
 
 def test_a_disk_that_is_full_leaves_the_damaged_ledger_where_it_was(written, damaged, monkeypatch):
