@@ -20,6 +20,7 @@ from greenroom.ledger.engines import CHANNEL, TO_READ, TO_WRITE
 from greenroom.ledger.errors import UnknownFactError
 from greenroom.ledger.explaining import explain, explained
 from greenroom.ledger.facts import Fact
+from greenroom.ledger.history import History
 from greenroom.ledger.outbox import Waiting
 from greenroom.ledger.store import Clock, Ledger
 from greenroom.ledger.tables import act_table
@@ -41,6 +42,7 @@ class SharedLedger(Ledger):
 
     def __init__(self, engine: sa.Engine, name: str, *, clock: Clock, who: str, zone: str) -> None:
         super().__init__(engine, name, clock=clock, who=who, zone=zone)
+        self._history = History(self._connection, who)  # each hand undoes its own
         self._seen: int | None = None
         self._own: set[int] = set()  # acts of this window that are newer than what was seen
         self._before = 0

@@ -51,8 +51,7 @@ class Ledger:
         self._zone = zone
         self._lock = threading.RLock()
         self._connection = engine.connect()
-        # One grower's file is undone back to the first day; on a server each hand undoes its own.
-        self._history = History(self._connection, None if self.in_one_file else who)
+        self._history = History(self._connection)
 
     @classmethod
     def open(

@@ -6,6 +6,7 @@ A test that asks for ``path`` is about files and runs on a file alone.
 import pytest
 
 from greenroom.ledger import Ledger
+from greenroom.ledger.errors import LedgerUnavailableError
 from greenroom.ledger.facts import new_key
 from tests.ledger.checks import ticking_clock
 
@@ -68,7 +69,7 @@ def open_ledger(place):
     def reopen():
         for ledger in opened:
             ledger.close()
-        opened.append(Ledger.open(place, clock=ticking_clock(), who="grower", zone="Europe/Oslo"))
+        opened.append(ledger_of_the_test(place))
         return opened[-1]
 
     yield reopen
@@ -76,10 +77,40 @@ def open_ledger(place):
         ledger.close()
 
 
+def ledger_of_the_test(place):
+    return Ledger.open(place, clock=ticking_clock(), who="grower", zone="Europe/Oslo")
+
+
+@pytest.fixture(scope="session")
+def kept_open():
+    """Ledgers on a server that stay open from test to test, by their address."""
+    kept = {}
+    yield kept
+    for ledger in kept.values():
+        ledger.close()
+
+
+def _answers(ledger):
+    """Whether a ledger is still open and its connection was not thrown out by a test."""
+    try:
+        ledger.acts(1)
+    except LedgerUnavailableError:
+        ledger.close()
+        return False
+    return True
+
+
 @pytest.fixture
-def ledger(open_ledger):
-    """Return a new ledger, open."""
-    return open_ledger()
+def ledger(kept_in, request):
+    """Return a new ledger, open; one on a server is that of the test before, emptied."""
+    if kept_in == "file" or "open_ledger" in request.fixturenames:
+        return request.getfixturevalue("open_ledger")()
+    place, kept = request.getfixturevalue("place"), request.getfixturevalue("kept_open")
+    found = kept.get(place)
+    if found is None or not _answers(found):
+        found = kept[place] = ledger_of_the_test(place)
+    found._clock = ticking_clock()
+    return found
 
 
 @pytest.fixture
