@@ -6,9 +6,9 @@ from PySide6.QtWidgets import QFrame, QSizePolicy, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import WhyLink, button, label, row
-from greenroom.season.covering import Cover, cover_beds, cover_tonight, covered_tonight
-from greenroom.season.hardening_words import many
+from greenroom.desk.parts import WhyLink, button, label, restyle, row
+from greenroom.season.covering import Cover, cover_beds, cover_tonight, covered_tonight, covers_off
+from greenroom.season.hardening_words import many, moment_words
 from greenroom.season.proposal import Proposal, RefusedError
 
 SHOWN_NAMES = 2
@@ -45,6 +45,7 @@ class CoverBar(QFrame):
             part.setVisible(wanted is not None)
         if wanted is not None:
             place = keeper.place
+            restyle(self, "role", "notice")
             self.words.setText(f"Cover tonight: {_names([bed.name for bed in wanted.beds])}")
             plants = many(wanted.plants, "plant")
             self.reason.setText(f"{wanted.low_words(place)}; {plants} out; {wanted.until_words(place)}")
@@ -59,7 +60,10 @@ class CoverBar(QFrame):
         keys = covered_tonight(keeper.season, keeper.today, keeper.now)
         names = [bed.name for bed in keeper.season.holders("bed") if bed.key in keys]
         self.words.setText(f"Covered tonight: {_names(names)}" if names else "")
-        self.reason.setText("Off in the morning, once it is warm again.")
+        off = covers_off(keeper.season, keeper.today, keeper.now)
+        until = "in the morning, once it is warm again" if off is None else moment_words(off, keeper.place)
+        self.reason.setText(f"Covers off {'' if off is None else 'at '}{until}.")
+        restyle(self, "role", "hint")
 
     def _cover(self) -> None:
         self._bench.keeper.do(self._proposal)

@@ -64,6 +64,12 @@ def covered_tonight(season: Season, today: date, now: datetime) -> frozenset[str
     return frozenset(fact.holder for fact in season.facts(Covered) if _stays_on(fact, today, now))
 
 
+def covers_off(season: Season, today: date, now: datetime) -> datetime | None:
+    """Return until when the covers of tonight stay on, the longest of them; None where none was told."""
+    told = (fact.until for fact in season.facts(Covered) if _stays_on(fact, today, now))
+    return max((until for until in told if until is not None), default=None)
+
+
 def cover_beds(season: Season, wanted: Cover, today: date) -> Proposal:
     """Note that the beds that want it were covered."""
     return cover(season, [bed.key for bed in wanted.beds], today, wanted.until)

@@ -125,5 +125,7 @@ def test_a_bed_is_covered_in_one_click_from_the_plot_and_from_the_warning(window
     assert keeper.place.local(fact.until).date() == date(2027, 9, 2)
     qtbot.waitUntil(lambda: bar.words.text() == "Covered tonight: Bed 1")
     assert not bar.button.isVisible()
+    assert bar.reason.text().startswith("Covers off at ")
+    assert bar.reason.text().endswith(" on 2 September.")
     window.show_page("round")
     assert not any(row.job.what.startswith("Cover") for row in window.page("round").rows())
