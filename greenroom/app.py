@@ -9,13 +9,13 @@ import re
 import sys
 from collections.abc import Sequence
 from datetime import date
-from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from types import ModuleType
 
 from platformdirs import user_data_path, user_log_path
 
 from greenroom import __version__
+from greenroom.desk.logs import LEVELS, CrashWatch, log_handler
 
 LEDGER_NAME = "season.greenroom"
 DATE_FORM = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
@@ -26,12 +26,22 @@ DATE_WORDS = f"a date such as 2027-05-14, from {EARLIEST_YEAR} to {LATEST_YEAR},
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run greenroom; return the exit status."""
     asked = parse(arguments)
-    keep_log()
+    keep_log(asked.log_level)
     if asked.move_to is not None:
         return move(asked.ledger, asked.move_to)
-    return load_start().run(
-        asked.ledger, today=asked.today, demo=asked.demo, pictures=asked.pictures, walk=asked.walk
-    )
+    crashes = CrashWatch(user_log_path("greenroom", appauthor=False))
+    crashes.begin()
+    try:
+        return load_start().run(
+            asked.ledger,
+            today=asked.today,
+            demo=asked.demo,
+            pictures=asked.pictures,
+            walk=asked.walk,
+            crashed=crashes.before,
+        )
+    finally:
+        crashes.end()
 
 
 def load_start() -> ModuleType:
@@ -79,6 +89,9 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument(
         "--move-to", metavar="PLACE", help="copy the whole ledger to an empty database or a new file, and end"
     )
+    parser.add_argument(
+        "--log-level", choices=LEVELS, default="info", help="how much is written to the log (usually info)"
+    )
     parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
     asked = parser.parse_args(arguments)
     asked.demo = asked.demo or asked.walk
@@ -96,17 +109,15 @@ def default_ledger() -> Path:
     return user_data_path("greenroom", appauthor=False) / LEDGER_NAME
 
 
-def keep_log() -> None:
+def keep_log(level: str = "info") -> None:
     """Write what goes wrong to the platform's folder for logs; old logs make room for new ones."""
     folder = user_log_path("greenroom", appauthor=False)
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        handler = RotatingFileHandler(folder / "greenroom.log", maxBytes=500_000, backupCount=3)
+        handler = log_handler(folder)
     except OSError as error:
         sys.stderr.write(f"No log is kept: {folder} cannot be written ({error.strerror}).\n")
         return
-    handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
-    logging.basicConfig(level=logging.INFO, handlers=[handler])
+    logging.basicConfig(level=level.upper(), handlers=[handler])
 
 
 def _day(text: str) -> date:

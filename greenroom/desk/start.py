@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Sequence
 from contextlib import AbstractContextManager
 from datetime import UTC, date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
@@ -18,17 +20,21 @@ from greenroom.desk.clock import system_now
 from greenroom.desk.instance import Instance, InUseError
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.keeping.sitting import Sitting
+from greenroom.desk.logs import log_qt
 from greenroom.desk.look import Look, font, load_fonts
 from greenroom.desk.pages import open_demo, page_makers
 from greenroom.desk.refusal import Refusal
 from greenroom.desk.session import VanishedError, demo_ledger, file_of, own_ledger
-from greenroom.desk.trouble import Trouble
+from greenroom.desk.trouble import AtStart, Trouble
 from greenroom.desk.window import Window
 from greenroom.ledger import LedgerError
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
 from greenroom.season.place import online_allowed
+
+if TYPE_CHECKING:
+    from greenroom.desk.trouble_panel import TroublePanel
 
 USUAL_SIZE = (1440, 900)
 WRITE_UP_MS = 30
@@ -39,7 +45,13 @@ REFUSED = 2
 
 
 def run(
-    ledger: str | None, *, today: date | None, demo: bool, pictures: Path | None, walk: bool = False
+    ledger: str | None,
+    *,
+    today: date | None,
+    demo: bool,
+    pictures: Path | None,
+    walk: bool = False,
+    crashed: Sequence[str] = (),
 ) -> int:
     """Open a ledger (or the demo) in the window, or draw its pages; return the exit status."""
     if pictures is not None:
@@ -47,18 +59,29 @@ def run(
     application = make_application()
     still = pictures is not None
     anew = False
-    while True:
-        try:
-            return _open(application, ledger, today=today, demo=demo, pictures=pictures, walk=walk, anew=anew)
-        except (DamagedLedgerError, VanishedError) as error:
-            file = None if demo or ledger is None else file_of(ledger)
-            if file is None:
+    with AtStart(lambda sentence: _refuse(application, sentence, window=not still)):
+        while True:
+            try:
+                return _open(
+                    application,
+                    ledger,
+                    today=today,
+                    demo=demo,
+                    pictures=pictures,
+                    walk=walk,
+                    anew=anew,
+                    crashed=crashed,
+                )
+            except (DamagedLedgerError, VanishedError) as error:
+                file = None if demo or ledger is None else file_of(ledger)
+                if file is None:
+                    return _refuse(application, str(error), window=not still)
+                if not _make_good(application, file, error, window=not still):
+                    return REFUSED
+                anew = not file.exists()
+            except (LedgerError, InUseError) as error:
                 return _refuse(application, str(error), window=not still)
-            if not _make_good(application, file, error, window=not still):
-                return REFUSED
-            anew = not file.exists()
-        except (LedgerError, InUseError) as error:
-            return _refuse(application, str(error), window=not still)
+    return REFUSED
 
 
 def _open(
@@ -70,6 +93,7 @@ def _open(
     pictures: Path | None,
     walk: bool,
     anew: bool,
+    crashed: Sequence[str],
 ) -> int:
     with _session(ledger, today=today, demo=demo, still=pictures is not None, anew=anew) as keeper:
         if pictures is not None:
@@ -77,7 +101,7 @@ def _open(
 
             return draw_pages(keeper, pictures)
         keeper.walk_asked = walk
-        return _run_window(application, keeper)
+        return _run_window(application, keeper, crashed)
 
 
 def make_application() -> QApplication:
@@ -127,18 +151,31 @@ def _session(
     return own_ledger(ledger, today=today, still=still, anew=anew)
 
 
-def _run_window(application: QApplication, keeper: Keeper) -> int:
+def _run_window(application: QApplication, keeper: Keeper, crashed: Sequence[str] = ()) -> int:
     sitting = Sitting(keeper, _show_window)
     trouble = Trouble(sitting.say)
+    trouble.show = lambda mishap: _panel(sitting).show_mishap(mishap, trouble.mishaps)
+    quiet_qt = log_qt()
+    if crashed:
+        QTimer.singleShot(WRITE_UP_MS, sitting, lambda: _panel(sitting).show_crash(crashed))
     try:
         status = application.exec()
     finally:
         trouble.release()
+        quiet_qt()
         QThreadPool.globalInstance().waitForDone(LAST_WRITING_MS)  # what was begun is written to its end
         sitting.end()
     if sitting.lost is not None:
         raise sitting.lost
     return status
+
+
+def _panel(sitting: Sitting) -> TroublePanel:
+    """Return the quiet panel of the window that is open now."""
+    from greenroom.desk.trouble_panel import TroublePanel
+
+    window = sitting.window
+    return window.findChild(TroublePanel) or TroublePanel(window, lambda: window.bench.keeper.season)
 
 
 def _show_window(keeper: Keeper, look: Look | None) -> Window:
