@@ -21,6 +21,10 @@ HARTLEY = (
     "Hartley, R. and Zisserman, A. (2004). Multiple View Geometry in Computer Vision, 2nd ed. Cambridge "
     "University Press."
 )
+CORNERS = "marked by hand"
+FOUND = (
+    "found with a confidence of {:.0f} of 100: how much of all four sides, and of the least seen, is an edge"
+)
 RULES = {
     "whole": "The tray's points fall into two clear groups; the level between them is Otsu's.",
     "outlying": "Little is green: Otsu's level is taken between the few green points and as many others.",
@@ -30,11 +34,21 @@ RULES = {
 
 
 def reading_why(
-    up: int, unsure: int, cells: int, level: float | None, rule: str, limits: tuple[float, float]
+    up: int,
+    unsure: int,
+    cells: int,
+    level: float | None,
+    rule: str,
+    limits: tuple[float, float],
+    confidence: float | None = None,
 ) -> Why:
-    """Return why some cells of a photograph are taken for up; ``limits`` are the shares of a cell."""
+    """Return why some cells of a photograph are taken for up.
+
+    ``limits`` are shares of a cell; ``confidence`` is that in the corners, None if by hand.
+    """
     least, surely = limits
     inputs = (
+        ("corners", CORNERS if confidence is None else FOUND.format(confidence * 100)),
         ("cells read", str(cells)),
         ("up", str(up)),
         ("unsure", str(unsure)),

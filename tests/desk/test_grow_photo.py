@@ -89,6 +89,7 @@ def test_a_photo_is_read_corrected_kept_as_one_act_and_taken_back(page, read, be
     assert f"Never sown, so not marked: {SpotKey(holder, *unsown[0]).label}" in read.side.unsown.text()
     QTest.mouseClick(read.side.why, LEFT)
     assert "Otsu" in bench.explained[-1].sources[1]
+    assert dict(bench.explained[-1].inputs)["corners"].startswith("found with a confidence of ")
 
     QTest.mouseClick(read.view, LEFT, PLAIN, middle(read, new[0]))  # the grower knows better
     assert read.state.mark(new[0]) is Mark.BARE
@@ -147,7 +148,9 @@ def test_a_corner_is_dragged_and_the_cells_are_read_anew(read, qtbot):
     qtbot.waitUntil(lambda: read.trouble.text() == MARKED)  # dented in now
     assert not read.side.write.isEnabled()
     QTest.mouseClick(read.side.again, LEFT)
+    qtbot.waitUntil(read.side.reading.isVisible)
     wait_read(qtbot, read)
+    assert not read.side.reading.isVisible()
     assert read.trouble.text() == ""
     QTest.mouseClick(read.side.turn, LEFT)
     wait_read(qtbot, read)

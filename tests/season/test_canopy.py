@@ -90,6 +90,7 @@ def test_the_cover_of_a_day_is_the_median_of_the_cells_with_leaf_and_the_last_re
 def test_a_reading_says_by_which_rule_and_whose(rule):
     why = reading_why(12, 2, 72, None if rule == "none" else 0.19, rule, (0.003, 0.012))
     assert why.figure == "12 of 72 up"
+    assert why.inputs[0] == ("corners", "marked by hand")
     assert RULES[rule] in why.rule
     assert any("Woebbecke" in source for source in why.sources)
     assert any("Otsu" in source for source in why.sources)

@@ -39,6 +39,8 @@ class PhotoSide(Card):
         self.turn.setToolTip("Put cell A1 at the next corner")
         self.again = button("Corners back", self.corners_asked.emit, name="photo-corners")
         self.again.setToolTip("Put the corners where they were at first")
+        self.reading = label("Reading the cells …", "quiet")
+        self.reading.hide()
         self.unsown = label("", "alert", wrap=True)
         self.keep_picture = QCheckBox("Keep the photo with the tray")
         self.keep_picture.setChecked(True)
@@ -47,6 +49,7 @@ class PhotoSide(Card):
             one.setProperty("tight", "yes")
         self.head.addWidget(self.why)
         self.body.addWidget(self.legend)
+        self.body.addWidget(self.reading)
         self.body.addWidget(self.unsown)
         self.body.addStretch(1)
         self.body.addWidget(self.corner_words)
@@ -61,6 +64,7 @@ class PhotoSide(Card):
             return
         marks = state.marks()
         self.legend.show_marks(marks.values())
+        self.reading.setVisible(busy and not marks)
         self.corner_words.setText(state.loaded.marked.words)
         self.unsown.setText(unsown_words(state, marks))
         self.unsown.setVisible(bool(self.unsown.text()))
@@ -75,7 +79,7 @@ class PhotoSide(Card):
             return None
         level, limits = state.reading.level, (SURELY_NOT, SURELY_UP)
         green, unsure, cells = len(state.green()), state.count(Mark.UNSURE), len(state.reading.cells)
-        return reading_why(green, unsure, cells, level.value, level.rule, limits)
+        return reading_why(green, unsure, cells, level.value, level.rule, limits, state.confidence)
 
 
 def unsown_words(state: PhotoState, marks: dict[Place, Mark]) -> str:

@@ -8,6 +8,7 @@ from enum import Enum
 from greenroom.desk.grow.photo_work import Loaded
 from greenroom.exchange.tray_photo.cells import UNSURE, UP, Reading
 from greenroom.exchange.tray_photo.homography import UNIT, Corners, homography, is_fit, mapped
+from greenroom.exchange.tray_photo.photo import LEAST
 from greenroom.ledger.facts import CellCover
 from greenroom.season.spots import SpotKey, row_label
 from greenroom.season.state import Season
@@ -49,6 +50,14 @@ class PhotoState:
     def fit(self) -> bool:
         """Whether the corners go round a true quadrilateral."""
         return self.corners is not None and is_fit(self.corners)
+
+    @property
+    def confidence(self) -> float | None:
+        """How sure the corners are, 0 to 1; None where they are a guess or the grower's own."""
+        marked = self.loaded.marked if self.loaded is not None else None
+        if marked is None or self.corners is None or set(marked.corners) != set(self.corners):
+            return None
+        return marked.confidence if (marked.confidence or 0.0) >= LEAST else None
 
     def key(self, place: Place) -> SpotKey:
         """Return the spot of a cell."""
