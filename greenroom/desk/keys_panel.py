@@ -11,7 +11,7 @@ from greenroom.desk.place.tabs import Part
 from greenroom.desk.shortcuts import GROUPS, Group
 
 COLUMNS = 3
-KEYS_PX = 142  # as wide as the longest single key
+KEYS_PX = 144  # as wide as the longest single key
 HEAD_ROWS = 2  # a heading takes about as much height as so many keys
 
 

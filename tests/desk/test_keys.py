@@ -15,6 +15,7 @@ from greenroom.desk.help.panel import HelpPanel
 from greenroom.desk.keys_panel import in_columns
 from greenroom.desk.page import Page
 from greenroom.desk.shortcuts import GROUPS, Shortcut
+from greenroom.desk.start import make_application
 from greenroom.desk.window import Window
 
 DESK = Path(greenroom.desk.__file__).parent
@@ -31,8 +32,10 @@ class BlankPage(Page):
 
 @pytest.fixture
 def window(bench, qtbot):
+    make_application()  # with the typeface that the widths are meant for
     shown = Window(bench, {"seed": BlankPage, "place": BlankPage})
     qtbot.addWidget(shown)
+    shown.dress()
     shown.show_page("seed")
     shown.resize(1024, 700)
     shown.show()
@@ -54,8 +57,8 @@ def answered():
 
 
 def listed(module):
-    """The keys that are listed for a module."""
-    told = set()
+    """The keys that are listed for a module; Escape closes whatever opens in a page."""
+    told = {"Escape"} & {key for shortcut in shortcuts.FORMS for key in shortcut.keys}
     for group in GROUPS:
         if any(module.startswith(code) for code in group.code):
             told |= {key for shortcut in group.shortcuts for key in shortcut.keys}

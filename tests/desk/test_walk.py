@@ -11,10 +11,11 @@ from greenroom.desk.help.placing import beside
 from greenroom.desk.help.walk import Walk
 from greenroom.desk.help.walk_left import NAME, was_left
 from greenroom.desk.help.walk_steps import STEPS
-from greenroom.desk.look import Look
+from greenroom.desk.look import DARK, LIGHT, Look
 from greenroom.desk.session import demo_ledger
 from greenroom.desk.start import make_window
 from greenroom.desk.why_panel import WhyPanel
+from tests.desk.seeing import contrast
 
 LEFT = Qt.MouseButton.LeftButton
 CARD = QSize(312, 160)
@@ -125,6 +126,13 @@ def test_where_there_is_no_room_beside_it_the_card_hides_as_little_as_can_be():
     stands = beside(most, CARD, ROOM)
     hidden = stands.intersected(most)
     assert hidden.width() < CARD.width()
+
+
+@pytest.mark.parametrize("palette", [LIGHT, DARK])
+def test_the_line_around_it_stands_out_from_whatever_it_is_drawn_on(palette):
+    """WCAG 2.2, 1.4.11: 3 to 1 for what is needed to understand; of the line and of the card's edge."""
+    for ground in (palette.ground, palette.card, palette.leaf_wash):
+        assert contrast(palette.plum_text, ground) >= 3
 
 
 def test_the_walk_goes_on_by_itself_as_the_grower_does_what_each_step_asks_for(window, begun, qtbot):

@@ -56,8 +56,8 @@ def test_a_word_of_the_trade_is_the_first_that_is_found_for_it(word) -> None:
 def test_every_word_is_told_in_one_to_three_sentences_with_where_it_is_from() -> None:
     for term in TERMS:
         sentences = re.findall(r"[.!?](?:\s|$)", term.words)
-        assert 1 <= len(sentences) <= 4, term.key
-        assert len(term.words) <= 320, term.key
+        assert 1 <= len(sentences) <= 3, term.key
+        assert len(term.words) <= 300, term.key
         assert term.citations
         if [source.key for source in term.sources] == ["memory"]:
             assert term.citations == (FROM_MEMORY,)

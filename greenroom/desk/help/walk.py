@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QRect, Qt, QTimer
+from PySide6.QtCore import QObject, QPoint, QRect, Qt, QTimer
 from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QScrollArea, QWidget
 
 from greenroom.desk.help.outline import Outline
 from greenroom.desk.help.placing import beside
@@ -53,6 +53,7 @@ class Walk(QObject):
         self._explain = window.bench.explain
         self._before: object = None
         self._came_from: QWidget | None = None
+        self._brought: QWidget | None = None
         self._ground = window.centralWidget()
         self.outline = Outline(window.bench.look, self._ground)
         self.card = WalkCard(window.bench.look, self._ground)
@@ -77,7 +78,7 @@ class Walk(QObject):
     def go_to(self, place: int) -> None:
         """Go to a step, and to its page."""
         self._done.stop()
-        self._place, self._was_done = place, False
+        self._place, self._was_done, self._brought = place, False, None
         step = self.step
         self._show_page()
         where = f"{place + 1} of {len(STEPS)}" + (f" · {NAMES[step.page]}" if step.page else "")
@@ -127,7 +128,7 @@ class Walk(QObject):
         target = None if away else self._target()
         self.card.show_away(NAMES[self.step.page] if away else "")
         bounds = self._ground.rect()
-        bounds.setTop(self._window.stack.y())
+        bounds.setTop(max(0, self._window.stack.mapTo(self._ground, QPoint()).y()))
         stands = beside(target or QRect(bounds.bottomRight(), bounds.bottomRight()), self.card.size(), bounds)
         if self.card.geometry() != stands:
             self.card.setGeometry(stands)
@@ -145,6 +146,9 @@ class Walk(QObject):
         widget = shown.widget
         if not widget.isVisible():
             return None
+        if widget is not self._brought:
+            self._brought = widget
+            _bring_into_sight(widget, shown.part or widget.rect())
         seen = _in_sight(widget, shown.part or widget.rect())
         return None if seen.isEmpty() else QRect(widget.mapTo(self._ground, seen.topLeft()), seen.size())
 
@@ -214,6 +218,18 @@ class Walk(QObject):
         self._window.bench.keeper.changed.connect(self._take)
         self._window.bench.keeper.undone.connect(self._undone)
         self._window.bench.explain = self._explain_and_see
+
+
+def _bring_into_sight(widget: QWidget, part: QRect) -> None:
+    """Scroll, where a part of a widget is out of sight, until its middle is in it."""
+    above: QWidget | None = widget.parentWidget()
+    while above is not None and not above.isWindow():
+        if isinstance(above, QScrollArea) and not _in_sight(widget, part).contains(part):
+            inside = above.widget()
+            if inside is not None and inside.isAncestorOf(widget):
+                middle = widget.mapTo(inside, part.center())
+                above.ensureVisible(middle.x(), middle.y(), part.width() // 2, part.height() // 2)
+        above = above.parentWidget()
 
 
 def _in_sight(widget: QWidget, part: QRect) -> QRect:

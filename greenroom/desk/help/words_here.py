@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from greenroom.desk.help.word_card import WordCard
@@ -53,7 +53,7 @@ class WordsHere(QWidget):
         grid = QGridLayout()
         grid.setSpacing(GAP // 2)
         for place, link in enumerate(self.links):
-            grid.addWidget(link, place // ACROSS, place % ACROSS)
+            grid.addWidget(link, place // ACROSS, place % ACROSS, Qt.AlignmentFlag.AlignLeft)
         for across in range(ACROSS):
             grid.setColumnStretch(across, 1)
         layout = QVBoxLayout(self)
