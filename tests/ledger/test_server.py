@@ -12,7 +12,7 @@ from greenroom.ledger import Ledger, LedgerError
 from greenroom.ledger.engines import server_engine
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError, NewerLedgerError
 from greenroom.ledger.facts import new_key
-from greenroom.ledger.tables import metadata
+from greenroom.ledger.tables import SCHEMA, metadata
 from greenroom.ledger.upgrades import upgrade
 from tests.ledger.checks import assert_one_sentence, everything, sown
 from tests.ledger.examples import all_examples
@@ -122,3 +122,30 @@ def test_a_ledger_on_a_server_is_backed_up_with_the_servers_tools(url, tmp_path)
     with Ledger.open(url) as ledger, pytest.raises(LedgerError, match="the server's tools"):
         ledger.back_up(tmp_path / "copy.greenroom")
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("before", [None, "0001", "0003"])
+def test_windows_that_open_a_new_or_an_old_ledger_at_once_make_it_ready_once(before, bare):
+    if before is not None:
+        engine = server_engine(sa.make_url(bare))
+        upgrade(engine, before)
+        engine.dispose()
+    opened = []
+
+    def open_it():
+        with Ledger.open(bare) as ledger:
+            opened.append(ledger.facts())
+
+    threads = [threading.Thread(target=open_it) for _ in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert opened == [[]] * 4
+    engine = server_engine(sa.make_url(bare))
+    with engine.connect() as connection:
+        assert list(connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalars()) == [
+            SCHEMA
+        ]
+        assert compare_metadata(MigrationContext.configure(connection), metadata) == []
+    engine.dispose()
