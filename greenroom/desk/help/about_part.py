@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import logging
-import platform
 from pathlib import Path
 
-from PySide6.QtCore import QLibraryInfo, QLocale, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFormLayout, QVBoxLayout
 
@@ -15,14 +14,15 @@ from greenroom.desk.keeper import Keeper
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.place.tabs import Part
+from greenroom.desk.trouble_report import report_text
 
 LICENCE = (
     "No licence has been chosen yet for greenroom's own code. The towns are from GeoNames (CC BY 4.0), the "
     "typeface is Inter (SIL Open Font License 1.1); the libraries keep their own licences."
 )
 REPORT = (
-    "Copy the lines for a report, add what you did and what came of it, and send both to whoever you had "
-    "greenroom from. If you add the log, look through it first: names of varieties and files may stand in it."
+    "Copy the report, add what you did and what came of it, and send both to whoever you had greenroom from. "
+    "Neither it nor the log holds names, places, paths or marks; read them before you send them."
 )
 DEMO = "the demo: in memory only, and gone when this window closes"
 SERVER = "on a database server"
@@ -30,21 +30,21 @@ NO_LOG = "none is kept"
 
 
 class AboutPart(Part):
-    """A few lines, and a button that copies what a report needs."""
+    """A few lines, and a button that copies a report with nothing of the grower's in it."""
 
     def __init__(self, keeper: Keeper) -> None:
         super().__init__()
-        self.lines = about_lines(keeper)
+        self._season = keeper.season
         form = QFormLayout()
         form.setContentsMargins(0, 0, 0, 0)
         form.setHorizontalSpacing(2 * GAP)
         form.setVerticalSpacing(GAP)
-        for name, words in (*self.lines, ("Licence", LICENCE), ("To report a fault", REPORT)):
+        for name, words in (*about_lines(keeper), ("Licence", LICENCE), ("To report a fault", REPORT)):
             told = label(words, wrap=True)
             told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
             told.setAccessibleName(f"{name}: {words}")
             form.addRow(label(name, "quiet"), told)
-        self.copy_button = button("Copy the lines for a report", self.copy, name="copy-about")
+        self.copy_button = button("Copy a report", self.copy, name="copy-about")
         self.copied = label("", "quiet")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -54,21 +54,19 @@ class AboutPart(Part):
         layout.addStretch(1)
 
     def copy(self) -> None:
-        """Put what a report needs on the clipboard."""
-        QGuiApplication.clipboard().setText("\n".join(f"{name}: {words}" for name, words in self.lines))
+        """Put a report on the clipboard."""
+        QGuiApplication.clipboard().setText(report_text((), self._season))
         self.copied.setText("Copied.")
 
 
 def about_lines(keeper: Keeper) -> tuple[tuple[str, str], ...]:
-    """Return what a report needs: versions, system, and where records and log are."""
+    """Return the version, and where records and log are."""
     file = keeper.ledger.file
     kept = str(file) if file is not None else (DEMO if keeper.demo else SERVER)
     return (
         ("greenroom", __version__),
         ("Records", kept),
         ("Log", str(log_file() or NO_LOG)),
-        ("System", f"{platform.platform()}, {QLocale.system().name()}"),
-        ("Built on", f"Python {platform.python_version()}, Qt {QLibraryInfo.version().toString()}"),
     )
 
 
