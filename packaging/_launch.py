@@ -14,11 +14,11 @@ import _libraries
 
 PICTURES = _environment.CHECKOUT / "build" / "pictures"
 # What the program answers without a window, and so without a screen.
-NEEDS_NO_SCREEN = ("--version", "--help", "-h", "--pictures")
+NEEDS_NO_SCREEN = ("--version", "--help", "-h", "--pictures", "--move-to")
 # Platforms of Qt that a person may ask for in QT_QPA_PLATFORM.
 SHOWS_NOTHING = ("offscreen", "minimal", "minimalegl")
 BRINGS_ITS_OWN_SCREEN = ("eglfs", "linuxfb", "vkkhrdisplay", "vnc")
-TAKES_A_VALUE = ("--today", "--pictures")
+TAKES_A_VALUE = ("--today", "--pictures", "--move-to")
 ON_ALL_CORES = ("-n", "auto", "--dist", "worksteal")  # all tests at once; some named ones run by themselves
 
 
