@@ -8,7 +8,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from greenroom.desk.parts import WhyLink
-from greenroom.desk.round.page import RoundPage
+from greenroom.desk.round import page as round_page
+from greenroom.desk.round.page import WORKING, RoundPage
 from greenroom.desk.shortcuts import ROUND
 from greenroom.ledger.facts import LampsSet, Watered
 from greenroom.season.deeds_care import feel_mix, water
@@ -52,6 +53,23 @@ def press(page, what, settle):
 
 def told(season, holder, cls):
     return [entry.fact for entry in season.holder_facts(holder) if isinstance(entry.fact, cls)]
+
+
+def test_a_round_that_takes_long_is_worked_out_between_events(page, monkeypatch, qtbot, keeper, tray):
+    monkeypatch.setattr(round_page, "AT_ONCE_MS", 0)
+    page.leave()
+    page.hide()
+    keeper.do(lambda: water(keeper.season, tray, TODAY))
+    page.show()
+    page.entered()
+    assert page.figure.text() == WORKING
+    qtbot.waitUntil(lambda: page.figure.text() != WORKING)
+    assert row(page, "Empty the basin of Tray A")
+    assert page.focusWidget() is page.rows()[0]
+    page.entered()
+    page.leave()
+    qtbot.wait(60)
+    assert page.figure.text() == WORKING, "what was left is not worked out behind another page"
 
 
 def test_what_is_put_aside_is_shown_at_the_top_of_the_list(page, settle):
