@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import Generic, TypeVar
 
 from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from shiboken6 import isValid
 
 T = TypeVar("T")
 
@@ -19,6 +20,16 @@ class _Ears(QObject):
 
     progressed = Signal(int, float)
     ended = Signal(int, object, object)
+
+    def hear_share(self, generation: int, share: float) -> None:
+        """Tell how far the work is; called in the work's thread, which may outlive the page."""
+        if isValid(self):
+            self.progressed.emit(generation, share)
+
+    def hear_end(self, generation: int, answer: object, error: Exception | None) -> None:
+        """Tell how the work ended; called in the work's thread, which may outlive the page."""
+        if isValid(self):
+            self.ended.emit(generation, answer, error)
 
 
 class _Task(QRunnable):
@@ -67,12 +78,12 @@ class Worker(QObject, Generic[T]):
 
         def run() -> None:
             answer: object = None
-            error: BaseException | None = None
+            error: Exception | None = None
             try:
-                answer = work(lambda share: ears.progressed.emit(generation, share), stop.is_set)
+                answer = work(lambda share: ears.hear_share(generation, share), stop.is_set)
             except Exception as caught:  # noqa: BLE001 carried to the GUI thread and raised there
                 error = caught
-            ears.ended.emit(generation, answer, error)
+            ears.hear_end(generation, answer, error)
 
         QThreadPool.globalInstance().start(_Task(run))
 

@@ -266,7 +266,7 @@ def test_each_mark_of_a_story_can_be_taken_back(page, bench):
 def test_a_line_of_the_story_says_when_and_by_whom_it_was_written(page):
     go(page.main.view, "B2")
     press_key(page.main.view, K.Key_Return)
-    assert story_lines(page)[1].toolTip() == "Written 14 May 9:54 by tester".replace("9:54", "09:54")
+    assert "Written 14 May 09:54 by tester" in story_lines(page)[1].toolTip()
 
 
 def test_the_curve_counts_what_is_up_and_says_the_share(qtbot, page):
@@ -378,14 +378,17 @@ def test_every_cell_of_a_large_tray_can_be_hit_and_reached(qtbot, bench, keeper,
     assert view.visibleRegion().boundingRect().contains(view.grid.cell(view.choice.current).center())
 
 
+def fits(page, size):
+    """Whether the page needs no more room than a window gives it; layouts come to rest in their own time."""
+    needed = page.minimumSizeHint()
+    return needed.width() <= size[0] and needed.height() <= size[1]
+
+
 @pytest.mark.parametrize("size", [(1024, 614), (1440, 814)])
 def test_everything_has_its_room_in_the_smallest_window(page, qtbot, size):
     page.setMinimumSize(*size)  # as the window sets its own
     page.resize(*size)
-    qtbot.wait(30)
-    needed = page.minimumSizeHint()
-    assert needed.width() <= size[0]
-    assert needed.height() <= size[1]
+    qtbot.waitUntil(lambda: fits(page, size))
     for one in page.findChildren(QPushButton):
         if one.isVisible():
             assert one.width() >= one.minimumSizeHint().width(), one.text()
@@ -398,10 +401,7 @@ def test_the_questions_in_line_find_room_in_the_smallest_window(page, qtbot):
     go(page.main.view, "A1")
     press_key(page.main.view, K.Key_Delete)
     QTest.mouseClick(page.new_holder.open_button, LEFT)
-    qtbot.wait(30)
-    needed = page.minimumSizeHint()
-    assert needed.width() <= 1024
-    assert needed.height() <= 614
+    qtbot.waitUntil(lambda: fits(page, (1024, 614)))
     assert page.main.scroller.height() >= 100
 
 
