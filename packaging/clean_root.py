@@ -28,13 +28,17 @@ INSIDE = f"/{_deb_texts.PACKAGE}.deb"
 NOBODY = "65534:65534"
 USERS_HOME = "/tmp/grower"
 PICTURES = f"{USERS_HOME}/pictures"
+# Every module, what is loaded only when it is asked for, and Qt's way to an X screen (there is none here).
 IMPORT_ALL = """\
-import importlib, pkgutil, greenroom, psycopg
+import ctypes, importlib, pathlib, pkgutil, greenroom, psycopg, PySide6.QtPrintSupport
 from skimage import filters, measure
 assert filters.threshold_otsu and measure.find_contours
 for found in pkgutil.walk_packages(greenroom.__path__, "greenroom."):
     if found.name.rpartition(".")[2] not in ("__main__", "env"):
         importlib.import_module(found.name)
+plugins = pathlib.Path(PySide6.__file__).parent / "Qt" / "plugins"
+for name in ("platforms/libqxcb.so", "xcbglintegrations/libqxcb-glx-integration.so"):
+    ctypes.CDLL(str(plugins / name))
 """
 PNG = b"\x89PNG\r\n\x1a\n"
 LEAST_BYTES = 10_000  # an empty page at 1024 x 700 packs into less
