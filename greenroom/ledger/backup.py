@@ -14,9 +14,7 @@ from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError
 from greenroom.ledger.explaining import DAMAGED, IN_USE, explained
 from greenroom.ledger.files import make_file
 
-PAGES_A_STEP = 256  # a megabyte: about a millisecond in which a mark would wait
 WAITING_S = 5.0
-MOST_STARTS = 50
 
 
 def copy_ledger(source: sqlite3.Connection, path: Path) -> None:
@@ -32,12 +30,19 @@ def copy_ledger(source: sqlite3.Connection, path: Path) -> None:
 
 
 def copy_file(file: Path, aside: Path) -> None:
-    """Copy the ledger in ``file`` to an empty file, a few pages at a time.
+    """Copy the ledger in ``file``, which may be in use, to an empty file.
 
-    Between the steps other connections may write; SQLite then starts the copying again.
+    It is read into memory at one stroke, some milliseconds for each ten megabytes, and written from
+    there: a mark waits for the reading only, not for the disk, and none can make it begin again.
     """
-    with closing(_only_reading(file)) as source, closing(sqlite3.connect(aside)) as copy:
-        source.backup(copy, pages=PAGES_A_STEP, progress=_Patience(file.name))
+    with (
+        closing(_only_reading(file)) as source,
+        closing(sqlite3.connect(":memory:")) as held,
+        closing(sqlite3.connect(aside)) as copy,
+    ):
+        held.execute(f"PRAGMA page_size={source.execute('PRAGMA page_size').fetchone()[0]}")
+        source.backup(held, progress=_Patience(file.name))
+        held.backup(copy)
 
 
 @contextmanager
@@ -77,19 +82,13 @@ def _copy(source: sqlite3.Connection, aside: Path, name: str) -> None:
 
 
 class _Patience:
-    """Hears of each step of a copying, and gives it up where it would go on for ever."""
+    """Hears of each try to read a ledger that another program holds, and gives up in time."""
 
     def __init__(self, name: str) -> None:
         self._name = name
-        self._moved = time.monotonic()
-        self._left = 0
-        self._starts = 0
+        self._until = time.monotonic() + WAITING_S
 
-    def __call__(self, status: int, remaining: int, _total: int) -> None:
-        now = time.monotonic()
-        if status not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-            self._moved = now
-            self._starts += remaining >= self._left
-            self._left = remaining
-        if now - self._moved > WAITING_S or self._starts > MOST_STARTS:
+    def __call__(self, status: int, _remaining: int, _total: int) -> None:
+        held = status in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+        if held and time.monotonic() > self._until:
             raise LedgerUnavailableError(IN_USE.format(name=self._name))

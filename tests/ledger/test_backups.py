@@ -164,7 +164,6 @@ def test_an_older_file_put_in_the_ledgers_place_is_told(ledger, backups, path):
 
 
 def test_a_copy_taken_while_marks_are_made_is_one_state_of_the_ledger_and_holds_up_none(ledger, backups):
-    """The copying starts again at each mark that comes between its steps; the marks go on."""
     ledger.record(*(sown(column, row) for row in range(20) for column in range(60)))
     marks, stop = [], threading.Event()
 
