@@ -96,7 +96,8 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     asked = parser.parse_args(arguments)
     asked.demo = asked.demo or asked.walk
     if asked.demo and asked.ledger:
-        parser.error("--demo opens a ledger of its own; leave the ledger's name out")
+        option = "--walk" if asked.walk else "--demo"
+        parser.error(f"{option} opens a ledger of its own; leave the ledger's name out")
     if asked.demo and asked.move_to:
         parser.error("--demo has no ledger of its own to move; leave --move-to out")
     if asked.ledger is None and not asked.demo:

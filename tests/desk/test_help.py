@@ -113,7 +113,7 @@ def test_about_says_where_records_and_log_are_and_copies_a_report(window, ledger
     assert started == []
 
 
-def test_from_an_own_ledger_the_walk_opens_the_demo_in_a_window_of_its_own(window, started, keeper):
+def test_from_an_own_ledger_the_walk_opens_the_demo_in_a_window_of_its_own(window, started, keeper, capsys):
     before = keeper.ledger.facts()
     window.show_page("place")
     ways = [window.page("place").findChild(object, "place-walk"), window.page("first").walk]
@@ -129,3 +129,4 @@ def test_from_an_own_ledger_the_walk_opens_the_demo_in_a_window_of_its_own(windo
     assert parse(["--walk"]).demo
     with pytest.raises(SystemExit):
         parse(["--walk", "season.greenroom"])
+    assert "--walk opens a ledger of its own; leave" in capsys.readouterr().err

@@ -147,7 +147,8 @@ STEPS = (
     Step(
         "",
         "The season, left to right",
-        "Each stage from seed box to picking is a page, as wide as its weeks. Click one to go there.",
+        "Each stage from seed box to picking is a page, as wide as its weeks: click one. "
+        "By keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the steps.",
         lambda window: Shown(window.top.ribbon),
         watch=lambda window: window.current,
     ),
