@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import html
-
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, Look, font
+from greenroom.desk.parts import plain_tip
 
 
 class Elided(QWidget):
@@ -34,7 +33,7 @@ class Elided(QWidget):
         if text == self._text and colour == self._colour:
             return
         self._text, self._colour = text, colour
-        self.setToolTip(f"<span>{html.escape(text)}</span>" if text else "")
+        self.setToolTip(plain_tip(text))
         self.setAccessibleName(text)
         self.update()
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 from dataclasses import dataclass
 from enum import IntEnum
 
@@ -10,6 +9,7 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelInde
 
 from greenroom.desk.grow.holder_head import count_words, holder_words
 from greenroom.desk.keeper import Keeper
+from greenroom.desk.parts import plain_tip
 from greenroom.season.state import Touched
 
 Index = QModelIndex | QPersistentModelIndex
@@ -113,4 +113,4 @@ class HolderModel(QAbstractListModel):
         counts = season.counts(key)
         about = holder_words(holder, counts, place.temperature, place.volume)
         words = f"{holder.name}: {count_words(holder, counts)}, {about}"
-        return f"<span>{html.escape(words)}</span>" if role == Qt.ItemDataRole.ToolTipRole else words
+        return plain_tip(words) if role == Qt.ItemDataRole.ToolTipRole else words

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import html
-
 from PySide6.QtCore import QEvent, QPoint, QRect, QSize, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
@@ -38,6 +36,7 @@ from greenroom.desk.grow.grid import (
     room_for,
 )
 from greenroom.desk.grow.hand import Hand
+from greenroom.desk.parts import plain_tip
 from greenroom.season.holders import Holder
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season, Touched
@@ -291,7 +290,7 @@ class HolderView(QWidget):
         if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
             words = self.words_at(event.pos())
             # Names may hold markup; a tool tip would read it.
-            QToolTip.showText(event.globalPos(), f"<span>{html.escape(words)}</span>" if words else "", self)
+            QToolTip.showText(event.globalPos(), plain_tip(words), self)
             return True
         return super().event(event)
 

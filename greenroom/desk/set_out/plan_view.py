@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import html
-
 from PySide6.QtCore import QEvent, QPoint, QPointF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
@@ -22,6 +20,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.cell_art import CellArt
 from greenroom.desk.grow.hand import Hand
+from greenroom.desk.parts import plain_tip
 from greenroom.desk.set_out import plan_paint
 from greenroom.desk.set_out.frame import frame_in
 from greenroom.desk.set_out.plan_keys import PlanKeys
@@ -175,7 +174,7 @@ class PlanView(QWidget):
     def event(self, event: QEvent) -> bool:
         if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
             words = self._words_at(event.pos())
-            QToolTip.showText(event.globalPos(), f"<span>{html.escape(words)}</span>" if words else "", self)
+            QToolTip.showText(event.globalPos(), plain_tip(words), self)
             return True
         return super().event(event)
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import html
-
 from PySide6.QtCore import QEvent, QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QHelpEvent, QKeyEvent, QPainter, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import (
@@ -19,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.parts import plain_tip
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.want_model import FEW, LOWER, SHARE, SHORT, UPPER, Column, WantModel
 from greenroom.season.deeds_plan import MOST_PLANTS
@@ -205,7 +204,7 @@ class WantTable(QTableView):
             index = self.indexAt(event.pos())
             words = self.wants.tip(index) if index.isValid() else ""
             # Names may hold markup; a tool tip would read it.
-            QToolTip.showText(event.globalPos(), f"<span>{html.escape(words)}</span>" if words else "", self)
+            QToolTip.showText(event.globalPos(), plain_tip(words), self)
             return True
         return super().viewportEvent(event)
 
