@@ -23,7 +23,8 @@ class Rows:
         self, raw: sqlite3.Connection, table: str, columns: Sequence[str], highest: int | None = None
     ) -> None:
         self._raw = raw
-        self._query = f"SELECT rowid, {', '.join(columns)} FROM {table} NOT INDEXED"
+        names = ", ".join(f'"{column}"' for column in columns)  # one may be a word of the language
+        self._query = f'SELECT rowid, {names} FROM "{table}" NOT INDEXED'
         self._highest = highest
         self._numbered: list[Row] = []
         self.gap = False
@@ -93,7 +94,9 @@ def highest_number(raw: sqlite3.Connection, tables: Sequence[str]) -> int | None
     found: list[int] = []
     for table in tables:
         try:
-            row = raw.execute(f"SELECT rowid FROM {table} NOT INDEXED ORDER BY rowid DESC LIMIT 1").fetchone()
+            row = raw.execute(
+                f'SELECT rowid FROM "{table}" NOT INDEXED ORDER BY rowid DESC LIMIT 1'
+            ).fetchone()
         except sqlite3.Error:
             continue
         found += [] if row is None else [int(row[0])]

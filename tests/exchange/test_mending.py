@@ -12,7 +12,7 @@ from greenroom.exchange.mending import NAME, mend
 from greenroom.ledger import Ledger, LedgerError
 from greenroom.ledger.backups import Backups
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError
-from greenroom.ledger.facts import WeatherDay, WeatherRecord
+from greenroom.ledger.facts import KINDS, WeatherDay, WeatherRecord
 from greenroom.ledger.salvage import salvage
 from tests.ledger.checks import assert_one_sentence, everything, sown, ticking_clock
 from tests.ledger.examples import all_examples
@@ -226,6 +226,14 @@ def test_a_fact_of_which_one_half_is_gone_is_counted_and_comes_from_the_copy_if_
     assert done.lost == 1
     lost = {entry.fact.id for entry in written[1].entries} - {entry.fact.id for entry in after.entries}
     assert lost == {"cell-11-49"}
+
+
+def test_of_a_whole_ledger_every_act_fact_and_strike_of_every_kind_is_read(written):
+    path, book, _ = written
+    found = salvage(path, NOW, "UTC", "x")
+    assert found.book == book
+    assert {entry.fact.kind for entry in found.book.entries} == set(KINDS)
+    assert not found.lost
 
 
 def test_a_disk_that_is_full_leaves_the_damaged_ledger_where_it_was(written, damaged, monkeypatch):
