@@ -6,7 +6,14 @@ from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QShowEvent
-from PySide6.QtWidgets import QApplication, QFrame, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QMainWindow,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.focus_frame import FocusFrame
@@ -15,6 +22,7 @@ from greenroom.desk.look import Look, qt_palette
 from greenroom.desk.messages import MessageStrip
 from greenroom.desk.page import Page
 from greenroom.desk.shortcuts import WINDOW
+from greenroom.desk.smallest import AtLeast
 from greenroom.desk.style_sheet import stylesheet
 from greenroom.desk.tables.nearest import copy_nearest, open_nearest
 from greenroom.desk.top_bar import TopBar
@@ -24,7 +32,8 @@ from greenroom.season.why import Why
 
 TICK_MS = 1000
 SETTLE_MS = 60
-SMALLEST = (1024, 700)
+SMALLEST = (1024, 700)  # of what is laid out; over it a smaller window scrolls
+LEAST = (512, 350)
 
 MakePage = Callable[[Bench], Page]
 
@@ -41,7 +50,7 @@ class Window(QMainWindow):
         self._makers = dict(pages)
         self.pages: dict[str, Page] = {}
         self.setWindowTitle("greenroom")
-        self.setMinimumSize(*SMALLEST)
+        self.setMinimumSize(*LEAST)
         bench.say, bench.explain, bench.show_page = self._say, self._explain, self.show_page
         bench.walk = self._walk
         self.top: TopBar = TopBar(bench)
@@ -145,7 +154,7 @@ class Window(QMainWindow):
         layout.addWidget(line)
         layout.addWidget(self.stack, 1)
         layout.addWidget(self.messages)
-        self.setCentralWidget(ground)
+        self.setCentralWidget(AtLeast(ground, SMALLEST))
 
     def _make_actions(self) -> None:
         keys = list(self._makers)

@@ -288,6 +288,19 @@ def unreached(root):
     return [one for one in wanted if not any(mate in reached for mate in _mates(one))]
 
 
+def unseen(window):
+    """What has the focus by the Tab key and is not scrolled into sight, and what is too far out to be."""
+    start = next(iter(reachable(window)))
+    start.setFocus(Qt.FocusReason.TabFocusReason)
+    found = []
+    for _ in range(len(list(reachable(window)))):
+        at = QApplication.focusWidget()
+        if at is None or at.visibleRegion().isEmpty():
+            found.append(at and path(at))
+        QTest.keyClick(at, Qt.Key.Key_Tab)
+    return found
+
+
 def _mates(one):
     """A widget and those of its group: from choice to choice one goes by the arrows, Tab stops at one."""
     if isinstance(one, QAbstractButton) and one.group() is not None and one.group().exclusive():

@@ -16,7 +16,7 @@ from greenroom.desk.session import demo_ledger
 from greenroom.desk.start import make_application
 from greenroom.desk.window import Window
 from tests.desk.grow_hands import NO_SCREEN
-from tests.desk.page_walk import Found, cut, faint, marked, reachable, spoken, too_small, walk
+from tests.desk.page_walk import Found, cut, faint, marked, reachable, spoken, too_small, unseen, walk
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
 
@@ -60,6 +60,10 @@ def found(qapp):
             walk(window, settle, noted["roomy"])
             window.resize(*SMALL)
             walk(window, settle, noted["small"], brief=True)
+            window.resize(*(side // 2 for side in ROOMY))  # what a screen has room for with text at 200 %
+            window.show_page("round")
+            settle()
+            noted["doubled"] = Found(unreached=unseen(window), cut=list(cut(window)))
     return noted
 
 
@@ -121,6 +125,12 @@ def test_the_tab_key_comes_to_everything_and_is_held_nowhere(roomy):
 
 def test_nothing_of_a_page_flashes_up_as_a_window_of_its_own(roomy):
     assert roomy.strays == []
+
+
+def test_with_text_at_200_percent_everything_is_come_to_by_scrolling(found):
+    # WCAG 2.2, 1.4.4 (level AA): text can be resized up to 200 percent without loss of content or function.
+    assert found["doubled"].unreached == []
+    assert found["doubled"].cut == []
 
 
 @pytest.mark.parametrize("where", WHERE)
