@@ -7,9 +7,11 @@ from PySide6.QtWidgets import QFrame, QSizePolicy, QVBoxLayout
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, restyle, row
+from greenroom.ledger.facts import Covered
 from greenroom.season.covering import Cover, cover_beds, cover_tonight, covered_tonight, covers_off
 from greenroom.season.hardening_words import many, moment_words
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.state import Touched
 
 SHOWN_NAMES = 2
 
@@ -36,6 +38,7 @@ class CoverBar(QFrame):
         layout.addWidget(self.reason)
         layout.addLayout(row(self.button, None, self.why))
         self.hide()
+        bench.keeper.changed.connect(self._take)
 
     def refresh(self) -> None:
         """Show what is to be covered tonight, or what is covered."""
@@ -53,6 +56,11 @@ class CoverBar(QFrame):
         else:
             self._show_covered()
         self.setVisible(bool(self.words.text()))
+
+    def _take(self, touched: Touched) -> None:
+        """Follow what is covered, by whatever page; the weather of the night is its page's to follow."""
+        if Covered.kind in touched.kinds:
+            self.refresh()
 
     def _show_covered(self) -> None:
         """Say what is covered tonight already, if anything is."""

@@ -127,5 +127,10 @@ def test_a_bed_is_covered_in_one_click_from_the_plot_and_from_the_warning(window
     assert not bar.button.isVisible()
     assert bar.reason.text().startswith("Covers off at ")
     assert bar.reason.text().endswith(" on 2 September.")
+    assert keeper.undo()
+    window.show_page("harden")
+    assert warning.words.text() == "Cover tonight: Bed 1"
+    QTest.mouseClick(warning.button, Qt.MouseButton.LeftButton)
+    assert warning.words.text() == "Covered tonight: Bed 1"
     window.show_page("round")
     assert not any(row.job.what.startswith("Cover") for row in window.page("round").rows())
