@@ -18,7 +18,7 @@ from greenroom.ledger.sharing import SharedLedger
 from greenroom.ledger.tables import metadata
 from tests.ledger.checks import assert_one_sentence, sown
 from tests.ledger.examples import all_examples
-from tests.ledger.test_sharing import act_of
+from tests.ledger.test_sharing import PATIENCE_S, act_of
 from tests.private_server import PrivateServer, binaries, driven
 
 ROLES = Path(__file__).parents[2] / "packaging" / "server" / "roles.sql"
@@ -67,7 +67,7 @@ def test_an_owner_makes_the_tables_a_writer_adds_and_a_reader_reads(address):
             assert_one_sentence(str(caught.value))
             with reader.listening() as heard:
                 writer.undo()
-                assert heard(1.0)
+                assert heard(PATIENCE_S)
 
 
 def test_neither_writer_nor_reader_may_change_or_remove_anything(address, server):
