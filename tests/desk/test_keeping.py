@@ -102,6 +102,7 @@ def test_a_copy_taken_by_itself_comes_back_in_the_window_and_that_can_be_taken_b
     assert told.endswith("What was there before is kept as a copy too; restoring that one takes this back.")
     qtbot.waitUntil(lambda: len(copies(ledger_path)) == 3, timeout=10_000)  # and one of what came back
     tab = again.pages["place"].tabs.made["copies"]
+    assert tab.told.text() == told
     qtbot.waitUntil(lambda: tab.list.read and not keeping_of(again.bench.keeper).busy)
     assert [one.mark for one in copies(ledger_path)] == ["", "before restoring", ""]
     tab.refresh()
@@ -204,12 +205,13 @@ def tab(qtbot, bench, shelf):
 
 def test_the_copies_are_listed_with_what_they_hold_and_whether_they_are_sound(qtbot, tab, bench):
     model = tab.list.table.model()
-    rows = [[model.index(row, column).data() for column in range(5)] for row in range(model.rowCount())]
+    rows = [[model.index(row, column).data() for column in range(6)] for row in range(model.rowCount())]
     facts = f"{len(bench.keeper.ledger.book().entries):,}"
     assert [row[0] for row in rows] == ["16 May 2027, 9:54", "15 May 2027, 9:54", "14 May 2027, 9:54"]
     assert [row[1] for row in rows] == ["asked for"] * 3
     assert [row[2] for row in rows] == [facts, "", facts]
-    assert [row[4] for row in rows] == ["sound", "not sound", "sound"]
+    assert [row[3] for row in rows] == ["7", "", "7"]
+    assert [row[5] for row in rows] == ["sound", "not sound", "sound"]
     assert tab.where.text().endswith("season.greenroom backups.")
     assert tab.restore.isEnabled()
     tab.list.table.selectRow(1)

@@ -209,6 +209,11 @@ def test_a_ledger_of_an_old_version_is_salvaged_into_todays(tmp_path):
     with Ledger.open(path) as ledger:
         assert found.book == ledger.book()
     assert not found.lost
+    path.write_bytes(sample.read_bytes()[:5000])
+    done, after, _, _ = mended(Backups(path))  # from the copy kept before the upgrade, brought up to date
+    assert (done.copied, done.added, after) == (len(found.book.entries), 0, found.book)
+    left = {path.name, done.aside.name, f"season.{sample.stem}.greenroom"}
+    assert {one.name for one in path.parent.iterdir()} == left
 
 
 def test_a_fact_of_which_one_half_is_gone_is_counted_and_comes_from_the_copy_if_that_has_it(written, damaged):

@@ -50,6 +50,7 @@ class CopiesTab(Part):
         self.list.changed.connect(self._show_choice)
         self._keeping.kept.connect(self._on_kept)
         self._keeping.told.connect(self.told.setText)
+        self.told.setText(self._keeping.news)
         self.refresh()
 
     def refresh(self) -> None:
@@ -80,7 +81,9 @@ class CopiesTab(Part):
         self.list.closing()
 
     def _on_kept(self, kept: Kept) -> None:
-        self.told.setText(kept.notice or ("A copy was taken and read through." if kept.new else ""))
+        asked_for = kept.copy is not None and kept.copy.mark == ASKED_FOR
+        if kept.notice or asked_for:
+            self.told.setText(kept.notice or "A copy was taken and read through.")
         self.refresh()
 
     def _show_choice(self) -> None:

@@ -11,7 +11,7 @@ from greenroom.ledger.backups import Copy
 from greenroom.ledger.restore import Restored
 from greenroom.season.hardening_words import day_words, many
 
-HEADER = ("Taken", "Why", "Facts", "Size", "Checked")
+HEADER = ("Taken", "Why", "Facts", "Acts", "Size", "Checked")
 BY_ITSELF = "by itself"
 KILOBYTE = 1000
 UNDO_WORDS = "What was there before is kept as a copy too; restoring that one takes this back."
@@ -40,12 +40,14 @@ def size_words(size: int) -> str:
 def row_of(look: Look, zone: tzinfo) -> tuple[str, ...]:
     """Return a copy as a row under HEADER."""
     facts = "" if look.contents is None else f"{look.contents.facts:,}"
+    acts = "" if look.contents is None else f"{look.contents.acts:,}"
     checked = "sound" if look.contents is not None else "not sound" if look.trouble else "being read …"
     copy = look.copy
     return (
         when_words(copy.moment, zone),
         copy.mark or BY_ITSELF,
         facts,
+        acts,
         size_words(copy.size),
         checked,
     )

@@ -58,6 +58,7 @@ class Keeping(QObject):
         super().__init__(keeper)
         self._keeper = keeper
         self.backups = _backups_of(keeper)
+        self.news = ""  # what came of the restoring that brought this ledger back
         self._last: datetime | None = None
         self._copier: Worker[Kept] = Worker((LedgerError,), self)
         self._copier.finished.connect(self._on_kept)
@@ -129,6 +130,7 @@ class Keeping(QObject):
         words = opened.trouble
         if opened.restored is not None:
             words = restored_words(copy, opened.restored, keeper.place.zone)
+        keeping_of(keeper).news = words
         self.reopened.emit(keeper, words)
 
 
