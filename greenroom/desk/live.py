@@ -15,12 +15,13 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from greenroom.desk import live_words as words
 from greenroom.desk.live_ears import Ears
 from greenroom.ledger import Act, Change
 from greenroom.ledger.errors import ServerAwayError
 from greenroom.season.filing import spots_of
 from greenroom.season.hardening_words import many
-from greenroom.season.meeting import clash
+from greenroom.season.meeting import clash, first_hand
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Touched
 
@@ -31,19 +32,6 @@ if TYPE_CHECKING:
 
 LATER_MS = 200
 REMEMBERED = 1000
-
-LOST = "The server does not answer; what you mark waits on this machine and is sent once it does."
-BACK = "The server answers again; {sent} that waited {were} sent."
-NOT_NOW = "Undo and redo need the server, which does not answer; what you mark is kept meanwhile."
-SINCE = (
-    "{who} wrote about {spot} since, so it is not undone; correct it by hand or have that taken back first."
-)
-FIRST = "{who} was first: {reason}."
-MEANWHILE = (
-    "{who} wrote about the same cells meanwhile, so nothing was written; look at them and do it again."
-)
-HELD = "{name} was held back, since {who} was first; see Sharing on the page of the place."
-SOMEBODY = "Somebody else"
 
 
 class Live(QObject):
@@ -79,21 +67,9 @@ class Live(QObject):
         self._touched.clear()  # nothing is painted yet
 
     @property
-    def who(self) -> str:
-        """The hand this window writes with."""
-        return self._ledger.who
-
-    def writers(self) -> dict[str, int]:
-        """Return who wrote, and how many acts each; LedgerError while the server is away."""
-        return self._ledger.writers()
-
-    def present(self) -> list[str]:
-        """Return who has the ledger open now; LedgerError while the server is away."""
-        return self._ledger.present()
-
-    def latest(self, number: int) -> list[Act]:
-        """Return the latest acts, the newest first; LedgerError while the server is away."""
-        return self._ledger.acts(number)
+    def ledger(self) -> SharedLedger:
+        """The ledger; what it is asked raises LedgerError while the server is away."""
+        return self._ledger
 
     @property
     def waits(self) -> bool:
@@ -167,7 +143,7 @@ class Live(QObject):
                 if any(
                     spots.intersection(spots_of(entry.fact)) for entry in (*change.added, *change.removed)
                 ):
-                    raise RefusedError(MEANWHILE.format(who=change.act.who))
+                    raise RefusedError(words.MEANWHILE.format(who=change.act.who))
 
         return lambda _ledger: self._ledger.do_seen(
             proposal.name, record=proposal.record, strike=proposal.strike, written=written, meet=meet
@@ -187,7 +163,7 @@ class Live(QObject):
             If that cannot be; nothing is changed.
         """
         if self.waits:
-            raise RefusedError(NOT_NOW)
+            raise RefusedError(words.NOT_NOW)
         try:
             self._take_in(self._ledger.news())
             coming = self._ledger.turning(deed)
@@ -204,7 +180,7 @@ class Live(QObject):
             return self._ledger.turn_seen(deed, lambda news: self._meet(news, proposal))
         except ServerAwayError as error:
             self._lost()
-            raise RefusedError(NOT_NOW) from error
+            raise RefusedError(words.NOT_NOW) from error
         finally:
             self._tell()
 
@@ -281,7 +257,7 @@ class Live(QObject):
         self._outbox.sent(sent)
         if sent:
             were = "was" if len(sent) == 1 else "were"
-            self._said.insert(0, BACK.format(sent=many(len(sent), "act"), were=were))
+            self._said.insert(0, words.BACK.format(sent=many(len(sent), "act"), were=were))
         self.turned.emit()
 
     def _sort_out(self, there: Sequence[Waiting]) -> None:
@@ -295,8 +271,8 @@ class Live(QObject):
             reason = clash(self._keeper.season, proposal)
             if reason:
                 who = self._first(proposal)
-                self._outbox.hold(one, FIRST.format(who=who, reason=reason))
-                self._said.append(HELD.format(name=f"“{one.act.name}”", who=who))
+                self._outbox.hold(one, words.FIRST.format(who=who, reason=reason))
+                self._said.append(words.HELD.format(name=f"“{one.act.name}”", who=who))
             else:
                 self._show(one)
                 fit.append(one)
@@ -310,7 +286,7 @@ class Live(QObject):
         reason = clash(self._keeper.season, proposal)
         if reason:
             raise RefusedError(
-                FIRST.format(who=self._first(proposal), reason=reason) if news else f"{reason}."
+                words.FIRST.format(who=self._first(proposal), reason=reason) if news else f"{reason}."
             )
 
     def _require_alone(self, undoing: Change) -> None:
@@ -325,16 +301,11 @@ class Live(QObject):
                         if hands[later.act] != self._ledger.who:
                             name = season.holder(key.holder).name
                             raise RefusedError(
-                                SINCE.format(who=hands[later.act], spot=f"{key.label} of {name}")
+                                words.SINCE.format(who=hands[later.act], spot=f"{key.label} of {name}")
                             )
 
     def _first(self, proposal: Proposal) -> str:
-        """Return who else wrote lately about the spots that an act speaks of, or lately at all."""
-        season, own = self._keeper.season, self._ledger.who
-        keys = [key for fact in proposal.record for key in spots_of(fact)]
-        acts = [entry.act for key in keys for entry in season.spot_facts(key)] or list(self._hands)
-        others = [self._hands[act] for act in acts if self._hands.get(act, own) != own]
-        return others[-1] if others else SOMEBODY
+        return first_hand(self._keeper.season, proposal, self._hands, self._ledger.who) or words.SOMEBODY
 
     def _take_in(self, changes: Sequence[Change]) -> None:
         """Take changes into the season; ``_tell`` tells the window, when no lock is held."""
@@ -369,5 +340,5 @@ class Live(QObject):
         if not (self.away or self._stopped):
             self.away = True
             self._ears.connect_anew()
-            self._keeper.refused.emit(LOST)
+            self._keeper.refused.emit(words.LOST)
             self.turned.emit()

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from greenroom.ledger.facts import HolderMade
 from greenroom.season.coherence import coherent
 from greenroom.season.filing import spots_of
@@ -31,3 +33,14 @@ def clash(season: Season, proposal: Proposal) -> str:
     except RefusedError as error:
         return str(error).removesuffix(".")
     return ""
+
+
+def first_hand(season: Season, proposal: Proposal, hands: Mapping[int, str], own: str) -> str | None:
+    """Return who else wrote lately about the spots that an act speaks of, or lately at all.
+
+    ``hands`` tells who wrote each of the latest acts, by its number.
+    """
+    keys = [key for fact in proposal.record for key in spots_of(fact)]
+    acts = [entry.act for key in keys for entry in season.spot_facts(key)] or list(hands)
+    others = [hands[act] for act in acts if hands.get(act, own) != own]
+    return others[-1] if others else None

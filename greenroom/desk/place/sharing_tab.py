@@ -65,8 +65,8 @@ class SharingTab(Part):
 
     def _ask(self) -> None:
         try:
-            present, writers = self._live.present(), self._live.writers()
-            acts = self._live.latest(ACTS_SHOWN)
+            present, writers = self._live.ledger.present(), self._live.ledger.writers()
+            acts = self._live.ledger.acts(ACTS_SHOWN)
         except LedgerError:
             self.state.setText(AWAY)
             restyle(self.state, "role", "alert")
@@ -110,7 +110,7 @@ class SharingTab(Part):
 
     def _lay_out(self) -> None:
         lives = Card("Where this ledger lives")
-        lives.body.addWidget(label(lives_words(self._live.where, self._live.who), wrap=True))
+        lives.body.addWidget(label(lives_words(self._live.where, self._live.ledger.who), wrap=True))
         for part in (self.state, self.people, label(self._live.caution, "alert", wrap=True)):
             lives.body.addWidget(part)
             part.setVisible(part.text() != "" or part in (self.state, self.people))
