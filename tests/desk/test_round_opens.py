@@ -107,6 +107,14 @@ def test_rows_of_the_plot_show_their_bed_and_their_rack(window, garden):
     assert window.page("setout").ready.key == garden["Rack 1"]
 
 
+def test_a_row_at_the_door_shows_its_own_tray_or_rack(window, keeper, garden):
+    for name in ("Tray A", "Rack 1"):
+        keeper.do(lambda name=name: start_hardening(keeper.season, garden[name], keeper.today))
+    for name in ("Tray A", "Rack 1", "Tray A"):
+        open_page(window, f"Send {name}")
+        assert (window.current, window.page("harden").going.current) == ("harden", garden[name])
+
+
 def test_a_bed_is_covered_in_one_click_from_the_plot_and_from_the_warning(window, keeper, garden, qtbot):
     """Below 45 °F (7.2 °C): University of Maryland Extension 2023."""
     cold = (WeatherDay(date(2027, 9, 2), 4.0, 14.0), WeatherDay(date(2027, 9, 3), 12.0, 20.0))

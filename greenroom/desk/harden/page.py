@@ -120,6 +120,9 @@ class HardenPage(Page):
     def entered(self) -> None:
         self.standings.age(self.bench.keeper.now)
         self.refresh()
+        errand = self.bench.errand(self.key)
+        if isinstance(errand, str):
+            self.going.choose(errand)
 
     def refresh(self) -> None:
         """Show everything as it is."""

@@ -91,6 +91,7 @@ def _go_out_job(walk: Walk, stand: TwoClocks, what: str, reason: str) -> Job:
         key=f"out {stand.holder}",
         button="Going out",
         page="harden",
+        about=(stand.holder,),
         why=minutes_why(stand),
         doing=lambda _value: go_out(walk.season, stand.holder, walk.now),
     )
@@ -109,6 +110,7 @@ def _shade_job(walk: Walk, stand: TwoClocks, name: str) -> Job | None:
         key=f"shade {stand.holder}",
         button="Into shade",
         page="harden",
+        about=(stand.holder,),
         why=minutes_why(stand),
         doing=lambda _value: go_out(walk.season, stand.holder, walk.now, "shade"),
     )
@@ -122,6 +124,7 @@ def _keep_in_job(walk: Walk, stand: TwoClocks, name: str, reason: str) -> Job:
         key=f"keep in {stand.holder}",
         button="Kept in",
         page="harden",
+        about=(stand.holder,),
         why=minutes_why(stand),
         doing=lambda _value: keep_in(walk.season, stand.holder, walk.today, reason),
     )
@@ -137,6 +140,7 @@ def _come_in_job(walk: Walk, stand: TwoClocks, name: str, done: str) -> Job:
         urgency=Urgency.NOW if here.over else Urgency.TODAY,
         button="Back in",
         page="harden",
+        about=(stand.holder,),
         why=minutes_why(stand),
         doing=lambda _value: come_in(walk.season, stand.holder, walk.now),
     )
