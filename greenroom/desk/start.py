@@ -10,7 +10,7 @@ from datetime import UTC, date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QThreadPool, QTimer
+from PySide6.QtCore import Qt, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
 from greenroom import APP_ID, __version__
@@ -37,6 +37,14 @@ if TYPE_CHECKING:
     from greenroom.desk.trouble_panel import TroublePanel
 
 USUAL_SIZE = (1440, 900)
+MOVING = (
+    Qt.UIEffect.UI_AnimateMenu,
+    Qt.UIEffect.UI_AnimateCombo,
+    Qt.UIEffect.UI_AnimateTooltip,
+    Qt.UIEffect.UI_FadeMenu,
+    Qt.UIEffect.UI_FadeTooltip,
+)
+"""What a desktop may have Qt slide or fade in: nothing moves here, asked to be less or not."""
 WRITE_UP_MS = 30
 WALK_MS = 600
 LAST_WRITING_MS = 30_000
@@ -114,6 +122,8 @@ def make_application() -> QApplication:
     application.setWindowIcon(app_icon())
     load_fonts()
     application.setFont(font())
+    for effect in MOVING:
+        application.setEffectEnabled(effect, False)
     return application
 
 

@@ -94,6 +94,7 @@ QMenu::item:selected {{ background: @leaf_wash; border: 1px solid @leaf; }}
 QToolTip {{ background: @card; color: @ink; border: 1px solid @rim; padding: 4px; }}
 QProgressBar {{ background: @ground; border: none; border-radius: 4px; height: 8px; text-align: center; }}
 QProgressBar::chunk {{ background: @leaf; border-radius: 4px; }}
+QAbstractScrollArea::corner {{ background: transparent; border: none; }}
 QScrollBar:vertical {{ background: transparent; width: 10px; margin: 0; }}
 QScrollBar::handle:vertical {{ background: @rim; border-radius: 3px; margin: 0 2px; min-height: 32px; }}
 QScrollBar:horizontal {{ background: transparent; height: 10px; margin: 0; }}

@@ -4,19 +4,24 @@ The window is walked through once; each test reads what was noted on the way.
 """
 
 from contextlib import contextmanager
+from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtCore import QEventLoop, QSize, QTimer
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 
+import greenroom.desk
 from greenroom.desk.bench import Bench
+from greenroom.desk.grow.cell_art import CellArt, Face
 from greenroom.desk.look import Look
 from greenroom.desk.pages import page_makers
 from greenroom.desk.session import demo_ledger
-from greenroom.desk.start import make_application
+from greenroom.desk.start import MOVING, make_application
 from greenroom.desk.window import Window
+from greenroom.season.spots import Stage
 from tests.desk.grow_hands import NO_SCREEN
 from tests.desk.page_walk import Found, cut, faint, marked, reachable, spoken, too_small, unseen, walk
+from tests.desk.seeing import share_apart
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
 
@@ -146,3 +151,23 @@ def test_no_words_are_cut_off(found, where):
 @pytest.mark.parametrize("where", WHERE)
 def test_words_stand_out_from_what_they_are_painted_on(found, where):
     assert found[where].faint == []
+
+
+def test_pictures_of_cells_are_drawn_in_the_dots_of_the_screen(qapp):
+    art, size = CellArt(Look(dark=False)), QSize(28, 28)
+    face = Face(False, Stage.UP, up=1)
+    coarse, fine = art.picture(face, size, 1.0), art.picture(face, size, 2.0)
+    assert (fine.width(), fine.devicePixelRatio()) == (56, 2.0)
+    enlarged = coarse.scaled(fine.size()).toImage()
+    assert share_apart(fine.toImage(), enlarged, steps=5) > 0.05, "it was only enlarged"
+
+
+def test_nothing_moves_by_itself(qapp):
+    # WCAG 2.2, 2.3.3: motion can be turned off; here there is none that would have to be.
+    moving = ("QPropertyAnimation", "QVariantAnimation", "QSequentialAnimationGroup", "QTimeLine")
+    files = Path(greenroom.desk.__file__).parent.rglob("*.py")
+    assert [file.name for file in files if any(name in file.read_text("utf-8") for name in moving)] == []
+    for effect in MOVING:
+        QApplication.setEffectEnabled(effect, True)
+    make_application()
+    assert not any(QApplication.isEffectEnabled(effect) for effect in MOVING)

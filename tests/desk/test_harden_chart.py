@@ -6,7 +6,9 @@ from datetime import timedelta
 
 import pyqtgraph as pg
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QHelpEvent
+from PySide6.QtWidgets import QApplication, QToolTip
 
 from greenroom.agronomy.hardening import OutingDay, Ramp, replay
 from greenroom.desk.harden.bar_art import ART, KEY
@@ -97,6 +99,18 @@ def test_the_chart_is_told_in_words(qtbot, bench, keeper, rack):
     assert "to come 5 days, from 155 minutes on 16 May to 600 on 20 May" in told
     assert told.endswith("Ready to set out 20 May, 1 day later than first planned.")
     assert page.chart.chart.accessibleDescription() == told
+
+
+def test_the_day_under_the_pointer_is_told(page):
+    chart = page.chart.chart
+    box = chart.getPlotItem().getViewBox()
+    there = chart.mapFromScene(box.mapViewToScene(QPointF(1.0, 5.0)))
+    day = chart.day_at(there)
+    assert day is chart.days[1]
+    QApplication.sendEvent(chart, QHelpEvent(QEvent.Type.ToolTip, there, chart.mapToGlobal(there)))
+    assert QToolTip.text().startswith(f"{FIRST.day + 1} May: {STEPS[1]} of {STEPS[1]} minutes")
+    assert chart.day_at(QPoint(-500, 0)) is None
+    QToolTip.hideText()
 
 
 def test_the_wheel_and_the_mouse_leave_the_chart_as_it_is(page):

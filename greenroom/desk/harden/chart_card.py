@@ -149,6 +149,7 @@ class ChartCard(Card):
             from greenroom.desk.harden.ramp_chart import RampChart
 
             self.chart = RampChart(self._bench.look)
+            self.chart.told = told_at
             self.body.addWidget(self.chart, 1)
             self.body.addWidget(self.strip)
             self.chart.setVisible(not self.when.isChecked())
@@ -184,6 +185,17 @@ def summary(days: list[RampDay], ready: str) -> str:
             f"to {last.planned:.0f} on {day_words(last.date)}"
         )
     return f"{'; '.join([*parts, *held])}. {ready[0].upper()}{ready[1:]}."
+
+
+def told_at(day: RampDay) -> str:
+    """Return what there is to tell of one day under the pointer."""
+    if day.kind is DayKind.HOLD:
+        words = f"hold, {day.note}" if day.note else "hold"
+    elif day.kind is DayKind.COMING:
+        words = f"{day.planned:.0f} minutes to come"
+    else:
+        words = _done_words(day)
+    return f"{day_words(day.date)}: {words}"
 
 
 def _done_words(day: RampDay) -> str:

@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 
 import pyqtgraph as pg
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPen
+from PySide6.QtCore import QEvent, QPoint, QSize, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QHelpEvent, QPen
+from PySide6.QtWidgets import QToolTip
 
 from greenroom.desk.harden.bar_art import ART, BAND_INK, Art
 from greenroom.desk.look import SMALL_PX, Look, font
@@ -85,6 +86,7 @@ class RampChart(pg.PlotWidget):
         self._first: list[tuple[float, float]] = []
         self._light = self._schedules = False
         self._coming: Mapping[date, float] = {}
+        self.told: Callable[[RampDay], str] = lambda day: f"{day.date}"
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMenuEnabled(False)
         self.setMouseEnabled(x=False, y=False)
@@ -145,6 +147,19 @@ class RampChart(pg.PlotWidget):
             self._outdoors()
             self._first_plan()
         self._labels()
+
+    def day_at(self, point: QPoint) -> RampDay | None:
+        """Return the day at a point, or None beside the days."""
+        box = self.getPlotItem().getViewBox()
+        place = round(box.mapSceneToView(self.mapToScene(point)).x())
+        return self._days[place] if 0 <= place < len(self._days) else None
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() is QEvent.Type.ToolTip:
+            day = self.day_at(event.pos())
+            QToolTip.showText(event.globalPos(), self.told(day) if day is not None else "", self)
+            return True
+        return bool(super().event(event))
 
     def _refit(self) -> None:
         """Fit axes and words to a new size, once the box of the bars has taken it."""

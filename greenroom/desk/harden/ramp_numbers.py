@@ -173,7 +173,9 @@ class RampPanel(InlinePanel):
     def _show_colours(self) -> None:
         """Let each schedule show the colour of its band."""
         for place, schedule in enumerate(SCHEDULES):
-            swatch = QPixmap(SWATCH_PX, SWATCH_PX)
+            ratio = self.devicePixelRatioF()
+            swatch = QPixmap(QSize(SWATCH_PX, SWATCH_PX) * ratio)
+            swatch.setDevicePixelRatio(ratio)
             swatch.fill(self._bench.look.colour(GROUNDS[schedule.light][0]))
             self.published.item(place).setIcon(QIcon(swatch))
 
