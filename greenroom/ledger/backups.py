@@ -102,7 +102,7 @@ class Backups:
         before = None if newest is None else _contents_if_sound(newest.path)
         if not now.acts or (now == before and not mark):
             return Kept(newest)
-        behind = before is not None and newest is not None and not newest.mark and before.acts > now.acts
+        behind = before is not None and before.acts > now.acts and not _went_back(newest)
         copy, notice = self._take(moment, mark)
         self._thin(moment)
         return Kept(copy, new=True, notice=OLDER_FILE.format(name=self.ledger.name) if behind else notice)
@@ -182,6 +182,11 @@ class Backups:
 
 def _copy_at(path: Path, number: int, moment: datetime, mark: str) -> Copy:
     return Copy(path, number, moment, mark, path.stat().st_size)
+
+
+def _went_back(newest: Copy | None) -> bool:
+    """Whether the grower went back to an older copy since, so that the ledger may hold less."""
+    return newest is not None and newest.mark == BEFORE_RESTORING
 
 
 def _contents_if_sound(path: Path) -> Contents | None:

@@ -15,6 +15,7 @@ from greenroom.ledger.backup_check import checked_contents
 from greenroom.ledger.backups import BEFORE_RESTORING, Backups
 from greenroom.ledger.errors import DamagedLedgerError, LedgerError, LedgerUnavailableError
 from greenroom.ledger.files import UNDER_WAY
+from greenroom.ledger.restore import restore
 from tests.ledger.checks import assert_one_sentence, everything, sown
 from tests.ledger.examples import all_examples
 
@@ -155,12 +156,17 @@ def test_an_older_file_put_in_the_ledgers_place_is_told(ledger, backups, path):
     older = path.read_bytes()
     with Ledger.open(path) as later:
         later.record(sown(1))
-    backups.keep(NOW)
+    backups.keep(NOW, "asked for")
     path.write_bytes(older)
     kept = backups.keep(NOW + DAY)
     assert kept.notice.startswith("season.greenroom holds less than the newest copy of it")
     assert_one_sentence(kept.notice)
     assert len(backups.copies()) == 2
+    with Ledger.open(path) as later:
+        later.record(sown(1), sown(2))
+        later.record(sown(3))
+    restore(backups, kept.copy.path, NOW)
+    assert backups.keep(NOW + DAY).notice == "", "the grower went back"
 
 
 def test_a_copy_taken_while_marks_are_made_is_one_state_of_the_ledger_and_holds_up_none(ledger, backups):
