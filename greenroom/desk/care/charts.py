@@ -146,7 +146,7 @@ class NitrogenChart(CareChart):
     """Nitrogen given up to each day, as steps [mg], a dot for each feed."""
 
     def __init__(self, look: Look) -> None:
-        super().__init__(look, StepAxis("left"))
+        super().__init__(look, StepAxis("left", unit="mg"))
         self._given: tuple[Given, ...] = ()
         self._today = date(2001, 1, 1)
 

@@ -56,10 +56,11 @@ class DateAxis(pg.AxisItem):
 
 
 class StepAxis(pg.AxisItem):
-    """Whole numbers on round steps: years, days, heat; none beyond ``last``."""
+    """Whole numbers on round steps, with their unit: years, days, heat; none beyond ``last``."""
 
-    def __init__(self, side: str, steps: Sequence[int] = ROUND_STEPS) -> None:
+    def __init__(self, side: str, steps: Sequence[int] = ROUND_STEPS, unit: str = "") -> None:
         super().__init__(side)
+        self.unit = unit
         self._steps = steps
         self.last = float("inf")
         self._px = TICK_PX if side == "left" else DATE_PX
@@ -72,7 +73,7 @@ class StepAxis(pg.AxisItem):
         return [(float(step), _inside(values, low, high, EDGE_PX[self.orientation] / max(size, 1.0)))]
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value:.0f}" for value in values]
+        return [f"{value:.0f} {self.unit}".rstrip() for value in values]
 
 
 class Plot(pg.PlotWidget):

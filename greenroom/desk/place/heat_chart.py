@@ -14,6 +14,7 @@ from greenroom.desk.place.chart_parts import DateAxis, Plot, StepAxis, pen, read
 from greenroom.desk.place.figures import HeatFigure
 
 AIR = 1.06
+WORDS_PX = 78
 BEGUN_SHARE = 0.005
 AROUND_DAYS = 10
 
@@ -22,7 +23,8 @@ class HeatChart(Plot):
     """Band, two curves, and what is under the pointer."""
 
     def __init__(self, look: Look, figure: HeatFigure) -> None:
-        super().__init__(look, StepAxis("left"), DateAxis("bottom"))
+        super().__init__(look, StepAxis("left", unit=figure.unit), DateAxis("bottom"))
+        self.left.setWidth(WORDS_PX)
         self._figure = figure
         self.scene().sigMouseMoved.connect(self._on_move)
         look.changed.connect(self._draw)
@@ -47,6 +49,8 @@ class HeatChart(Plot):
         figure, look = self._figure, self._look
         if isinstance(self.bottom, DateAxis):
             self.bottom.show_from(figure.days[0])
+        if isinstance(self.left, StepAxis):
+            self.left.unit = figure.unit
         days = np.arange(len(figure.days), dtype=float)
         if not np.isnan(figure.usual).all():
             thin = pen(look.colour("leaf"), 1.0)

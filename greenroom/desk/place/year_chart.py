@@ -23,7 +23,7 @@ class YearChart(Plot):
     """Points, lines, and what is under the pointer."""
 
     def __init__(self, look: Look, figure: YearFigure) -> None:
-        left = DateAxis("left") if figure.start is not None else StepAxis("left")
+        left = DateAxis("left") if figure.start is not None else StepAxis("left", unit="d")
         self._years = StepAxis("bottom", YEAR_STEPS)
         super().__init__(look, left, self._years)
         self._figure = figure
