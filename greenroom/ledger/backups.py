@@ -151,6 +151,8 @@ class Backups:
                     if copy.number in dropped:
                         copy.path.unlink(missing_ok=True)
                 sweep(folder, now=moment.timestamp())
+        with explained(self.ledger.parent.name):
+            sweep(self.ledger.parent, now=moment.timestamp())
 
     def _name(self, number: int, moment: datetime, mark: str) -> str:
         words = f"{self.ledger.stem} {number:04d} {moment.astimezone(UTC):{MOMENT}}"

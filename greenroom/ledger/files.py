@@ -26,7 +26,7 @@ PAGE_SIZE = slice(16, 18)
 PAGE_COUNT = slice(28, 32)
 APPLICATION = slice(68, 72)
 LARGEST_PAGE = 65536  # written as 1, since two bytes cannot hold it
-UNDER_WAY = re.compile(r"\.greenroom-[0-9a-f]{12}\.new(-journal)?")
+UNDER_WAY = re.compile(r"\.greenroom-[0-9a-f]{12}(\.v\d{4})?\.new(-journal)?")
 OLD_ENOUGH_S = 24 * 60 * 60
 ANY_WRITE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
 

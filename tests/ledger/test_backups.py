@@ -204,7 +204,11 @@ def test_what_a_killed_copying_left_is_swept_a_day_later(ledger, backups):
         moment = (NOW - age).timestamp()
         os.utime(one, (moment, moment))
         assert UNDER_WAY.fullmatch(one.name)
+    beside = ledger.file.with_name(".greenroom-00000000000a.v0001.new")
+    beside.write_bytes(b"half")
+    os.utime(beside, ((NOW - 2 * DAY).timestamp(),) * 2)
     backups.keep(NOW)
+    assert not beside.exists()
     assert names(backups.folder) == [left[1].name, "season 0001 20270514T095412Z.greenroom"]
 
 
