@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from greenroom.ledger.facts import Picked
+from greenroom.ledger.facts import HolderMade, HolderRetired, Picked
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening import going_out
 from greenroom.season.holders import Holder
@@ -112,13 +113,24 @@ def _sowing_days(season: Season, today: date, year: int) -> list[date]:
 
     Trays in use count unless they were left from a year past, trays put away while their season lasts.
     """
-    days = [day for day in _first_sown(season) if day > today - LONGEST_SEASON]
-    days += [day for day in _first_sown(season, put_away=True) if _year_of(season, day) == year]
+    days = [day for day in _first_sown(season, season.holders("tray")) if day > today - LONGEST_SEASON]
+    away = _put_away_since(season, date(year, 1, 1) - 2 * QUARTER)
+    days += [day for day in _first_sown(season, away) if _year_of(season, day) == year]
     return sorted(days)
 
 
-def _first_sown(season: Season, *, put_away: bool = False) -> list[date]:
-    trays = season.holders("tray", put_away=put_away)
+def _put_away_since(season: Season, first: date) -> list[Holder]:
+    """Return the trays put away on a day or later: those of seasons long past need not be looked into."""
+    away = season.memo("trays put away", (HolderMade, HolderRetired), lambda: _put_away(season))
+    return [tray for day, tray in away if day >= first]
+
+
+def _put_away(season: Season) -> list[tuple[date, Holder]]:
+    trays = season.holders("tray", put_away=True)
+    return [(max(entry.fact.day for entry in season.holder_facts(one.key)), one) for one in trays]
+
+
+def _first_sown(season: Season, trays: Iterable[Holder]) -> list[date]:
     return [day for one in trays if (day := season.counts(one.key).first_sown) is not None]
 
 

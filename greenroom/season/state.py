@@ -16,7 +16,7 @@ from typing import Any, TypeVar, cast
 
 from greenroom.guide import Guide, own_guide
 from greenroom.ledger import Change, Entry
-from greenroom.ledger.facts import Fact, HolderMade, Moved, Packet, Sown, Variety
+from greenroom.ledger.facts import Fact, HolderMade, HolderRetired, Moved, Packet, Sown, Variety
 from greenroom.season.filing import ORDERS, number_of, spots_of
 from greenroom.season.holders import Counts, Holder, count, fold_holder
 from greenroom.season.spots import (
@@ -142,9 +142,14 @@ class Season:
 
     def holders(self, form: str | None = None, *, put_away: bool = False) -> list[Holder]:
         """Return the holders in use, or those put away, in the order they were taken into use."""
+        keys = self.memo("holders by use", (HolderMade, HolderRetired), self._keys_by_use)[put_away]
+        return [one for one in map(self.holder, keys) if form in (None, one.form)]
+
+    def _keys_by_use(self) -> tuple[list[str], list[str]]:
+        """Return the keys of the holders in use, and of those put away: of seasons past there are many."""
         keys = dict.fromkeys(fact.holder for fact in self.facts(HolderMade))
-        found = (self.holder(key) for key in keys)
-        return [one for one in found if one.retired is put_away and form in (None, one.form)]
+        away = {key: self.holder(key).retired for key in keys}
+        return [key for key in keys if not away[key]], [key for key in keys if away[key]]
 
     def holder_facts(self, key: str) -> list[Entry]:
         """Return the facts about a holder as a whole, in order (spots' facts are apart)."""
