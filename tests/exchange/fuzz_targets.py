@@ -270,6 +270,8 @@ def damaged_row(rng: Random, bases: list[bytes]) -> bytes:
 def _damage_row(rng: Random, raw: sqlite3.Connection, table: str) -> None:
     columns = [row[1] for row in raw.execute(f'PRAGMA table_info("{table}")')]
     rows = raw.execute(f'SELECT rowid FROM "{table}"').fetchall()
+    if not rows:
+        return
     column, (row,) = rng.choice(columns), rng.choice(rows)
     value = rng.choice([one for one in (*ODD_VALUES, b"\xff\x00", 2**62, -(2**40)) if _binds(one)])
     try:

@@ -32,11 +32,14 @@ def main():
     options.add_argument("--seed", type=int, default=1)
     options.add_argument("--processes", type=int, default=2)
     options.add_argument("--only", default="")
+    options.add_argument(
+        "--seconds", type=float, default=float("inf"), help="stop early, and report what was run"
+    )
     options.add_argument("--keep", type=Path)
     asked = options.parse_args()
     begun = time.perf_counter()
     jobs = [
-        (part, asked.processes, asked.inputs, asked.seed, asked.only, asked.keep)
+        (part, asked.processes, asked.inputs, asked.seed, asked.only, asked.keep, asked.seconds)
         for part in range(asked.processes)
     ]
     with multiprocessing.get_context("spawn").Pool(asked.processes) as pool:
@@ -48,7 +51,7 @@ def work(job):
     """Run the inputs that fall to one process; return times by target and end, and the faults."""
     from tests.exchange.fuzz_targets import TARGETS, Room, run
 
-    part, processes, inputs, seed, only, keep = job
+    part, processes, inputs, seed, only, keep, seconds = job
     logging.disable()
     warnings.simplefilter("ignore")
     signal.signal(signal.SIGALRM, _hung)
@@ -57,7 +60,10 @@ def work(job):
     times, faults = defaultdict(list), []
     with tempfile.TemporaryDirectory() as folder:
         room = Room(Path(folder))
+        begun = time.perf_counter()
         for number in range(part, inputs, processes):
+            if time.perf_counter() - begun > seconds:
+                break
             name = chosen[number // processes % len(chosen)]
             data = TARGETS[name].damage(random.Random(f"{seed}/{number}"), bases[name])
             end, took, trace = _once(lambda name=name, data=data: run(TARGETS[name], room, data))
