@@ -9,12 +9,11 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from greenroom.ledger.engines import BUSY_SECONDS
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError
 from greenroom.ledger.explaining import DAMAGED, IN_USE, explained
 from greenroom.ledger.files import make_file
 
-WAITING_S = 5.0
+WAITING_S = 10.0  # off the window's thread, where nobody waits for it
 
 
 def copy_ledger(source: sqlite3.Connection, path: Path) -> None:
@@ -70,7 +69,7 @@ def free_name(path: Path, mark: str) -> Path:
 
 def _only_reading(path: Path) -> sqlite3.Connection:
     address = f"{path.absolute().as_uri()}?mode=ro"
-    return sqlite3.connect(address, uri=True, timeout=BUSY_SECONDS, isolation_level=None)
+    return sqlite3.connect(address, uri=True, timeout=WAITING_S, isolation_level=None)
 
 
 def _copy(source: sqlite3.Connection, aside: Path, name: str) -> None:
