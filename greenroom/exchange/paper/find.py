@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from greenroom.exchange.paper.codes import BadCodeError, Code, is_code, read_code
+from greenroom.exchange.paper.codes import LONGEST, BadCodeError, Code, is_code, read_code
 from greenroom.exchange.text_lines import clean, shown
 from greenroom.ledger.facts import Moved
 from greenroom.season.holders import Holder
@@ -68,7 +68,7 @@ def _ends(season: Season, key: SpotKey, sown: date) -> list[SpotKey]:
 
 
 def _place(season: Season, text: str) -> Code:
-    words = " ".join(text.split())
+    words = " ".join(text[:LONGEST].split())
     if not words:
         raise BadCodeError("Scan the code of a tag, or type a place: Tray A B3.")
     whole = _named(season, words)
