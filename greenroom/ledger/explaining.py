@@ -112,4 +112,5 @@ def _told(
 def _detail(cause: BaseException | None) -> str:
     """Return the first line of what the database said, without its full stop."""
     lines = str(cause).strip().splitlines() or [type(cause).__name__]
-    return lines[0].rstrip(". ")
+    said = lines[0].rstrip(". ")
+    return "".join(letter if letter.isprintable() else "�" for letter in said)
