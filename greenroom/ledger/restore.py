@@ -16,7 +16,6 @@ from greenroom.ledger.backups import BEFORE_RESTORING, MOMENT, Backups, Copy
 from greenroom.ledger.engines import BUSY_SECONDS
 from greenroom.ledger.explaining import explained
 from greenroom.ledger.files import check_ledger, exchange_file, journal_of, sync_folder
-
 from greenroom.ledger.journal import require_own_journal
 
 
