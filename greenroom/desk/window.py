@@ -17,7 +17,6 @@ from PySide6.QtWidgets import (
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.focus_frame import FocusFrame
-from greenroom.desk.help.panel import HelpPanel
 from greenroom.desk.look import Look, qt_palette
 from greenroom.desk.messages import MessageStrip
 from greenroom.desk.page import Page
@@ -26,7 +25,6 @@ from greenroom.desk.smallest import AtLeast
 from greenroom.desk.style_sheet import stylesheet
 from greenroom.desk.tables.nearest import copy_nearest, open_nearest
 from greenroom.desk.top_bar import TopBar
-from greenroom.desk.why_panel import WhyPanel
 from greenroom.season.state import Touched
 from greenroom.season.why import Why
 
@@ -162,7 +160,7 @@ class Window(QMainWindow):
             "undo": self.bench.keeper.undo,
             "redo": self.bench.keeper.redo,
             "quit": self.close,
-            "help": lambda: HelpPanel(self.bench, self).open_over(self),
+            "help": self._open_help,
             **{f"page {place + 1}": self._goer(key) for place, key in enumerate(keys) if key != "place"},
             "place": self._goer("place"),
             "round": self._goer("round"),
@@ -190,7 +188,15 @@ class Window(QMainWindow):
         self.messages.say(sentence)
 
     def _explain(self, why: Why, anchor: QWidget) -> None:
+        from greenroom.desk.why_panel import WhyPanel
+
         WhyPanel(why, self).open_beside(anchor)
+
+    def _open_help(self) -> None:
+        """Open the help, which is loaded when it is first asked for."""
+        from greenroom.desk.help.panel import HelpPanel
+
+        HelpPanel(self.bench, self).open_over(self)
 
     def _walk(self) -> None:
         from greenroom.desk.help.walk import start_walk

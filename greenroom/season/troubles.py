@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import prod
 
-from greenroom.guide import Cause, Question, Sign, Troubles, load_troubles
+from greenroom.guide.troubles import Cause, Question, Sign, Troubles
+from greenroom.guide.troubles_reading import load_troubles
 from greenroom.season.state import Season
 
 START = {"often": 4.0, "at times": 2.0, "seldom": 1.0}

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from greenroom.guide import Pest, Troubles
-from greenroom.guide.troubles import cited
+from greenroom.guide.troubles import Pest, Troubles, cited
 from greenroom.ledger.facts import Finding, LookedOver, Note
 from greenroom.season.care_words import sign_words
 from greenroom.season.deeds_care import in_use, look_over, refuse_beside

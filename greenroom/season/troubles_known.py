@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from greenroom.guide import Question, Sign
+from greenroom.guide.troubles import Question, Sign
 from greenroom.ledger.facts import CoolNight, Fact, Fed, Finding, LookedOver, MixFelt, Watered
 from greenroom.season.crops import pace_of
 from greenroom.season.hardening_words import day_words, many, temperature_words

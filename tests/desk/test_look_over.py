@@ -14,7 +14,7 @@ from greenroom.desk.care.look_over_drawing import ALL, Drawing
 from greenroom.desk.care.look_over_list import FOUND, LOSSES, PEST, RECORD, SIGN
 from greenroom.desk.care.look_over_part import LookOverPart
 from greenroom.desk.look import Look
-from greenroom.guide import load_troubles
+from greenroom.guide.troubles_reading import load_troubles
 from greenroom.ledger.facts import Finding, LookedOver, Note
 from greenroom.season.deeds_care import feel_mix
 from greenroom.season.deeds_spots import mark_lost

@@ -6,7 +6,7 @@ from itertools import permutations, product
 
 import pytest
 
-from greenroom.guide import load_troubles
+from greenroom.guide.troubles_reading import load_troubles
 from greenroom.season.place import Place
 from greenroom.season.troubles import FACTOR, START, Known, next_question, rank
 from greenroom.season.troubles_why import in_unit, ranking_why

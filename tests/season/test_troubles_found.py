@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from greenroom.guide import load_troubles
+from greenroom.guide.troubles_reading import load_troubles
 from greenroom.season.deeds_care import find
 from greenroom.season.deeds_spots import mark_up, sow
 from greenroom.season.jobs.job import Walk

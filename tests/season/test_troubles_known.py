@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from greenroom.guide import load_troubles
+from greenroom.guide.troubles_reading import load_troubles
 from greenroom.ledger.facts import (
     CoolNight,
     Fed,

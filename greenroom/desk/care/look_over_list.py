@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from greenroom.desk.care.look_over_drawing import draw
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.parts import plain_tip
-from greenroom.guide import Troubles
+from greenroom.guide.troubles import Troubles
 
 WIDTH_PX = 256
 ROW_PX, HEAD_PX, ICON_PX, EDGE_PX = 46, 28, 34, 8

@@ -10,7 +10,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.care.look_over_sheet import Sheet, SprayHint, headed, sources_label, sources_text
 from greenroom.desk.care.part import Day
 from greenroom.desk.parts import WhyLink, button, label, restyle, row
-from greenroom.guide import Pest, Troubles
+from greenroom.guide.troubles import Pest, Troubles
 from greenroom.season.spots import SpotKey
 from greenroom.season.troubles_found import threshold_why
 

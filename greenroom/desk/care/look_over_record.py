@@ -14,7 +14,7 @@ from greenroom.desk.parts import WhyLink, label, row
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
-from greenroom.guide import Troubles
+from greenroom.guide.troubles import Troubles
 from greenroom.season.hardening_words import day_words
 from greenroom.season.losses import BEFORE_UP, Losses, Part, every_holder, losses_of, losses_why
 from greenroom.season.place import place_of

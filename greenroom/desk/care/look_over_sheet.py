@@ -12,8 +12,7 @@ from greenroom.desk.care.look_over_drawing import Drawing
 from greenroom.desk.care.part import Day
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, column, label, row
-from greenroom.guide import Troubles
-from greenroom.guide.troubles import cited
+from greenroom.guide.troubles import Troubles, cited
 from greenroom.season.deeds_care import find
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey

@@ -14,7 +14,7 @@ from greenroom.desk.care.look_over_sheet import Sheet, SprayHint
 from greenroom.desk.care.part import Day
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, row
-from greenroom.guide import Question, Sign, Troubles
+from greenroom.guide.troubles import Question, Sign, Troubles
 from greenroom.ledger.facts import Finding
 from greenroom.season.proposal import Proposal, together
 from greenroom.season.spots import SpotKey

@@ -9,9 +9,6 @@ from PySide6.QtWidgets import QLineEdit
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import BODY_PX
 from greenroom.desk.paper.scan_guard import ScanGuard
-from greenroom.exchange.paper.codes import BadCodeError
-from greenroom.exchange.paper.find import find
-from greenroom.season.deeds_plot import BED
 from greenroom.season.spots import SpotKey
 
 LONGEST = 300
@@ -66,6 +63,11 @@ class CodeField(QLineEdit):
 
     def open_story(self) -> None:
         """Go to the story that the text leads to, or say why it leads nowhere."""
+        # Here, not at the top: the first sight of the window need not wait for what reads codes.
+        from greenroom.exchange.paper.codes import BadCodeError
+        from greenroom.exchange.paper.find import find
+        from greenroom.season.deeds_plot import BED
+
         try:
             found = find(self._bench.keeper.season, self.text())
         except BadCodeError as error:
