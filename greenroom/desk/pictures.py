@@ -50,6 +50,9 @@ def _draw_theme(keeper: Keeper, folder: Path, *, dark: bool) -> bool:
         for key in makers:
             window.show_page(key)
             settle()
+            focus = QApplication.focusWidget()
+            if focus is not None:  # no key was pressed, so nothing is to be marked as reached by one
+                focus.clearFocus()
             written &= window.grab().save(str(folder / f"{key}-{width}x{height}-{theme}.png"))
     window.close()
     window.deleteLater()

@@ -16,6 +16,8 @@ from greenroom.season.hardening_words import many, whole_minutes
 from greenroom.season.place import Place
 from greenroom.season.why import Why
 
+IN_SHADE = " in shade"
+
 
 @dataclass(frozen=True, slots=True)
 class Light:
@@ -68,7 +70,7 @@ class CounterLines(QWidget):
         soon = "" if shade and stand.shade_target else in_words(here)
         _say(self.next, f"{words}, {soon}" if soon else words)
         restyle(self.next, "role", _role(here))
-        _say(self.shade, shade)
+        _say(self.shade, shade.removesuffix(IN_SHADE) if words.startswith("shade") else shade)
         self.shade_why.setVisible(bool(shade) and here.stand.shade_target > 0)
         _say(self.light, light_words(light))
         self.light_why.setVisible(light is not None)
@@ -86,7 +88,7 @@ def shade_words(here: AtDoor) -> str:
     """Return the minutes in shade of today beside those it asks for, or an empty text without either."""
     done, asked = whole_minutes(here.counted.shade), here.stand.shade_target
     if asked:
-        return f"·  {done} of {asked} min in shade"
+        return f"·  {done} of {asked} min{IN_SHADE}"
     return f"·  {many(done, 'minute')} in shade" if done else ""
 
 
