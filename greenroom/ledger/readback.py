@@ -6,7 +6,7 @@ looked at a column at a time, since a season has hundreds of thousands of facts.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from datetime import date, datetime
 from itertools import chain
 from operator import attrgetter
@@ -24,6 +24,7 @@ from greenroom.ledger.soundness import (
     LAST_YEAR,
     ROW_FIELDS,
     forms_of,
+    out_of_range,
     row_type,
 )
 
@@ -36,7 +37,7 @@ def require_sound(kind: str, facts: Sequence[Fact]) -> None:
         if row is None:
             _require_column(name, plain, optional, values)
         else:
-            _require_rows(row, chain.from_iterable(values))
+            _require_rows(row, list(chain.from_iterable(values)))
     for fact in facts:
         fact._check()
     days = [fact.day for fact in facts]
@@ -44,9 +45,12 @@ def require_sound(kind: str, facts: Sequence[Fact]) -> None:
         raise ValueError(f"a day is not of the years {FIRST_YEAR} to {LAST_YEAR}")
 
 
-def _require_rows(row: type[Any], rows: Iterable[tuple[Any, ...]]) -> None:
+def _require_rows(row: type[Any], rows: Sequence[tuple[Any, ...]]) -> None:
     for (name, plain, optional), values in zip(ROW_FIELDS[row], zip(*rows, strict=True), strict=False):
         _require_column(name, plain, optional, values)
+    wrong = out_of_range(row, rows)
+    if wrong is not None:
+        raise ValueError(f"a value of {wrong} is beyond what is allowed")
 
 
 def _require_column(name: str, plain: Any, optional: bool, values: Collection[Any]) -> None:  # noqa: ANN401 the type is what is looked at

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import fields
 from typing import Any, TypeVar
 
@@ -62,11 +62,11 @@ def book(connection: sa.Connection) -> Book:
             strike_table.c.number
         )
     )
-    return Book(
-        tuple(Act(*row) for row in acts),
-        tuple(entries(connection, struck=True)),
-        tuple(Strike(*row) for row in strikes),
-    )
+    with _told("An act"):
+        told = tuple(Act(*row) for row in acts)
+    with _told("What was struck out"):
+        struck = tuple(Strike(*row) for row in strikes)
+    return Book(told, tuple(entries(connection, struck=True)), struck)
 
 
 def entries_by_number(connection: sa.Connection, numbers: Sequence[int]) -> list[Entry]:
@@ -169,14 +169,17 @@ def _many(connection: sa.Connection, row: type[Any], records: Sequence[int]) -> 
     return found
 
 
+def _told_as_damage(kind: str) -> AbstractContextManager[None]:
+    return _told(f"A fact of the kind {kind}")
+
+
 @contextmanager
-def _told_as_damage(kind: str) -> Iterator[None]:
+def _told(what: str) -> Iterator[None]:
+    """Tell what cannot be read as damage, in a sentence."""
     try:
         yield
     except (ValueError, TypeError, OverflowError) as error:
-        raise DamagedLedgerError(
-            f"A fact of the kind {kind} cannot be read ({_short(error)}); {RESTORE}."
-        ) from error
+        raise DamagedLedgerError(f"{what} cannot be read ({_short(error)}); {RESTORE}.") from error
 
 
 def _short(error: Exception) -> str:

@@ -9,13 +9,15 @@ from __future__ import annotations
 
 import types
 import typing
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 from datetime import UTC, date, datetime
 from functools import cache
+from operator import attrgetter
 from typing import Any
 
-from greenroom.ledger.facts import KINDS, ROWS, BadFactError, Fact
+from greenroom.ledger.facts import KINDS, ROWS, BadFactError, Fact, WeatherDay
+from greenroom.ledger.facts.place import WEATHER_RANGES
 
 LARGEST_INTEGER = 2**31 - 1  # what every database keeps
 LARGEST_NUMBER = 1e300
@@ -60,7 +62,8 @@ def _keep(name: str, plain: Hashable, value: object) -> tuple[Any, str]:
     """Return a value as it is kept, None if it cannot be, and what is allowed in its place."""
     row = row_type(plain)
     if row is not None:
-        return _rows(row, value), f"a tuple of {name} with numbers or nothing"
+        bounds = ", none beyond all ever measured," if row in ROW_RANGES else ""
+        return _rows(row, value), f"a tuple of {name} with numbers or nothing{bounds}"
     keep, allowed = FORMS[plain]
     return keep(value), allowed
 
@@ -146,7 +149,16 @@ def _rows(row: type[Any], value: object) -> tuple[Any, ...] | None:
         ):
             return None
         kept.append(row(*values))
-    return tuple(kept)
+    return tuple(kept) if out_of_range(row, kept) is None else None
+
+
+def out_of_range(row: type[Any], rows: Sequence[tuple[Any, ...]]) -> str | None:
+    """Return the name of a value that some row holds and none may, or None."""
+    for name, (low, high) in ROW_RANGES.get(row, {}).items():
+        there = [value for value in map(attrgetter(name), rows) if value is not None]
+        if there and not (low <= min(there) and max(there) <= high):
+            return name
+    return None
 
 
 # What keeps a value of each type, and what is said to be allowed.
@@ -160,6 +172,8 @@ FORMS: dict[Any, tuple[Callable[[object], Any], str]] = {
 }
 
 # The fields of each named tuple that facts hold many of: name, plain type, whether it may be None.
+ROW_RANGES: Mapping[type[Any], Mapping[str, tuple[float, float]]] = {WeatherDay: WEATHER_RANGES}
+
 ROW_FIELDS: dict[type[Any], tuple[tuple[str, Any, bool], ...]] = {
     row: _row_fields(row) for row in ROWS.values()
 }

@@ -58,6 +58,10 @@ BAD = [
     ("watered", "weight_g", 0.0, "1 to 200,000 is allowed"),
     ("setback_seen", "cause", "spite", "sun, wind or thirst is allowed"),
     ("forecast", "days", (WeatherDay(DAY, 1, 2), WeatherDay(DAY, 1, 2)), "each day once, in order"),
+    ("forecast", "days", (WeatherDay(DAY, -101, 2),), "none beyond all ever measured"),
+    ("weather_record", "days", (WeatherDay(DAY, 1, 71),), "none beyond all ever measured"),
+    ("weather_record", "days", (WeatherDay(DAY, 1, 7, 2001),), "none beyond all ever measured"),
+    ("weather_record", "days", (WeatherDay(DAY, 1, 7, 0, 121),), "none beyond all ever measured"),
     ("forecast", "hours", (HourAhead(NOON), HourAhead(NOON)), "each hour once, in order"),
     ("forecast", "hours", (HourAhead(NOON, cloud=35),), "0 to 1 is allowed"),
     ("forecast", "hours", (HourAhead(NOON, rain_mm=NAN),), "a tuple of hours with numbers or nothing"),
@@ -112,7 +116,7 @@ def test_each_fact_keeps_the_rows_that_were_told_with_it(open_ledger):
         replace(
             EXAMPLES["forecast"][2],
             id=f"f{number}",
-            days=(WeatherDay(date(2025, 5, 1 + number % 9), number, None),),
+            days=(WeatherDay(date(2025, 5, 1 + number % 9), number % 60, None),),
         )
         for number in range(1200)
     ]

@@ -157,6 +157,20 @@ def test_a_flipped_byte_anywhere_never_shows_as_anything_but_a_sentence(written)
     assert refusals > 30
 
 
+def test_an_act_without_its_moment_and_weather_that_cannot_be_are_told(written):
+    altered(written, "DROP TRIGGER never_update_act")
+    altered(written, "DROP TRIGGER never_update_weather_day")
+    altered(written, "UPDATE weather_day SET tmax_c = 2147483648 WHERE tmax_c IS NOT NULL")
+    altered(written, "UPDATE act SET written = 5")
+    with Ledger.open(written) as ledger:
+        with pytest.raises(DamagedLedgerError, match="a value of tmax_c is beyond what is allowed") as heat:
+            ledger.facts()
+        with pytest.raises(DamagedLedgerError, match="An act cannot be read") as act:
+            ledger.book()
+    for caught in (heat, act):
+        assert_one_sentence(str(caught.value))
+
+
 def test_a_fact_that_cannot_be_read_is_told_and_not_left_out(written):
     altered(written, "DROP TRIGGER never_update_sown")
     altered(written, "DROP TRIGGER never_update_fact")

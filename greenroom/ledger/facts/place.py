@@ -31,6 +31,16 @@ class WeatherDay(NamedTuple):
     gust_ms: float | None = None
 
 
+WEATHER_RANGES = {
+    "tmin_c": (-100.0, 70.0),
+    "tmax_c": (-100.0, 70.0),
+    "rain_mm": (0.0, 2000.0),
+    "gust_ms": (0.0, 120.0),
+}
+"""What a day may hold: all that was ever measured, and some room (World Meteorological Organization archive
+of extremes, from memory: -89.2 and 56.7 °C, 1825 mm, 113 m/s)."""
+
+
 class HourAhead(NamedTuple):
     """One hour of a forecast, from ``at`` on: °C, share of sky covered, m/s, mm, W/m²; None if not told."""
 
