@@ -10,6 +10,7 @@ from greenroom.exchange.seed_list import look_at_seed_list, read_seed_list
 from greenroom.exchange.tables import care, hardening, plan, plot, seed, shelf, weather
 from greenroom.exchange.tables import round as rounds
 from greenroom.exchange.tables.csv_text import csv_text
+from greenroom.exchange.tables.lamps import lamp_table
 from greenroom.exchange.tables.losses import loss_table
 from greenroom.exchange.tables_file import write_text
 from greenroom.exchange.weather_files import read_weather_file
@@ -203,6 +204,14 @@ def test_losses_are_a_row_each_with_cause_and_stage():
     assert set(table.column("cause")) >= {part.name for part in found.by_cause if part.name != NO_CAUSE}
     days = list(table.column("date"))
     assert days == sorted(days)
+
+
+def test_the_light_of_a_shelf_is_what_falls_in_its_hours():
+    """mol/m² a day are µmol/m²/s times the seconds lit, by a million: what a daily light integral is."""
+    table = lamp_table(SEASON)
+    assert table.rows
+    for where, ppfd, lit, dli, _asked, _needed in table.rows:
+        assert dli == pytest.approx(ppfd * lit * 3600 / 1e6), where
 
 
 def test_plants_on_the_plot_are_told_with_their_sun():

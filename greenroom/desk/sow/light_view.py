@@ -20,6 +20,8 @@ from greenroom.desk.page import Page
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.mat_card import MatCard
 from greenroom.desk.sow.plan_desk import PlanDesk
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.ledger.facts import LAMPS
 from greenroom.season.deeds_plan import measure_light
 from greenroom.season.lights import ShelfLight, shelf_lights
@@ -65,6 +67,7 @@ class LightView(Page):
         self.shelves = QVBoxLayout()
         self.shelves.setSpacing(GAP + 4)
         self.none = label(NONE_YET, "quiet", wrap=True)
+        self.numbers = TableButton(bench, sources.lamps)
         self.mat = MatCard(bench, desk)
         self._set_up()
         self._assemble()
@@ -105,6 +108,7 @@ class LightView(Page):
         for one in lights:
             self.shelves.addWidget(_shelf(self.bench, one))
         self.none.setVisible(not lights)
+        self.numbers.setVisible(bool(lights))
         self._fill_places()
         self.mat.refresh()
 
@@ -170,6 +174,7 @@ class LightView(Page):
             if part is middle:
                 down.addWidget(self.none)
                 down.addLayout(self.shelves)
+                down.addLayout(row(None, self.numbers))
             down.addStretch(1)
         middle.setObjectName("ground")
         area = QScrollArea()

@@ -33,6 +33,7 @@ TABLES: tuple[tuple[str, Callable[[Bench], Table | None]], ...] = (
     ("Germination tests", sources.home_tests),
     ("Trays and racks", sources.holders),
     ("Cells", sources.all_cells),
+    ("Light on the shelves", sources.lamps),
     ("Hardening days", sources.hardening),
     ("Minutes and light outdoors", sources.minutes),
     ("Plants on the plot", sources.plants),

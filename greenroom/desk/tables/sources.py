@@ -205,6 +205,13 @@ def picks(bench: Bench) -> Table:
     return pick_table(bench.keeper.season)
 
 
+def lamps(bench: Bench) -> Table:
+    """Return the light on the shelves."""
+    from greenroom.exchange.tables.lamps import lamp_table
+
+    return lamp_table(bench.keeper.season)
+
+
 def losses(bench: Bench, holder: str | None = None, first: date = date.min) -> Table:
     """Return what was lost from one holder, or from all, since a day."""
     from greenroom.exchange.tables.losses import loss_table
