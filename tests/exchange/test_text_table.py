@@ -135,7 +135,9 @@ def test_a_row_is_told_by_the_line_it_begins_on(tmp_path):
 
 
 def test_blank_lines_and_blank_cells_past_the_header_do_no_harm(tmp_path):
-    assert rows_of(written(tmp_path, b"a,b\n\n1,2,,\n,\n3,4, \n")) == [["a", "b"], ["1", "2"], ["3", "4"]]
+    blank = b" " * (LONGEST_CELL + 1)
+    table = b"a,b\n\n1,2,,\n,\n" + blank + b"\n3,4, \n"
+    assert rows_of(written(tmp_path, table)) == [["a", "b"], ["1", "2"], ["3", "4"]]
 
 
 def test_a_list_of_one_column_needs_no_delimiter(tmp_path):
