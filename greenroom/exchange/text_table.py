@@ -175,7 +175,7 @@ class TextTable:
         )
 
     def _refuse_long_cells(self, cells: list[str]) -> None:
-        longest = max(cells, key=len, default="")  # a line of nothing but blanks has no cell
+        longest = max(cells, key=len, default="")  # a line of line ends alone has no cell
         if len(longest) > LONGEST_CELL:
             raise self._lines.refusal(
                 f"cell {cells.index(longest) + 1} has {len(longest):,} characters; up to {LONGEST_CELL:,} "

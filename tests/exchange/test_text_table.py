@@ -135,7 +135,7 @@ def test_a_row_is_told_by_the_line_it_begins_on(tmp_path):
 
 
 def test_blank_lines_and_blank_cells_past_the_header_do_no_harm(tmp_path):
-    blank = b" " * (LONGEST_CELL + 1)
+    blank = b"\r" * (2 * LONGEST_CELL)
     table = b"a,b\n\n1,2,,\n,\n" + blank + b"\n3,4, \n"
     assert rows_of(written(tmp_path, table)) == [["a", "b"], ["1", "2"], ["3", "4"]]
 
