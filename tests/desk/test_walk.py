@@ -201,6 +201,10 @@ def test_the_demo_offers_the_walk_until_it_was_left(window, folder):
     offer.offer_walk(window)
     (card,) = window.findChildren(Offer)
     assert window.centralWidget().rect().contains(card.geometry())
+    window.messages.say("Said at the foot of the window.")
+    QApplication.sendPostedEvents()
+    assert window.messages.isVisible()
+    assert not card.geometry().intersects(window.messages.geometry()), "what is said can be read and answered"
     QTest.mouseClick(card.start_button, LEFT)
     (made,) = window.findChildren(Walk)
     assert made.place == 0

@@ -29,11 +29,12 @@ def offer_walk(window: Window) -> None:
 
 
 class Offer(QFrame):
-    """A card in the lower right corner of the window."""
+    """A card in the lower right corner of the page, above what is said at the foot of the window."""
 
     def __init__(self, window: Window, folder: Path) -> None:
         self._ground = window.centralWidget()
         super().__init__(self._ground)
+        self._room = window.stack
         self._window = window
         self._folder = folder
         self.setObjectName("walk-card")
@@ -49,17 +50,17 @@ class Offer(QFrame):
         layout.addWidget(label(WORDS, wrap=True))
         layout.addLayout(row(self.decline_button, None, self.start_button))
         self.resize(WIDTH_PX, height_for(layout))
-        self._ground.installEventFilter(self)
+        self._room.installEventFilter(self)
         self._to_corner()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self._ground and event.type() == QEvent.Type.Resize:
+        if watched is self._room and event.type() == QEvent.Type.Resize:
             self._to_corner()
         return super().eventFilter(watched, event)
 
     def _to_corner(self) -> None:
-        room = self._ground.size()
-        self.move(room.width() - self.width() - EDGE_PX, room.height() - self.height() - EDGE_PX)
+        corner = self._room.mapTo(self._ground, self._room.rect().bottomRight())
+        self.move(corner.x() - self.width() - EDGE_PX, corner.y() - self.height() - EDGE_PX)
 
     def _start(self) -> None:
         self._close()
