@@ -199,6 +199,7 @@ def test_a_failure_is_told_in_one_sentence_and_the_last_good_forecast_stays(
 ):
     with serving(forecast_from(FIRST), reply) as server:
         page = open_page(qtbot, bench, service_at(server), "service")
+        ended(page)
         click(parts(page).forecast.fetch)
         ended(page)
         moment.go_on(hours=2)
