@@ -65,7 +65,7 @@ def gates(season: Season, stands: Iterable[TwoClocks], today: date, now: datetim
 def gate(season: Season, holder: str, stand: TwoClocks | None, today: date, now: datetime) -> Gate:
     """Return whether what stands in a holder may be set out, and if not, from when on."""
     crops = crops_in(season, holder)
-    floor, soil = _highest(crops, "night_floor_c"), _highest(crops, "soil_least_c")
+    floor, soil = highest(crops, "night_floor_c"), highest(crops, "soil_least_c")
     checks = (
         nights_check(season, floor, today),
         soil_check(season, soil, today, now),
@@ -208,8 +208,8 @@ def _warm_run(told: dict[date, float], usual: date | None, floor_c: float, first
     )
 
 
-def _highest(crops: Sequence[Crop], value: str) -> Limit | None:
-    """Return the greatest of what the crops ask for, with the crop that asks."""
+def highest(crops: Sequence[Crop], value: str) -> Limit | None:
+    """Return the greatest of what the crops ask for, with the crop that asks; None where none asks."""
     asked = [(getattr(crop, value), crop) for crop in crops if getattr(crop, value) is not None]
     if not asked:
         return None

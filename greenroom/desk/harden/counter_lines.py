@@ -16,8 +16,6 @@ from greenroom.season.hardening_words import many, whole_minutes
 from greenroom.season.place import Place
 from greenroom.season.why import Why
 
-IN_SHADE = " in shade"
-
 
 @dataclass(frozen=True, slots=True)
 class Light:
@@ -66,11 +64,12 @@ class CounterLines(QWidget):
         stand = here.stand
         _say(self.of, "no sun today, a day of rest" if stand.resting else _of_words(here))
         words = next_words(here, place) or state_words(here, place)
-        shade = "" if here.over else shade_words(here)  # between the legs of the arc there is room for one
+        # Between the legs of the arc there is room for one, and for shade to be named once.
+        shade = "" if here.over else shade_words(here, named=words.startswith("shade"))
         soon = "" if shade and stand.shade_target else in_words(here)
         _say(self.next, f"{words}, {soon}" if soon else words)
         restyle(self.next, "role", _role(here))
-        _say(self.shade, shade.removesuffix(IN_SHADE) if words.startswith("shade") else shade)
+        _say(self.shade, shade)
         self.shade_why.setVisible(bool(shade) and here.stand.shade_target > 0)
         _say(self.light, light_words(light))
         self.light_why.setVisible(light is not None)
@@ -84,11 +83,14 @@ def light_words(light: Light | None) -> str:
     return f"{figure} mol/m² of light"
 
 
-def shade_words(here: AtDoor) -> str:
-    """Return the minutes in shade of today beside those it asks for, or an empty text without either."""
+def shade_words(here: AtDoor, *, named: bool = False) -> str:
+    """Return the minutes in shade of today beside those it asks for, or an empty text without either.
+
+    Where shade is ``named`` beside them already, they do not say again what they are of.
+    """
     done, asked = whole_minutes(here.counted.shade), here.stand.shade_target
     if asked:
-        return f"·  {done} of {asked} min{IN_SHADE}"
+        return f"·  {done} of {asked} min" if named else f"·  {done} of {asked} min in shade"
     return f"·  {many(done, 'minute')} in shade" if done else ""
 
 

@@ -16,7 +16,7 @@ from greenroom.season.hardening_words import day_words, many, time_words, whole_
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
 from greenroom.season.jobs.trays import crop_in, days_there
-from greenroom.season.set_out import crops_in, nights
+from greenroom.season.set_out import crops_in, highest, nights
 from greenroom.season.set_out_why import degrees
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.wants import rules_of
@@ -163,18 +163,13 @@ def _start_jobs(walk: Walk) -> Iterator[Job]:
     for made in (*walk.season.holders("tray"), *walk.season.holders("rack")):
         if hardening_since(walk.season, made.key) is not None or not _grown(walk, made):
             continue
-        floor_c = _floor_c(walk, made)
+        asked = highest(crops_in(walk.season, made.key), "night_floor_c")
+        floor_c = NO_FLOOR_C if asked is None else asked.value
         if floor_c not in aims:
             aims[floor_c] = _aim(walk, floor_c)
         aim = aims[floor_c]
         if aim is not None and aim.day - timedelta(days=days) <= walk.today <= aim.day + STILL_WORTH:
             yield _start_job(walk, made, aim, days)
-
-
-def _floor_c(walk: Walk, made: Holder) -> float:
-    """Return the night floor of the plant that asks for most [°C]."""
-    asked = (crop.night_floor_c for crop in crops_in(walk.season, made.key))
-    return max((floor.value for floor in asked if floor is not None), default=NO_FLOOR_C)
 
 
 def _aim(walk: Walk, floor_c: float) -> _Aim | None:
