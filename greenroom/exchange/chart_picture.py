@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import zip_longest
 from xml.sax.saxutils import escape, quoteattr
 
 from greenroom.guide import Guide
 from greenroom.season.hardening_words import MONTHS, day_words
+from greenroom.season.months import month_starts
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_stages import Stages, stages
 
@@ -158,15 +160,12 @@ class _Picture:
 
     def _months(self) -> Iterator[str]:
         foot = self._height - FOOT_PX
-        day = self._first.replace(day=1)
-        while day <= self._last:
-            after = (day + timedelta(days=32)).replace(day=1)
-            if day >= self._first:
-                x = self._x(day)
-                yield f'<line x1="{x:.1f}" y1="{HEAD_PX - 6}" x2="{x:.1f}" y2="{foot:.1f}" {self._thin()}/>'
-                if self._x(min(after, self._last)) - x > 26:
-                    yield self._text(x + 4, HEAD_PX + 4, MONTHS[day.month - 1][:3], 11, self._inks.quiet)
-            day = after
+        starts = month_starts(self._first, self._last)
+        for day, after in zip_longest(starts, starts[1:], fillvalue=self._last):
+            x = self._x(day)
+            yield f'<line x1="{x:.1f}" y1="{HEAD_PX - 6}" x2="{x:.1f}" y2="{foot:.1f}" {self._thin()}/>'
+            if self._x(after) - x > 26:
+                yield self._text(x + 4, HEAD_PX + 4, MONTHS[day.month - 1][:3], 11, self._inks.quiet)
 
     def _frost(self) -> Iterator[str]:
         if self._plan.frost is not None:

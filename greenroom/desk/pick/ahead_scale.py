@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from greenroom.season.months import month_starts
 from greenroom.season.picking_ahead import RipeAhead
 from greenroom.season.replay import Spread
 
@@ -39,12 +40,7 @@ class AheadScale:
 
     def months(self) -> list[date]:
         """Return the firsts of the months that are shown."""
-        day, found = self.first.replace(day=1), []
-        while day <= self.last:
-            if day >= self.first:
-                found.append(day)
-            day = (day + timedelta(days=32)).replace(day=1)
-        return found
+        return month_starts(self.first, self.last)
 
 
 def scale_of(rows: Sequence[RipeAhead], frost: Spread | None, today: date, width: int) -> AheadScale:

@@ -11,7 +11,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QPen
 
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.desk.place.figures import month_starts, short_day
+from greenroom.desk.place.figures import short_day
+from greenroom.season.months import month_starts
 
 LEFT_PX = 52
 BOTTOM_PX = 24

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 import numpy as np
 from numpy.typing import NDArray
@@ -233,13 +233,3 @@ def _day_or_none(day: date | None) -> str:
 
 def _number(value: float) -> str:
     return "" if np.isnan(value) else f"{value:.0f}"
-
-
-def month_starts(first: date, last: date) -> list[date]:
-    """Return the firsts of the months between two days."""
-    found, day = [], first.replace(day=1)
-    while day <= last:
-        if day >= first:
-            found.append(day)
-        day = (day + timedelta(days=32)).replace(day=1)
-    return found

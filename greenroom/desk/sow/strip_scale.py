@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.desk.sow.plan_desk import PlanDesk
+from greenroom.season.months import month_starts
 from greenroom.season.plan import PlanRow
 from greenroom.season.plan_stages import Stages, stages_from
 
@@ -38,12 +39,7 @@ class Scale:
 
     def months(self) -> list[date]:
         """Return the firsts of the months that are shown."""
-        day, found = self.first.replace(day=1), []
-        while day <= self.last:
-            if day >= self.first:
-                found.append(day)
-            day = (day + timedelta(days=32)).replace(day=1)
-        return found
+        return month_starts(self.first, self.last)
 
 
 def stages_of(desk: PlanDesk, row: PlanRow) -> Stages:
