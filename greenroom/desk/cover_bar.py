@@ -9,9 +9,10 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, restyle, row
 from greenroom.ledger.facts import Covered
 from greenroom.season.covering import Cover, cover_beds, cover_tonight, covered_tonight, covers_off
-from greenroom.season.hardening_words import many, moment_words
+from greenroom.season.hardening_words import moment_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Touched
+from greenroom.speech import many
 
 SHOWN_NAMES = 2
 

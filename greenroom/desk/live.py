@@ -20,10 +20,10 @@ from greenroom.desk.live_ears import Ears
 from greenroom.ledger import Act, Change
 from greenroom.ledger.errors import ServerAwayError
 from greenroom.season.filing import spots_of
-from greenroom.season.hardening_words import many
 from greenroom.season.meeting import clash, first_hand
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Touched
+from greenroom.speech import many
 
 if TYPE_CHECKING:
     from greenroom.desk.keeper import Keeper

@@ -16,7 +16,7 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QRe
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, RADIUS, SMALL_PX, Look, font
-from greenroom.season.hardening_words import MONTHS, day_words
+from greenroom.season.hardening_words import MONTHS_SHORT, day_words
 from greenroom.season.ribbon import RibbonStage
 
 STAGE_TOP_PX = 10
@@ -208,7 +208,7 @@ class RibbonView(QWidget):
         month = self._stages[0].start.replace(day=1) + relativedelta(months=1)
         free_from = 0.0
         while month < self._stages[-1].end:
-            x, name = self.x_of(month), MONTHS[month.month - 1][:3]
+            x, name = self.x_of(month), MONTHS_SHORT[month.month - 1]
             painter.setPen(QPen(self._look.colour("quiet"), 1))
             painter.drawLine(QPointF(x, AXIS_PX - 3), QPointF(x, AXIS_PX + 3))
             box = QRectF(x + 4, AXIS_PX + 3, metrics.horizontalAdvance(name), 18)

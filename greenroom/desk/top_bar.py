@@ -15,9 +15,9 @@ from greenroom.desk.parts import button, label, row
 from greenroom.desk.ribbon_view import RibbonView
 from greenroom.desk.round_count import RoundCount
 from greenroom.desk.units import temperature
-from greenroom.season.hardening_words import many
 from greenroom.season.place import weather_days
 from greenroom.season.ribbon import ribbon, ribbon_year
+from greenroom.speech import many
 
 
 class TopBar(QWidget):

@@ -9,7 +9,7 @@ from greenroom.exchange.calendar_file import Event, cancelled
 from greenroom.ledger.facts import JobStruck, Variety, Wanted
 from greenroom.season.days_out import DayOut, days_out
 from greenroom.season.hardening import going_out
-from greenroom.season.hardening_words import day_words, many, time_words, whole_minutes
+from greenroom.season.hardening_words import day_words, time_words, whole_minutes
 from greenroom.season.jobs.desk import sow_rows
 from greenroom.season.jobs.job import Job, Walk
 from greenroom.season.outing_windows import OutingPlan
@@ -21,6 +21,7 @@ from greenroom.season.ribbon import season_year
 from greenroom.season.round import DAYS_AHEAD, the_round
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
+from greenroom.speech import many
 
 MORNING = timedelta(hours=8)
 """When a thing of the whole day rings, after midnight by the clock of whoever reads it."""

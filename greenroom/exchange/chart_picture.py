@@ -13,7 +13,7 @@ from itertools import zip_longest
 from xml.sax.saxutils import escape, quoteattr
 
 from greenroom.guide import Guide
-from greenroom.season.hardening_words import MONTHS, day_words
+from greenroom.season.hardening_words import MONTHS_SHORT, day_words
 from greenroom.season.months import month_starts
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_stages import Stages, stages
@@ -165,7 +165,7 @@ class _Picture:
             x = self._x(day)
             yield f'<line x1="{x:.1f}" y1="{HEAD_PX - 6}" x2="{x:.1f}" y2="{foot:.1f}" {self._thin()}/>'
             if self._x(after) - x > 26:
-                yield self._text(x + 4, HEAD_PX + 4, MONTHS[day.month - 1][:3], 11, self._inks.quiet)
+                yield self._text(x + 4, HEAD_PX + 4, MONTHS_SHORT[day.month - 1], 11, self._inks.quiet)
 
     def _frost(self) -> Iterator[str]:
         if self._plan.frost is not None:

@@ -9,11 +9,11 @@ from datetime import date
 from greenroom.ledger.facts import CanopySeen, CellCover, Fact
 from greenroom.season.deeds_care import in_use
 from greenroom.season.deeds_spots import mark_up
-from greenroom.season.hardening_words import many
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story_deeds import About, PictureFile, keep_pictures
+from greenroom.speech import many
 
 
 @dataclass(frozen=True, slots=True)

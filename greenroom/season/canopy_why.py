@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from greenroom.season.canopy import CanopyDay, cover_words
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 WOEBBECKE = (
     "Woebbecke, D. M., Meyer, G. E., Von Bargen, K. and Mortensen, D. A. (1995). Color indices for weed "

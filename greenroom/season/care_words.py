@@ -31,9 +31,10 @@ from greenroom.ledger.facts import (
     Weighed,
 )
 from greenroom.season.canopy import cover_words, middle_cover
-from greenroom.season.hardening_words import many, moment_words, temperature_words, time_words
+from greenroom.season.hardening_words import moment_words, temperature_words, time_words
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 WEIGHED = {"wet": ", soaked and drained", "dry": ", dry", "now": ""}
 FELT = {"finger": "to the finger", "lift": "when lifted"}

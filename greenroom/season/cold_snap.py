@@ -12,13 +12,14 @@ import numpy as np
 
 from greenroom.ledger.facts import Forecast, PlaceSet, RampSet, WeatherRecord
 from greenroom.season.air_ahead import air_between
-from greenroom.season.hardening_words import day_words, many, temperature_words, time_words
+from greenroom.season.hardening_words import day_words, temperature_words, time_words
 from greenroom.season.outings import fold_outings, open_outing
 from greenroom.season.place import Place, weather_days
 from greenroom.season.ramp_rules import RampRules, careful, crops_in, rules_of
 from greenroom.season.state import Season
 from greenroom.season.tonight import MARGIN_C, falls_through, night_of
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 ONE_DAY = timedelta(days=1)
 WEATHER = (Forecast, WeatherRecord, PlaceSet)

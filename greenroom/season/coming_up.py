@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.season.crops import Pace, crop_of, crop_words, pace_of
-from greenroom.season.hardening_words import many
 from greenroom.season.learning import Learned, pace_of_lot
 from greenroom.season.packets import PacketView, packet_view
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 GELMAN = (
     "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.5 (a normal mean with a normal "

@@ -9,11 +9,12 @@ from datetime import date, timedelta
 from greenroom.ledger.facts import CoolNight
 from greenroom.season.crops import PEPPER, crop_of
 from greenroom.season.hardening import hardening_since
-from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import Place
 from greenroom.season.ramp_rules import crops_in
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 AIM_C = (16.0, 18.0)
 """The night aimed at: the middle and the top of what FAO gives as the best nights of peppers, 15 to 18 °C."""

@@ -9,12 +9,12 @@ from greenroom.ledger.facts import Fact, HolderMade, HolderPlaced, Sown, new_key
 from greenroom.season.crops import crop_of
 from greenroom.season.deeds_shelf import next_name
 from greenroom.season.fill_trays import Batch, Block, FilledTray, Tray
-from greenroom.season.hardening_words import many
 from greenroom.season.packets import seeds_left
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey, row_label
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 ANY_WARMTH_C = (15.0, 30.0)
 """What a crop is taken to like of which the guide does not tell: common practice, no source."""

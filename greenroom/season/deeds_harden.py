@@ -20,12 +20,13 @@ from greenroom.ledger.facts import (
     new_key,
 )
 from greenroom.season.hardening import hardening_since
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, many, moment_words
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words
 from greenroom.season.outings import Outing, fold_outings, open_outing
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
 from greenroom.season.ramp_rules import rules_of_holder
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 LONGEST_OUTING = timedelta(hours=72)
 IN, STAY = "in", ""

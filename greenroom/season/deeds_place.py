@@ -15,10 +15,11 @@ from greenroom.ledger.facts import (
     WeatherDay,
     WeatherRecord,
 )
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 KEPT_DAYS = 45
 """How long a forecast stays in force: minutes weighed by light ask for the cloud of every day of a ramp."""

@@ -16,11 +16,12 @@ from greenroom.ledger.facts import (
     Wanted,
     new_key,
 )
-from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
 from greenroom.season.state import Season
 from greenroom.season.wants import chosen_days, frost_dates, rules_of, sowing_span, wanted
+from greenroom.speech import many
 
 MOST_PLANTS = 500
 SHORTEST_SUMMER_DAYS = 30

@@ -20,11 +20,12 @@ from greenroom.ledger.facts import (
     Variety,
 )
 from greenroom.season.deeds_care import in_use, planted, refuse_beside
-from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 
 def prune(season: Season, keys: Sequence[SpotKey], day: date, what: str) -> Proposal:

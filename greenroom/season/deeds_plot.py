@@ -11,10 +11,10 @@ from greenroom.ledger.facts import BedLaid, Obstacle, ObstacleGone, new_key
 from greenroom.season.deeds_care import in_use
 from greenroom.season.deeds_shelf import make_holder, retire_holder
 from greenroom.season.deeds_spots import in_hand, move
-from greenroom.season.hardening_words import many
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 BED = "bed"
 SIDES_M = (0.05, 500)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import date
 
 from greenroom.ledger.facts import GerminationCount, GerminationTest, new_key
-from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.home_tests import HomeTest, home_test
 from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 MOST_SEEDS = 1000
 COLDEST_C, WARMEST_C = 0.0, 45.0

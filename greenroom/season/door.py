@@ -13,18 +13,12 @@ from enum import Enum
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.counted import CLOCK, Counted, counted_days, counted_on, gone_on
 from greenroom.season.hardening import WORST_FIRST, sun_of
-from greenroom.season.hardening_words import (
-    SETBACK_WORDS,
-    day_words,
-    many,
-    moment_words,
-    time_words,
-    whole_minutes,
-)
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words, whole_minutes
 from greenroom.season.outings import Outing, Stretch
 from greenroom.season.place import Place
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 A_NIGHT = timedelta(hours=4)
 """Out longer than this before sunrise, a holder stood out at night; else somebody is up early."""

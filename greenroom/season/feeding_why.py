@@ -6,9 +6,10 @@ from greenroom.ledger.facts import Fed
 from greenroom.season.deeds_care import Feed
 from greenroom.season.feeding import EVERY_DAYS, Given, Need
 from greenroom.season.feeding_mix import INJECTORS, TEASPOON_G, Mix, gram_words
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 CUSTOM = "Common practice, no source."
 RULE = (

@@ -8,13 +8,14 @@ from greenroom.agronomy.sprouting import interval
 from greenroom.guide import Crop
 from greenroom.season.crops import cite, crop_of, crop_words
 from greenroom.season.germination import Expected, Prior
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import HomeTest, home_tests_of
 from greenroom.season.lots import LABEL_SEEDS
 from greenroom.season.packets import PacketView, packet_view
 from greenroom.season.sprouting import USUAL_GERMINATION, SayC, chance_words, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 ELLIS_ROBERTS = (
     "Ellis, R. H. and Roberts, E. H. 1980. Improved equations for the prediction of seed longevity. Annals "

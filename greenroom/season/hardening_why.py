@@ -6,13 +6,9 @@ from datetime import date
 
 from greenroom.agronomy.hardening import Ramp, Setback, Verdict, Walked
 from greenroom.season.clock_faces import ClockFace, TwoClocks
-from greenroom.season.hardening_words import (
-    SETBACK_WORDS,
-    day_words,
-    many,
-    whole_minutes,
-)
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 PUBLISHED_RAMPS = (
     "University of Maryland Extension 2023: harden for 7 to 14 days, more sun each day.",

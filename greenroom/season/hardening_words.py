@@ -1,36 +1,75 @@
-"""Days, times, minutes and weather of hardening in words, the same in every locale."""
+"""Days, times, minutes and weather of hardening in words."""
 
 from __future__ import annotations
 
 from datetime import date, datetime
 
 from greenroom.season.place import Place
+from greenroom.speech import tr
 
 MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
+    tr("January"),
+    tr("February"),
+    tr("March"),
+    tr("April"),
+    tr("May"),
+    tr("June"),
+    tr("July"),
+    tr("August"),
+    tr("September"),
+    tr("October"),
+    tr("November"),
+    tr("December"),
 )
-WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+MONTHS_SHORT = (
+    tr("Jan", sense="short month"),
+    tr("Feb", sense="short month"),
+    tr("Mar", sense="short month"),
+    tr("Apr", sense="short month"),
+    tr("May", sense="short month"),
+    tr("Jun", sense="short month"),
+    tr("Jul", sense="short month"),
+    tr("Aug", sense="short month"),
+    tr("Sep", sense="short month"),
+    tr("Oct", sense="short month"),
+    tr("Nov", sense="short month"),
+    tr("Dec", sense="short month"),
+)
+WEEKDAYS = (
+    tr("Mon", sense="short day of the week"),
+    tr("Tue", sense="short day of the week"),
+    tr("Wed", sense="short day of the week"),
+    tr("Thu", sense="short day of the week"),
+    tr("Fri", sense="short day of the week"),
+    tr("Sat", sense="short day of the week"),
+    tr("Sun", sense="short day of the week"),
+)
 MILES_PER_HOUR = 1 / 0.44704  # exact: the international mile of 1609.344 m
 KILOMETRES_PER_HOUR = 3.6
 MILLIMETRES_PER_INCH = 25.4
 
-SETBACK_WORDS = {"droop": "drooping", "wilt": "wilted", "scorch": "leaf scorch"}
+SETBACK_WORDS = {"droop": tr("drooping"), "wilt": tr("wilted"), "scorch": tr("leaf scorch")}
 
 
 def day_words(day: date) -> str:
     """Return a day as 14 May."""
-    return f"{day.day} {MONTHS[day.month - 1]}"
+    month = MONTHS[day.month - 1]
+    if day.day == 1:  # an ordinal in some languages
+        return tr("1 {month}", month=month)
+    return tr("{day} {month}", day=day.day, month=month)
+
+
+def short_day_words(day: date) -> str:
+    """Return a day as 14 Mar, where room is short."""
+    month = MONTHS_SHORT[day.month - 1]
+    if day.day == 1:
+        return tr("1 {month}", sense="short month", month=month)
+    return tr("{day} {month}", sense="short month", day=day.day, month=month)
+
+
+def day_year_words(day: date) -> str:
+    """Return a day with its year, as 14 Mar 2027."""
+    return tr("{day} {year}", sense="day and month, year", day=short_day_words(day), year=day.year)
 
 
 def time_words(moment: datetime, place: Place) -> str:
@@ -42,7 +81,8 @@ def time_words(moment: datetime, place: Place) -> str:
 def moment_words(moment: datetime, place: Place, today: date | None = None) -> str:
     """Return a moment as 8:10, with its day unless that is ``today``."""
     day = place.local(moment).date()
-    return time_words(moment, place) if day == today else f"{time_words(moment, place)} on {day_words(day)}"
+    time = time_words(moment, place)
+    return time if day == today else tr("{time} on {day}", time=time, day=day_words(day))
 
 
 def whole_minutes(minutes: float) -> int:
@@ -50,15 +90,10 @@ def whole_minutes(minutes: float) -> int:
     return int(minutes + 1e-6)
 
 
-def many(number: int, what: str) -> str:
-    """Return a number with its noun: 1 day, 2 days."""
-    return f"{number:,} {what}" if number == 1 else f"{number:,} {what}s"
-
-
 def temperature_words(celsius: float | None, place: Place) -> str:
     """Return a temperature in the grower's unit, whole degrees."""
     if celsius is None:
-        return "not known"
+        return tr("not known")
     value, unit = (celsius * 9 / 5 + 32, "F") if place.temperature == "f" else (celsius, "C")
     return f"{round(value) + 0} °{unit}"
 
@@ -66,16 +101,16 @@ def temperature_words(celsius: float | None, place: Place) -> str:
 def gust_words(metres_per_second: float | None, place: Place) -> str:
     """Return a gust in km/h, or in miles an hour for those who read °F."""
     if metres_per_second is None:
-        return "not known"
+        return tr("not known")
     if place.temperature == "f":
-        return f"{metres_per_second * MILES_PER_HOUR:.0f} mph"
-    return f"{metres_per_second * KILOMETRES_PER_HOUR:.0f} km/h"
+        return tr("{speed:.0f} mph", speed=metres_per_second * MILES_PER_HOUR)
+    return tr("{speed:.0f} km/h", speed=metres_per_second * KILOMETRES_PER_HOUR)
 
 
 def rain_words(millimetres: float | None, place: Place) -> str:
     """Return a day's rain in mm, or in inches for those who read °F."""
     if millimetres is None:
-        return "not known"
+        return tr("not known")
     if place.temperature == "f":
-        return f"{millimetres / MILLIMETRES_PER_INCH:.2f} in"
-    return f"{millimetres:.0f} mm"
+        return tr("{depth:.2f} in", depth=millimetres / MILLIMETRES_PER_INCH)
+    return tr("{depth:.0f} mm", depth=millimetres)

@@ -10,10 +10,11 @@ from greenroom.guide import Crop
 from greenroom.season.crops import cite
 from greenroom.season.germination import least_share
 from greenroom.season.germination_why import CLOPPER_PEARSON
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.season.sprouting import chance_words
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 
 class Beside(StrEnum):

@@ -9,11 +9,12 @@ from datetime import date
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Lost, Moved
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot, SpotKey, fold_spot, keys_of, order_of
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 BEFORE_UP, SEED_LEAVES, TRUE_LEAVES, SET_OUT = "before coming up", "seed leaves", "true leaves", "set out"
 STAGES = (BEFORE_UP, SEED_LEAVES, TRUE_LEAVES, SET_OUT)

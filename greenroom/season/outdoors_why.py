@@ -10,7 +10,6 @@ from greenroom.season.hardening_why import LIMITS_FROM, verdict_words
 from greenroom.season.hardening_words import (
     day_words,
     gust_words,
-    many,
     rain_words,
     temperature_words,
     time_words,
@@ -28,6 +27,7 @@ from greenroom.season.place import Place
 from greenroom.season.ramp_rules import RampRules
 from greenroom.season.schedules import LONGEST_DAYS, SCHEDULES, SHADE, Schedule, envelope
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 CURVE_FROM = (
     "Parton, W. J. and Logan, J. A. 1981. A model for diurnal variation in soil and air temperature. "

@@ -12,7 +12,6 @@ from greenroom.guide import Rank
 from greenroom.ledger.facts import HolderMade, Variety
 from greenroom.season.crops import crop_of
 from greenroom.season.deeds_plot import BED
-from greenroom.season.hardening_words import many
 from greenroom.season.learning import lost_in, share_of_variety
 from greenroom.season.packets import packets_of
 from greenroom.season.picking import Harvest, harvests
@@ -23,6 +22,7 @@ from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.state import Season
 from greenroom.season.wants import wanted
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 WEIGHTS: Mapping[str, int] = {"yield": 4, "earliness": 2, "germination": 2, "losses": 2}
 """How much each mark counts until the grower says otherwise: a working rule of this program."""

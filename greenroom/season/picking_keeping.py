@@ -7,10 +7,10 @@ from math import ceil
 
 from greenroom.ledger.facts import Variety
 from greenroom.season.crops import crop_of
-from greenroom.season.hardening_words import many
 from greenroom.season.picking_why import weight_words
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 DRY_WATER = 0.10
 """Water left in vegetables dried until brittle, at which nothing grows in them (extension text, read as

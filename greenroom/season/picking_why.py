@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from greenroom.ledger.facts import Variety
 from greenroom.season.crops import cite, crop_of
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.picking import Harvest, Yield
 from greenroom.season.picking_ahead import PICK_EVERY_DAYS, RipeAhead, RipeDays
 from greenroom.season.ripe_learning import Ripening
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 KILO = 1000.0
 

@@ -21,7 +21,6 @@ from greenroom.ledger.facts import (
     WeatherRecord,
 )
 from greenroom.season.frost_plan import FrostPlan, frost_plan, frosts_of, set_out_day
-from greenroom.season.hardening_words import many
 from greenroom.season.own_sowings import KINDS as SOWING_KINDS
 from greenroom.season.plan_chart import PlanChart, Sowing
 from greenroom.season.plan_needs import Needs, needs_of
@@ -31,6 +30,7 @@ from greenroom.season.replay import Replay, Spread, replay_of, spread_of
 from greenroom.season.ripe_learning import KINDS as RIPE_KINDS
 from greenroom.season.state import Season
 from greenroom.season.wants import Span, chosen_days, frost_dates, rules_of, sowing_span, wanted
+from greenroom.speech import many
 
 RAISING_KINDS = (*SOWING_KINDS, HolderRetired, PlanRules, Variety)
 NEEDS_KINDS = (*RAISING_KINDS, *RIPE_KINDS)

@@ -9,13 +9,14 @@ from datetime import date
 from greenroom.guide import Crop, Guide, Rank
 from greenroom.ledger.facts import Variety
 from greenroom.season.crops import crop_of
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_chart import PlanChart
 from greenroom.season.plan_needs import Needs, needs_as, ready_after
 from greenroom.season.replay import Odds, Replay, replay_of
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 COVER_C = 2.0
 """A light fleece keeps the air beneath it so much warmer at night: extension services, from memory.

@@ -13,7 +13,7 @@ from greenroom.season.frost_plan import (
 )
 from greenroom.season.germination import germination
 from greenroom.season.germination_why import share_words
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.learning import Learned
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_needs import Needs
@@ -23,6 +23,7 @@ from greenroom.season.sprouting import SayC, chance_words, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.wants import Span
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 MCMASTER = (
     "McMaster, G. S. and Wilhelm, W. W. 1997. Growing degree-days: one equation, two interpretations. "

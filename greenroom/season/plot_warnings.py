@@ -9,12 +9,12 @@ from itertools import combinations
 from math import hypot
 
 from greenroom.season.crops import cite
-from greenroom.season.hardening_words import many
 from greenroom.season.plot import Plot
 from greenroom.season.plot_plants import CM, Plant
 from greenroom.season.plot_sun import FULL_SUN_H, SUN_WORDS_FROM, PlantSun, sun_word
 from greenroom.season.spots import SpotKey
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 SHADE_WORTH_SAYING_H = 1.0
 NEARLY_M = 0.005

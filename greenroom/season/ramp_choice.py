@@ -12,18 +12,13 @@ from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.crops import TAKEN_FOR, crop_of
 from greenroom.season.deeds_outdoors import clear_ramp, set_ramp
 from greenroom.season.hardening import going_out
-from greenroom.season.hardening_words import (
-    day_words,
-    gust_words,
-    many,
-    rain_words,
-    temperature_words,
-)
+from greenroom.season.hardening_words import day_words, gust_words, rain_words, temperature_words
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import LEAST_RAIN_MM, RampRules, crops_in, rules_of, rules_of_holder, sets_if
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks, two_clocks_if
+from greenroom.speech import many
 
 LEAST_MINUTES, MOST_MINUTES = 5, 960
 COLD_C, GUST_MS, RAIN_MM = (-5.0, 25.0), (1.0, 40.0), (0.0, 200.0)

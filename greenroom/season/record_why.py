@@ -9,12 +9,13 @@ from datetime import date
 import numpy as np
 
 from greenroom.ledger.facts import PlanRules
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.replay import Spread
 from greenroom.season.ripening_heat import WARM
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 FREEZE_SOURCE = "NOAA National Centers for Environmental Information: freeze and frost probabilities."
 QUANTILE_SOURCE = (

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from greenroom.ledger.facts import JobPutOff, JobStruck
-from greenroom.season.hardening_words import MONTHS, day_words, many
+from greenroom.season.hardening_words import MONTHS, day_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.desk import desk_jobs, sow_rows
 from greenroom.season.jobs.done import Done, done_today
@@ -22,6 +22,7 @@ from greenroom.season.jobs.trays import tray_jobs
 from greenroom.season.jobs.water import water_jobs, water_key
 from greenroom.season.state import Season
 from greenroom.season.watering import thirst
+from greenroom.speech import many
 
 __all__ = [
     "DOOR",

@@ -11,11 +11,12 @@ from greenroom.guide import Crop
 from greenroom.ledger.facts import Packet, PlaceSet, SoilFelt, Variety, WeatherRecord
 from greenroom.season import set_out_why
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.place import daily_weather, place_of, weather_days
 from greenroom.season.plot_plants import crop_at
 from greenroom.season.set_out_why import Check, Limit, Nights, degrees
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 RUN_NIGHTS = 7
 LOOK_AHEAD_DAYS = 400

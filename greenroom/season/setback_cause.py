@@ -10,12 +10,13 @@ import numpy as np
 from greenroom.agronomy.hardening import Setback
 from greenroom.ledger.facts import MixFelt, Watered
 from greenroom.season.air_ahead import STEP, air_between
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, gust_words, many
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, gust_words
 from greenroom.season.outings import fold_outings
 from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import SUN, THIRST, WIND
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 GUST_M_S = 7.0
 """Gusts that ask for a sheltered spot: inside Beaufort 4 (WMO-No. 8, from memory)."""

@@ -8,10 +8,11 @@ from datetime import date, datetime
 from greenroom.season.clock_faces import ClockFace, TwoClocks
 from greenroom.season.deeds_harden import STAY
 from greenroom.season.deeds_outdoors import setback_from
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import THIRST, two_clocks, two_clocks_if
+from greenroom.speech import many
 
 NEVER = "not within 60 days"
 

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, many, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.ready_spread import ReadySpread
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 LONGEST_AHEAD = timedelta(days=28)
 """How far past today the axis reaches at most: a tray that is later is told so in words."""

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.ledger.facts import Note, PictureKept, new_key
-from greenroom.season.hardening_words import many
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story_words import place_words
+from greenroom.speech import many
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,6 @@ from greenroom.ledger.facts import (
     Variety,
     Wanted,
 )
-from greenroom.season.hardening_words import many
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import SpotKey, arrives, keys_of, order_of
 from greenroom.season.state import Season
@@ -37,6 +36,7 @@ from greenroom.season.story import Line, spot_line
 from greenroom.season.story_life import FIRST, LAST, Order, Stay, holder_lines
 from greenroom.season.story_parts import fillings
 from greenroom.season.story_words import count_words, fact_words, leaves_words
+from greenroom.speech import many
 
 ALONE = (Note, PictureKept, Finding)
 """What is told of each plant by itself, since no two are the same."""

@@ -30,12 +30,13 @@ from greenroom.ledger.facts import (
     Wanted,
 )
 from greenroom.season.care_words import care_words
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, many, temperature_words, time_words
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, temperature_words, time_words
 from greenroom.season.outings import Outing
 from greenroom.season.packets import variety_name
 from greenroom.season.place import place_of
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 SPOT_NAMES = {"tray": "cells", "rack": "pots", "bed": "places"}
 LIGHT_WORDS = {"sun": "in the sun", "shade": "in shade"}

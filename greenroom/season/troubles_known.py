@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from greenroom.guide.troubles import Question, Sign
 from greenroom.ledger.facts import CoolNight, Fact, Fed, Finding, LookedOver, MixFelt, Watered
 from greenroom.season.crops import pace_of
-from greenroom.season.hardening_words import day_words, many, temperature_words
+from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.holders import Holder
 from greenroom.season.lights import light_at
 from greenroom.season.outings import Stretch, fold_outings
@@ -20,6 +20,7 @@ from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.troubles import Known
 from greenroom.season.two_clocks import SUN
+from greenroom.speech import many
 
 LAST_DAYS = 3
 """Days back that count as the last days for sun and nights: this program's own."""

@@ -13,7 +13,7 @@ from greenroom.ledger.facts import BasinEmptied, Fact, MixFelt, Watered, Weighed
 from greenroom.season.care_words import care_words
 from greenroom.season.deeds_plot import BED
 from greenroom.season.deeds_round import take_back
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal
@@ -22,6 +22,7 @@ from greenroom.season.watering_outside import OutsideWater, outside_water, short
 from greenroom.season.watering_weights import DryDown, dry_down, waterings_of
 from greenroom.season.watering_why import by_air, by_feel, by_rhythm, by_weight, when_dry
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 INTERVALS = 3
 """So many waterings one after the other make a rhythm: a working rule of this program."""

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from datetime import UTC, date, datetime
 
 from greenroom.ledger.facts import MixFelt
-from greenroom.season.hardening_words import day_words, many, time_words
+from greenroom.season.hardening_words import day_words, time_words
 from greenroom.season.holders import Holder
 from greenroom.season.place import Place
 from greenroom.season.watering_outside import MIX_HOLDS, SOIL_HOLDS_MM_M, OutsideWater
 from greenroom.season.watering_weights import DryDown, Weighing
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 CUSTOM = "Common practice, no source."
 BY_WEIGHT = (

@@ -6,7 +6,7 @@ from datetime import date, datetime
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, WhyLink, label, restyle, row
-from greenroom.season.hardening_words import WEEKDAYS, day_words, many
+from greenroom.season.hardening_words import WEEKDAYS, day_words
 from greenroom.season.holders import Holder
 from greenroom.season.place import place_of
 from greenroom.season.spots import Stage
@@ -16,6 +16,7 @@ from greenroom.season.watering_outside import OutsideWater, outside_water, short
 from greenroom.season.watering_weights import weights_of
 from greenroom.season.watering_why import hour_words, loss_why
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 TO_TELL = "Feel the mix, or tell four waterings and it goes by their rhythm."
 

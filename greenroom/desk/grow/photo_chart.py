@@ -17,7 +17,8 @@ from greenroom.desk.care.charts import ROOM, CareChart
 from greenroom.desk.look import Look
 from greenroom.desk.place.chart_parts import StepAxis, pen
 from greenroom.season.canopy import CanopyDay, cover_words
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
+from greenroom.speech import many
 
 LEAST_HEIGHT_PX = 120
 THIN_ALPHA = 120

@@ -25,9 +25,9 @@ from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.tray_photo.cells import MARKED, Reading
 from greenroom.exchange.tray_photo.photo import turned
 from greenroom.season.canopy_deeds import keep_reading
-from greenroom.season.hardening_words import many
 from greenroom.season.state import Touched
 from greenroom.season.story_deeds import PictureFile
+from greenroom.speech import many
 
 FILTERS = "Pictures (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;All files (*)"
 FIRST = (

@@ -13,8 +13,8 @@ from greenroom.desk.grow.photo_state import Mark, PhotoState, Place
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.exchange.tray_photo.cells import SURELY_NOT, SURELY_UP
 from greenroom.season.canopy_why import reading_why
-from greenroom.season.hardening_words import many
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 WIDE_PX = 236
 MOST_NAMED = 6

@@ -9,7 +9,8 @@ from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.harden.bell import Bell
 from greenroom.season.door import AtDoor
-from greenroom.season.hardening_words import many, whole_minutes
+from greenroom.season.hardening_words import whole_minutes
+from greenroom.speech import many
 
 AGAIN = timedelta(seconds=20)
 SNOOZE = timedelta(minutes=10)

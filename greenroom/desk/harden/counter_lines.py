@@ -12,9 +12,10 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.parts import WhyLink, label, restyle, row
 from greenroom.season.counted import SUN
 from greenroom.season.door import AtDoor, in_words, next_words, state_words
-from greenroom.season.hardening_words import many, whole_minutes
+from greenroom.season.hardening_words import whole_minutes
 from greenroom.season.place import Place
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 
 @dataclass(frozen=True, slots=True)

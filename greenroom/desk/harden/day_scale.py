@@ -11,7 +11,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.season.hardening_words import MONTHS
+from greenroom.season.hardening_words import short_day_words
 from greenroom.season.side_by_side import Span
 
 HEAD_PX = 22
@@ -44,7 +44,7 @@ class DayScale:
         every = max(1, int(-(-LABEL_PX // max(self.wide, 1.0))))
         for number, day in enumerate(self.span.days()):
             if number % every == 0:
-                yield day, f"{day.day} {MONTHS[day.month - 1][:3]}"
+                yield day, short_day_words(day)
 
 
 class DayHead(QWidget):

@@ -17,7 +17,7 @@ from greenroom.desk.harden.bar_art import ART, BAND_INK, Art
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.season.clock_faces import worth_shade
 from greenroom.season.counted import SUN as DIRECT_CAUSE
-from greenroom.season.hardening_words import MONTHS, whole_minutes
+from greenroom.season.hardening_words import short_day_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay
 from greenroom.season.schedules import SHADE, envelope
 from greenroom.season.schedules import SUN as DIRECT
@@ -128,7 +128,7 @@ class RampChart(pg.PlotWidget):
         self._first = [
             (place, day.first_plan) for place, day in enumerate(days) if day.first_plan is not None
         ]
-        self._bottom.show_days([f"{day.date.day} {MONTHS[day.date.month - 1][:3]}" for day in days])
+        self._bottom.show_days([short_day_words(day.date) for day in days])
         self.draw()
 
     def draw(self) -> None:

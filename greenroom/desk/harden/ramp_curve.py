@@ -11,9 +11,9 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QP
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.season.hardening_words import many
 from greenroom.season.ramp_rules import RampRules
 from greenroom.season.schedules import LONGEST_DAYS, OUTDOORS, SCHEDULES, SHADE, SUN, Band, Schedule
+from greenroom.speech import many
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 46, 66, 8, 22
 LOWEST, HIGHEST = 10.0, 1440.0

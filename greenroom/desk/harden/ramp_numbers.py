@@ -17,7 +17,6 @@ from greenroom.desk.harden.measured_field import (
 )
 from greenroom.desk.harden.ramp_curve import GROUNDS, RampCurve
 from greenroom.desk.parts import button, label, row
-from greenroom.season.hardening_words import many
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_choice import (
     Numbers,
@@ -31,6 +30,7 @@ from greenroom.season.ramp_choice import (
 )
 from greenroom.season.ramp_rules import rules_of, rules_why
 from greenroom.season.schedules import SCHEDULES, Schedule
+from greenroom.speech import many
 
 AFTER_TYPING_MS = 30
 LIST_PX, LINE_PX, FORM_PX, FIELD_PX = 252, 24, 250, 118

@@ -14,11 +14,12 @@ from greenroom.desk.parts import button, label, row
 from greenroom.season.deeds_harden import ramp_of, start_all
 from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_why import ramp_why
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import RampRules, careful, rules_of, rules_of_holder
 from greenroom.season.two_clocks import plan_of
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 DEFAULT = Ramp()
 ABOUT = (

@@ -9,7 +9,8 @@ from greenroom.exchange.mending import Mended
 from greenroom.ledger.backup_check import Contents
 from greenroom.ledger.backups import Copy
 from greenroom.ledger.restore import Restored
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
+from greenroom.speech import many
 
 HEADER = ("Taken", "Why", "Facts", "Acts", "Size", "Checked")
 BY_ITSELF = "by itself"

@@ -20,8 +20,8 @@ from greenroom.desk.parts import Card, button, column, label, row
 from greenroom.exchange.paper.pen import Printed
 from greenroom.exchange.paper.report import report_years
 from greenroom.exchange.paper.sizes import Box, SizeError
-from greenroom.season.hardening_words import many
 from greenroom.season.state import Touched
+from greenroom.speech import many
 
 SETTLE_MS = 120
 FORM_PX = 316

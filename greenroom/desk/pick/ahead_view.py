@@ -24,7 +24,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.pick.ahead_scale import NAME_PX, AheadScale, scale_of
 from greenroom.desk.pick.pick_words import ahead_words, short_day, where_words
-from greenroom.season.hardening_words import MONTHS
+from greenroom.season.hardening_words import MONTHS_SHORT
 from greenroom.season.picking_ahead import RipeAhead, RipeDays
 from greenroom.season.replay import Spread
 
@@ -68,7 +68,7 @@ class AheadAxis(QWidget):
             painter.drawLine(QPointF(x, AXIS_PX - 6), QPointF(x, AXIS_PX))
             if not name.intersects(free) and name.right() < scale.right + 20:
                 painter.setPen(self._look.colour("quiet"))
-                painter.drawText(name, Qt.AlignmentFlag.AlignVCenter, MONTHS[day.month - 1][:3])
+                painter.drawText(name, Qt.AlignmentFlag.AlignVCenter, MONTHS_SHORT[day.month - 1])
         painter.setFont(font(SMALL_PX, QFont.Weight.DemiBold))
         painter.setPen(self._look.colour("clay_text"))
         painter.drawText(QRectF(left, 0, width + 4, AXIS_PX - 2), Qt.AlignmentFlag.AlignVCenter, words)

@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.ledger.facts import Picked, Variety
-from greenroom.season.hardening_words import MONTHS, day_words, many
+from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.packets import UNNAMED, varieties
 from greenroom.season.picking import Harvest
 from greenroom.season.picking_ahead import RipeAhead
 from greenroom.season.picking_why import ripe_words, span_words, weight_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 NOT_KNOWN = "·"
 
@@ -47,7 +48,7 @@ def targets(season: Season, ahead: tuple[RipeAhead, ...]) -> list[Target]:
 
 def short_day(day: date) -> str:
     """Return a day as 14 May, the month in three letters."""
-    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+    return short_day_words(day)
 
 
 def where_words(one: RipeAhead) -> str:

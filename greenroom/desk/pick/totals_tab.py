@@ -13,12 +13,12 @@ from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
-from greenroom.season.hardening_words import many
 from greenroom.season.packets import UNNAMED
 from greenroom.season.packets import varieties as varieties_of
 from greenroom.season.picking import Harvest, PlantPicks, by_plant, harvests, seasons_picked
 from greenroom.season.picking_why import harvest_why, weight_words, yield_words
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 HEADER = ("Variety", "Fruit", "Weight", "A plant", "A m²")
 PLANT_HEADER = ("Plant", "Variety", "Fruit", "Weight", "First")

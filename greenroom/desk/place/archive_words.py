@@ -7,7 +7,8 @@ from greenroom.exchange.season_archive_merge import Merge
 from greenroom.exchange.season_archive_read import Archive
 from greenroom.ledger import Book
 from greenroom.ledger.facts import OnlineChoice
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
+from greenroom.speech import many
 
 ALL_HERE = "All of it is here already; there is nothing to bring in."
 WHOLE = (

@@ -11,12 +11,13 @@ from numpy.typing import NDArray
 
 from greenroom.desk.units import F_IN_C
 from greenroom.ledger.facts import PlanRules
-from greenroom.season.hardening_words import MONTHS, day_words, many, temperature_words
+from greenroom.season.hardening_words import day_words, short_day_words, temperature_words
 from greenroom.season.place import Place
 from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.record_why import FrostFree, days_ahead_of_usual, frost_free, last_known
 from greenroom.season.replay import season_start
 from greenroom.season.ripening_heat import WARM
+from greenroom.speech import many
 
 PERCENTS = ("10 %", "50 %", "90 %")
 NEVER = "none"
@@ -103,7 +104,7 @@ def figures(page: RecordPage, place: Place, rules: PlanRules) -> dict[str, Figur
 
 def short_day(day: date) -> str:
     """Return a day as 26 May, its month cut to three letters."""
-    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+    return short_day_words(day)
 
 
 def heat_figure(heat: HeatCurves, year: int, place: Place) -> HeatFigure | None:

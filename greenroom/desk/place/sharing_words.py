@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from greenroom.ledger import Act
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
+from greenroom.speech import many
 
 IN_ONE_FILE = (
     "This ledger is one file, and one window at a time writes it. To let several people mark at once, move "

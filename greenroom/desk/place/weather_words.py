@@ -10,10 +10,11 @@ from greenroom.exchange.weather_csv import WeatherFile, WeatherLook
 from greenroom.exchange.weather_files import WeatherFileLook
 from greenroom.exchange.weather_plain import PlainLook
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
 from greenroom.season.wants import Span
 from greenroom.season.weather_summary import RecordSummary, summarise
+from greenroom.speech import many
 
 FEW_YEARS = 10
 HOUR = 60

@@ -12,9 +12,9 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button
 from greenroom.desk.round.done_row import QuietRow
 from greenroom.desk.round.job_row import JobRow
-from greenroom.season.hardening_words import many
 from greenroom.season.jobs.done import Done
 from greenroom.season.jobs.job import Job
+from greenroom.speech import many
 
 SHOWN_JOBS, SHOWN_DONE = 12, 3
 

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QLabel
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.look import GAP, SMALL_PX, Look
 from greenroom.desk.parts import Card, label, plain_tip
-from greenroom.season.hardening_words import MONTHS, WEEKDAYS
+from greenroom.season.hardening_words import MONTHS_SHORT, WEEKDAYS
 from greenroom.season.round import DAYS_AHEAD, DayAhead
 
 SHOWN_LINES = 4
@@ -49,7 +49,7 @@ class WeekCard(Card):
         busy = sum(bool(one.lines) for one in ahead)
         self.aside.setText("if all goes as planned" if busy else "nothing more is due yet")
         for one, day, lines in zip(ahead, self.days, self.lines, strict=True):
-            month = MONTHS[one.day.month - 1][:3]
+            month = MONTHS_SHORT[one.day.month - 1]
             day.setText(f"{WEEKDAYS[one.day.weekday()]} {one.day.day} {month}")
             day.setToolTip(plain_tip("\n".join(one.lines)))
             day.setAccessibleName(f"{day.text()}: {', '.join(one.lines) or 'nothing'}")

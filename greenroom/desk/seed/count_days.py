@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
-from greenroom.season.hardening_words import MONTHS, day_words
+from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.home_tests import HomeTest
 
 WEEK = 7
@@ -162,7 +162,7 @@ class CountDays(QWidget):
 
     def _head(self, day: date, rect: QRectF) -> str:
         first = self.days[0]
-        long = f"{day.day} {MONTHS[day.month - 1][:3]}"
+        long = short_day_words(day)
         wide = QFontMetrics(font(SMALL_PX)).horizontalAdvance(long) < rect.width() - 4
         return long if wide and (day == first or day.day == 1) else str(day.day)
 

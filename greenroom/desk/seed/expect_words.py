@@ -6,7 +6,7 @@ from datetime import date, timedelta
 
 from greenroom.season.coming_up import ComingUp, warmth_words
 from greenroom.season.germination import Expected, Tally
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import home_tests_of
 from greenroom.season.lots import half_day
 from greenroom.season.own_sowings import TraySowing, tray_sowings
@@ -14,6 +14,7 @@ from greenroom.season.packets import PacketView
 from greenroom.season.ripe_learning import Ripening
 from greenroom.season.sprouting import SayC, chance_words
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 NONE = "–"
 WHOLE = 0.05

@@ -14,11 +14,12 @@ from greenroom.desk.units import temperature
 from greenroom.guide import Crop
 from greenroom.season.crops import crop_of
 from greenroom.season.deeds_tests import clear_day, count_day, strike_test
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.home_test_why import home_test_why, law_words, state_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.season.packets import packet_view
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 NARROW_PERCENT = "\N{NO-BREAK SPACE}%"
 

@@ -11,12 +11,12 @@ from greenroom.desk.parts import label, row
 from greenroom.season.coming_up import coming_up
 from greenroom.season.deeds_plan import MOST_PLANTS, want
 from greenroom.season.germination import Expected
-from greenroom.season.hardening_words import many
 from greenroom.season.packets import packet_view
 from greenroom.season.plan_seeds import SeedNeed, seed_need
 from greenroom.season.ribbon import season_year
 from greenroom.season.sprouting import chance_words
 from greenroom.season.wants import rules_of, wanted
+from greenroom.speech import many
 
 PAUSE_MS = 600
 

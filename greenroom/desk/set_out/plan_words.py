@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from greenroom.desk.set_out.plan_state import PlanState
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.plot import Bed, Shade
 from greenroom.season.plot_plants import plants_of
 from greenroom.season.plot_sun import Hours, sun_word
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story import spot_words
+from greenroom.speech import many
 
 HALF_WORDS = {"day": "whole day", "morning": "morning", "afternoon": "afternoon"}
 

@@ -27,11 +27,12 @@ from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.tray_words import COUNTS
 from greenroom.season.deeds_fill import batches_of, empty_trays, sow_filled
 from greenroom.season.fill_trays import Cell, FilledTray, Tray, fill_trays, moved
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.plan_why import seeds_why
 from greenroom.season.proposal import RefusedError
 from greenroom.season.wants import sowing_span
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 USUAL_COUNT = 72
 HINT = (

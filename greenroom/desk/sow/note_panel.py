@@ -12,11 +12,12 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, plain_words, restyle, row
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.deeds_plan import forget_sowing, want
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.plan import Basis, PlanRow
 from greenroom.season.plan_help import short_words, shortfall
 from greenroom.season.plan_why import frosts_why, odds_why, seeds_why, window_why
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 HELP_MS = 120
 """What would help is worked out once the hand rests on a variety."""

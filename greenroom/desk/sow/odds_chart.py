@@ -28,7 +28,7 @@ from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.sow.curve_labels import label_places
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import chart_words, odds_words
-from greenroom.season.hardening_words import MONTHS, day_words
+from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_chart import PlanChart
 
@@ -80,7 +80,7 @@ class DayAxis(pg.AxisItem):
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
         days = [date.fromordinal(int(value)) for value in values]
-        return [f"{day.day} {MONTHS[day.month - 1][:3]}" for day in days]
+        return [short_day_words(day) for day in days]
 
 
 class ShareAxis(pg.AxisItem):

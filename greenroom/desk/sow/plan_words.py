@@ -5,16 +5,17 @@ from __future__ import annotations
 from datetime import date
 
 from greenroom.desk.sow.plan_desk import PlanDesk
-from greenroom.season.hardening_words import MONTHS, day_words, many
+from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.plan import PlanRow
 from greenroom.season.wants import Span
+from greenroom.speech import many
 
 NOT_KNOWN = "not known"
 
 
 def short_day(day: date) -> str:
     """Return a day as 4 Mar."""
-    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+    return short_day_words(day)
 
 
 def span_words(span: Span | None) -> str:

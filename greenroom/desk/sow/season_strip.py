@@ -25,7 +25,7 @@ from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import short_day, strip_words
 from greenroom.desk.sow.strip_scale import NAME_PX, Scale, Stages, scale_of, stages_of
-from greenroom.season.hardening_words import MONTHS
+from greenroom.season.hardening_words import MONTHS_SHORT
 from greenroom.season.plan import PlanRow
 
 ROW_PX, BAR_PX = 32, 16
@@ -66,7 +66,7 @@ class StripAxis(QWidget):
             painter.drawLine(x, 4, x, self.height())
             painter.setPen(self._look.colour("quiet"))
             painter.drawText(
-                QRect(x + 4, 0, 80, AXIS_PX - 2), Qt.AlignmentFlag.AlignVCenter, MONTHS[day.month - 1][:3]
+                QRect(x + 4, 0, 80, AXIS_PX - 2), Qt.AlignmentFlag.AlignVCenter, MONTHS_SHORT[day.month - 1]
             )
         painter.end()
 

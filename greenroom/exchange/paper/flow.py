@@ -7,7 +7,7 @@ from datetime import date
 from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, PLAIN, STRONG
-from greenroom.season.hardening_words import MONTHS, WEEKDAYS, day_words
+from greenroom.season.hardening_words import WEEKDAYS, day_words, day_year_words
 
 MARGIN_MM = 15.0
 TITLE_PT, BODY_PT, SMALL_PT = 16.0, 10.0, 8.0
@@ -32,7 +32,7 @@ def short_day(day: date) -> str:
 
 def date_words(day: date) -> str:
     """Return a day as 14 May 2027, the month cut to three letters where it is longer."""
-    return f"{day.day} {MONTHS[day.month - 1][:3]} {day.year}"
+    return day_year_words(day)
 
 
 class Flow:

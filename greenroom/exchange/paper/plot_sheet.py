@@ -10,10 +10,10 @@ from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, l
 from greenroom.exchange.paper.pen import LINE, QUIET, SOIL, Pen, Point, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, STRONG
-from greenroom.season.hardening_words import many
 from greenroom.season.plot import Bed, Plot, Shade, plot_of
 from greenroom.season.plot_plants import plants_of
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 SCALES = (
     5,

@@ -14,7 +14,7 @@ from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
 from greenroom.ledger.facts import Packet, Picked, Sown, Sprouted, Variety
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import UNNAMED
 from greenroom.season.picking import picks_of, seasons_picked
 from greenroom.season.place import place_of
@@ -22,6 +22,7 @@ from greenroom.season.ribbon import season_year
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.wants import sowing_span
+from greenroom.speech import many
 
 CHART_MM = 75.0
 ONE_DAY = timedelta(days=1)

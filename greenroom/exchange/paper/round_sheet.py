@@ -9,9 +9,9 @@ from greenroom.exchange.paper.flow import BODY_PT, Flow, leading_mm, long_day, s
 from greenroom.exchange.paper.pen import CLAY, INK, LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Paper
 from greenroom.exchange.paper.words import PLAIN, STRONG
-from greenroom.season.hardening_words import many
 from greenroom.season.jobs.job import WHERE, Job, Urgency
 from greenroom.season.round import DayAhead, Round
+from greenroom.speech import many
 
 WHAT_PT, WHY_PT = 10.5, 8.5
 INDENT_MM = 8.0

@@ -10,11 +10,11 @@ from greenroom.exchange.paper.flow import date_words
 from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, SheetSize, SizeError
 from greenroom.exchange.paper.words import MM, PLAIN, STRONG
-from greenroom.season.hardening_words import many
 from greenroom.season.holders import Holder
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import Spot
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 PADDING_MM, LEAST_PADDING_MM = 2.0, 1.0
 MOST_CODE_MM, CODE_SHARE = 30.0, 0.45

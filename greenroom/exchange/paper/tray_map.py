@@ -11,10 +11,11 @@ from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, l
 from greenroom.exchange.paper.pen import QUIET, TINTS, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, STRONG
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.spots import row_label
 from greenroom.season.state import Season
+from greenroom.speech import many
 
 EDGE_MM = 6.0
 MOST_CELL_MM = 22.0

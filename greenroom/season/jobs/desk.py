@@ -8,13 +8,14 @@ from datetime import date, timedelta
 from greenroom.ledger.facts import Wanted
 from greenroom.season.crops import cite, crop_of
 from greenroom.season.deeds_tests import begin_test, count_test
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import HomeTest, home_tests, home_tests_of
 from greenroom.season.jobs.job import CUSTOM, DESK, SHELF, Ask, Job, Urgency, Walk
 from greenroom.season.packets import PacketView, packet_view, packets_of, variety_name
 from greenroom.season.plan import PlanRow, plan_of
 from greenroom.season.ribbon import season_year
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 TEST_AHEAD = timedelta(days=60)
 """Seed is tested in the two months before it is sown, so that more can still be had."""

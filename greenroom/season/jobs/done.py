@@ -41,12 +41,13 @@ from greenroom.ledger.facts import (
 from greenroom.season.care_words import care_words
 from greenroom.season.coherence import coherent
 from greenroom.season.deeds_round import take_back
-from greenroom.season.hardening_words import many, time_words
+from greenroom.season.hardening_words import time_words
 from greenroom.season.home_tests import home_test
 from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, Walk
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import keys_of
+from greenroom.speech import many
 
 TOLD = (
     BasinEmptied,

@@ -12,7 +12,7 @@ from greenroom.season.deeds_harden import come_in, go_out, keep_in, start_harden
 from greenroom.season.door import AtDoor, Where, at_door
 from greenroom.season.hardening import going_out, hardening_since, sun_of
 from greenroom.season.hardening_why import minutes_why
-from greenroom.season.hardening_words import day_words, many, time_words, whole_minutes
+from greenroom.season.hardening_words import day_words, time_words, whole_minutes
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
 from greenroom.season.jobs.trays import crop_in, days_there
@@ -21,6 +21,7 @@ from greenroom.season.set_out_why import degrees
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.wants import rules_of
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 LEAST_DAYS_UP = 28
 """What came up less than four weeks ago is too young for the sun: common practice, no source."""

@@ -10,7 +10,7 @@ from greenroom.ledger.facts import Mulched, Pruned, SoilFelt, Staked
 from greenroom.season.covering import Cover, cover_beds, cover_tonight
 from greenroom.season.crops import cite
 from greenroom.season.deeds_plants import mulch, prune, stake
-from greenroom.season.hardening_words import many, temperature_words
+from greenroom.season.hardening_words import temperature_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.door import standings
 from greenroom.season.jobs.job import CUSTOM, PLOT, Job, Urgency, Walk, names_of
@@ -18,6 +18,7 @@ from greenroom.season.jobs.trays import crop_in
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 TALL_CM = 60
 WARM_SOIL_C = 18.0

@@ -10,7 +10,7 @@ from greenroom.guide import Cited, Span
 from greenroom.ledger.facts import Finding, LampsSet, LookedOver
 from greenroom.season.crops import cite
 from greenroom.season.deeds_care import look_over, set_lamps
-from greenroom.season.hardening_words import day_words, many
+from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import PLOT, SHELF, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.jobs.trays import crop_in
@@ -19,6 +19,7 @@ from greenroom.season.lights import LONGEST_HOURS, ShelfLight, shelf_lights
 from greenroom.season.packets import folded
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 LOOK_EVERY_DAYS = 7
 LOOK_OFTENER_DAYS = 4

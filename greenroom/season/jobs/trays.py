@@ -12,7 +12,6 @@ from greenroom.season.coherence import coherent
 from greenroom.season.crops import cite, crop_of
 from greenroom.season.deeds_care import look_over
 from greenroom.season.deeds_resow import sow_again
-from greenroom.season.hardening_words import many
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, SHELF, Job, Urgency, Walk
 from greenroom.season.lots import due_days
@@ -22,6 +21,7 @@ from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot
 from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import many
 
 LEAVES_A_SET = 2  # true leaves come in pairs in peppers, tomatoes and most dicots
 THIN_AFTER_DAYS = 10

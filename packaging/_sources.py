@@ -1,0 +1,91 @@
+"""Finds every text of the program that is to be translated, in its code and its resources."""
+
+from __future__ import annotations
+
+import ast
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+SPOKEN = {"tr": 1, "trn": 2, "many": 2, "marked": 1}
+"""What takes an English text, and how many arguments it says it with."""
+
+PROSE: dict[str, frozenset[str]] = {}
+"""The fields of each resource, by its path under resources/, that are texts for the grower."""
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A text to translate: its English source, its sense, whether it counts, and the files it is in."""
+
+    source: str
+    sense: str
+    counts: bool
+    places: tuple[str, ...]
+
+
+class SourceError(ValueError):
+    """A text that cannot be gathered, said with its file and line."""
+
+
+def messages(root: Path) -> list[Message]:
+    """Return every text, each once, in the order of the files they are first in.
+
+    Raises
+    ------
+    SourceError
+        If a text is not written out where it is said.
+    """
+    found: dict[tuple[str, str], tuple[bool, list[str]]] = {}
+    for place, source, sense, counts in (*_in_code(root), *_in_resources(root)):
+        held, places = found.setdefault((source, sense), (counts, []))
+        if held is not counts:
+            raise SourceError(f"{place}: {source!r} counts in one place and not in another.")
+        if place not in places:
+            places.append(place)
+    return [
+        Message(source, sense, counts, tuple(places)) for (source, sense), (counts, places) in found.items()
+    ]
+
+
+def _in_code(root: Path) -> Iterator[tuple[str, str, str, bool]]:
+    for file in sorted((root / "greenroom").rglob("*.py")):
+        place = file.relative_to(root).as_posix()
+        if place == "greenroom/speech.py":
+            continue
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in SPOKEN:
+                yield place, *_said(node, node.func.id, f"{place}:{node.lineno}")
+
+
+def _said(node: ast.Call, name: str, where: str) -> tuple[str, str, bool]:
+    sense = next((_written(one.value, where) for one in node.keywords if one.arg == "sense"), "")
+    if name == "many":
+        return f"{{n:,}} {_written(node.args[1], where)}s", sense, True
+    return _written(node.args[SPOKEN[name] - 1], where), sense, name == "trn"
+
+
+def _written(node: ast.expr, where: str) -> str:
+    if isinstance(node, ast.Constant) and isinstance(node.value, str):
+        return node.value
+    raise SourceError(f"{where}: the text is not written out; a text in quotes is needed.")
+
+
+def _in_resources(root: Path) -> Iterator[tuple[str, str, str, bool]]:
+    for name, fields in sorted(PROSE.items()):
+        file = root / "resources" / name
+        for text in _prose(tomllib.loads(file.read_text(encoding="utf-8")), fields):
+            yield f"resources/{name}", text, "", False
+
+
+def _prose(held: object, fields: frozenset[str], *, told: bool = False) -> Iterator[str]:
+    """Walk a resource; yield the texts that stand in one of the fields, alone or in a list."""
+    if isinstance(held, dict):
+        for key, value in held.items():
+            yield from _prose(value, fields, told=key in fields)
+    elif isinstance(held, list):
+        for value in held:
+            yield from _prose(value, fields, told=told)
+    elif told and isinstance(held, str):
+        yield held
