@@ -8,6 +8,7 @@ import logging
 import re
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 from types import ModuleType
@@ -18,6 +19,7 @@ from greenroom import __version__
 from greenroom.desk.logs import LEVELS, CrashWatch, log_handler
 
 LEDGER_NAME = "season.greenroom"
+LANGUAGES = ("en", "de", "fr", "es")
 DATE_FORM = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 EARLIEST_YEAR, LATEST_YEAR = 1900, 2200
 DATE_WORDS = f"a date such as 2027-05-14, from {EARLIEST_YEAR} to {LATEST_YEAR},"
@@ -25,6 +27,7 @@ DATE_WORDS = f"a date such as 2027-05-14, from {EARLIEST_YEAR} to {LATEST_YEAR},
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run greenroom; return the exit status."""
+    speak_own_language(arguments)
     asked = parse(arguments)
     keep_log(asked.log_level)
     if asked.move_to is not None:
@@ -32,7 +35,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     crashes = CrashWatch(user_log_path("greenroom", appauthor=False))
     crashes.begin()
     try:
-        return load_start().run(
+        status = load_start().run(
             asked.ledger,
             today=asked.today,
             demo=asked.demo,
@@ -42,6 +45,28 @@ def main(arguments: Sequence[str] | None = None) -> int:
         )
     finally:
         crashes.end()
+    from greenroom.desk.pages import AGAIN, open_again
+
+    if status == AGAIN:
+        open_again(sys.argv[1:] if arguments is None else arguments)
+        return 0
+    return status
+
+
+def speak_own_language(arguments: Sequence[str] | None = None) -> None:
+    """Speak the language that was asked for, chosen on this computer or set for the system.
+
+    Before anything that speaks is imported, and before the arguments are read: what is said of them is said
+    in it.
+    """
+    from greenroom.desk.language import NAMES, own_language, speak
+
+    first = argparse.ArgumentParser(add_help=False, allow_abbrev=False, exit_on_error=False)
+    first.add_argument("--language", default="")
+    asked = argparse.Namespace(language="")
+    with suppress(argparse.ArgumentError):  # a language left out is refused when all is read
+        first.parse_known_args(arguments, asked)
+    speak(asked.language if asked.language in NAMES else own_language())
 
 
 def load_start() -> ModuleType:
@@ -92,6 +117,7 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument(
         "--log-level", choices=LEVELS, default="info", help="how much is written to the log (usually info)"
     )
+    parser.add_argument("--language", choices=LANGUAGES, help="speak this language, this time only")
     parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
     asked = parser.parse_args(arguments)
     asked.demo = asked.demo or asked.walk

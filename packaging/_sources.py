@@ -4,15 +4,68 @@ from __future__ import annotations
 
 import ast
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+Keys = tuple[str, ...]
 SPOKEN = {"tr": 1, "trn": 2, "many": 2, "marked": 1}
 """What takes an English text, and how many arguments it says it with."""
 
-PROSE: dict[str, frozenset[str]] = {}
-"""The fields of each resource, by its path under resources/, that are texts for the grower."""
+CROPS = (
+    "*.name",
+    "*.aliases",
+    "*.*.pests",
+    "*.*.notes",
+    "*.*.*.pests",
+    "*.*.*.notes",
+    "*.*.test_directions",
+    "*.*.*.test_directions",
+)
+PROSE: dict[str, tuple[str, ...]] = {
+    **{
+        f"guide/{group}.toml": CROPS
+        for group in (
+            "alliums",
+            "brassicas",
+            "common",
+            "cucurbits",
+            "flowers",
+            "herbs",
+            "leaves",
+            "nightshades",
+            "other-vegetables",
+            "peppers",
+            "tomatoes",
+        )
+    },
+    "guide/sources.toml": ("*.note", "memory.author"),
+    "guide/troubles.toml": (
+        "rules.spray",
+        "rules.doubt",
+        "sources.*.note",
+        "pests.*.name",
+        "pests.*.look",
+        "pests.*.seen",
+        "pests.*.count",
+        "pests.*.now",
+        "pests.*.later",
+        "pests.*.threshold.words",
+        "signs.*.name",
+        "signs.*.seen",
+        "signs.*.questions.ask",
+        "signs.*.questions.answers.*",
+        "signs.*.causes.name",
+        "signs.*.causes.check",
+        "signs.*.causes.now",
+        "signs.*.causes.later",
+    ),
+    "help/glossary.toml": ("sources.*.note", "terms.*.name", "terms.*.also", "terms.*.words"),
+}
+"""The fields of each resource, by its path under resources/, that are texts for the grower.
+
+A field is named by the keys that lead to it, a star for any key; lists on the way are not counted.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,17 +128,22 @@ def _written(node: ast.expr, where: str) -> str:
 def _in_resources(root: Path) -> Iterator[tuple[str, str, str, bool]]:
     for name, fields in sorted(PROSE.items()):
         file = root / "resources" / name
-        for text in _prose(tomllib.loads(file.read_text(encoding="utf-8")), fields):
+        wanted = tuple(tuple(field.split(".")) for field in fields)
+        for text in _prose(tomllib.loads(file.read_text(encoding="utf-8")), wanted):
             yield f"resources/{name}", text, "", False
 
 
-def _prose(held: object, fields: frozenset[str], *, told: bool = False) -> Iterator[str]:
+def _prose(held: object, fields: Sequence[Keys], at: Keys = ()) -> Iterator[str]:
     """Walk a resource; yield the texts that stand in one of the fields, alone or in a list."""
     if isinstance(held, dict):
         for key, value in held.items():
-            yield from _prose(value, fields, told=key in fields)
+            yield from _prose(value, fields, (*at, key))
     elif isinstance(held, list):
         for value in held:
-            yield from _prose(value, fields, told=told)
-    elif told and isinstance(held, str):
+            yield from _prose(value, fields, at)
+    elif isinstance(held, str) and any(_is_in(at, field) for field in fields):
         yield held
+
+
+def _is_in(at: Keys, field: Keys) -> bool:
+    return len(at) == len(field) and all(key in ("*", here) for here, key in zip(at, field, strict=True))

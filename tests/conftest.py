@@ -6,6 +6,8 @@ import time
 
 # Qt reads this when it is first loaded, so it must stand before any test module is imported.
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+# English is spoken whatever the system speaks; Qt asks these in turn.
+os.environ.update(LC_ALL="C.UTF-8", LANG="C.UTF-8", LANGUAGE="")
 
 import pytest
 from hypothesis import settings

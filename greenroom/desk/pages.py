@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import QProcess
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.page import Page
 from greenroom.desk.window import MakePage
+from greenroom.speech import SPEAKER
+
+AGAIN = 3
+"""The exit status of a window that is to be opened again, as when another language was chosen."""
 
 
 def page_makers() -> Mapping[str, MakePage]:
@@ -38,8 +42,23 @@ def open_walk() -> None:
     _start_again("--walk")
 
 
+def open_again(arguments: Sequence[str]) -> None:
+    """Open what these arguments opened once more, in the language that is chosen by now."""
+    kept, skip = [], False
+    for one in arguments:
+        if not skip and not one.startswith("--language"):
+            kept.append(one)
+        skip = one == "--language"
+    _start(kept)
+
+
 def _start_again(*arguments: str) -> None:
-    """Start the program once more; one that was packed into a folder is itself what to start."""
+    """Start the program once more, in the language spoken now."""
+    _start([*arguments, "--language", SPEAKER.tongue.code])
+
+
+def _start(arguments: Sequence[str]) -> None:
+    """Start the program; one that was packed into a folder is itself what to start."""
     packed = getattr(sys, "frozen", False)
     QProcess.startDetached(sys.executable, [*(() if packed else ("-m", "greenroom")), *arguments])
 

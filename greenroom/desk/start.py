@@ -20,6 +20,7 @@ from greenroom.desk.clock import system_now
 from greenroom.desk.instance import Instance, InUseError
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.keeping.sitting import Sitting
+from greenroom.desk.language import translate_qt
 from greenroom.desk.logs import log_qt
 from greenroom.desk.look import Look, font, load_fonts
 from greenroom.desk.pages import open_demo, page_makers
@@ -120,6 +121,7 @@ def make_application() -> QApplication:
     application.setApplicationVersion(__version__)
     application.setDesktopFileName(APP_ID)
     application.setWindowIcon(app_icon())
+    translate_qt(application)
     load_fonts()
     application.setFont(font())
     for effect in MOVING:

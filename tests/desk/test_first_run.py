@@ -169,12 +169,11 @@ def test_leaving_without_a_place_writes_nothing(first, fresh):
     assert first.bench.said == []
 
 
-def test_a_machine_set_up_for_us_units_begins_in_fahrenheit_and_ounces(first, fresh):
-    before = QLocale()
-    QLocale.setDefault(QLocale(QLocale.Language.English, QLocale.Country.UnitedStates))
+def test_a_machine_set_up_for_us_units_begins_in_fahrenheit_and_ounces(first, fresh, monkeypatch):
+    states = QLocale(QLocale.Language.English, QLocale.Country.UnitedStates)
+    monkeypatch.setattr(QLocale, "system", lambda: states)
     fill_place(first)
     QTest.mouseClick(first.begin, LEFT)
-    QLocale.setDefault(before)
     assert (fresh.place.temperature, fresh.place.volume) == ("f", "floz")
     fresh.undo()
     assert (fresh.place.known, fresh.place.temperature) == (False, "c")

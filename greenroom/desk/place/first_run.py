@@ -8,6 +8,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QVBoxLayout
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.language_field import LanguageField
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import Card, button, label, row
@@ -17,19 +18,20 @@ from greenroom.ledger.facts import PlaceSet
 from greenroom.season.deeds_shelf import set_place, set_units
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
-WELCOME = (
-    "It carries every seedling from packet to ripe pod: what you sowed, what came up, how long each tray "
-    "goes out today, and why."
+WELCOME = tr(
+    "It carries every seedling from packet to ripe pod: what you sowed, what came up, "
+    "how long each tray goes out today, and why."
 )
-ASK = (
-    "To begin it needs to know where you grow, for the sun and the clock. The next town is near enough, and "
-    "everything can be put right later. Nothing leaves this computer."
+ASK = tr(
+    "To begin it needs to know where you grow, for the sun and the clock. The next town "
+    "is near enough, and everything can be put right later. Nothing leaves this computer."
 )
-DEMO_WORDS = (
+DEMO_WORDS = tr(
     "The demo opens in a window of its own, with an invented season. It touches none of your records."
 )
-ARCHIVE = "Bring in an archive from another computer"
+ARCHIVE = tr("Bring in an archive from another computer")
 CARD_PX = 520
 
 
@@ -41,22 +43,24 @@ class FirstRun(Page):
     def __init__(self, bench: Bench, open_demo: Callable[[], None]) -> None:
         super().__init__(bench)
         self.fields = PlaceFields(lambda: bench.keeper.now)
-        self.begin = button("Begin", self.begin_here, "primary", name="begin")
-        self.demo = button("Look at the demo first", open_demo, name="open-demo")
-        self.walk = button("Walk through the demo", lambda: bench.walk(), name="open-walk")
+        self.begin = button(tr("Begin"), self.begin_here, "primary", name="begin")
+        self.demo = button(tr("Look at the demo first"), open_demo, name="open-demo")
+        self.walk = button(tr("Walk through the demo"), lambda: bench.walk(), name="open-walk")
         self.archive = button(ARCHIVE, lambda: bench.send("place", "archive"), "link", name="open-archive")
+        self.language = LanguageField()
         card = Card()
         card.aside.hide()
         card.setFixedWidth(CARD_PX)
         card.body.setContentsMargins(2 * PAGE_MARGIN, PAGE_MARGIN, 2 * PAGE_MARGIN, PAGE_MARGIN + GAP)
         card.body.setSpacing(GAP + 4)
-        card.body.addWidget(label("Welcome to greenroom", "page-title"))
+        card.body.addWidget(label(tr("Welcome to greenroom"), "page-title"))
         card.body.addWidget(label(WELCOME, wrap=True))
         card.body.addWidget(label(ASK, "quiet", wrap=True))
         card.body.addWidget(self.fields)
         card.body.addLayout(row(self.begin, self.demo, self.walk, None))
         card.body.addWidget(label(DEMO_WORDS, "quiet", wrap=True))
         card.body.addLayout(row(self.archive, None))
+        card.body.addWidget(self.language)
         layout = QVBoxLayout(self)
         layout.addStretch(1)
         layout.addLayout(row(None, card, None))
@@ -107,7 +111,7 @@ class FirstRun(Page):
         place = set_place(
             entry.name, entry.latitude, entry.longitude, entry.zone, keeper.today, before=before
         )
-        us = QLocale().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
+        us = QLocale.system().measurementSystem() == QLocale.MeasurementSystem.ImperialUSSystem
         if place.empty or not us:
             return place
         return Proposal(place.name, (*place.record, *set_units("f", "floz", keeper.today).record))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QRadioButton
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.language_field import LanguageField
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, label
 from greenroom.desk.place.coordinates import CoordinateError
@@ -12,6 +13,7 @@ from greenroom.desk.place.place_fields import PlaceFields
 from greenroom.exchange.towns import CREDIT
 from greenroom.ledger.facts import TEMPERATURE_UNITS, VOLUME_UNITS, PlaceSet, UnitsSet
 from greenroom.season.deeds_shelf import set_place, set_units
+from greenroom.speech import tr
 
 UNIT_WORDS = {"c": "°C", "f": "°F", "ml": "mL", "floz": "fl oz (US)"}
 
@@ -20,7 +22,7 @@ class WhereCard(Card):
     """The place; a field that is changed and left is written at once."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Where you grow")
+        super().__init__(tr("Where you grow"))
         self._bench = bench
         self.fields = PlaceFields(lambda: bench.keeper.now)
         self.body.addWidget(self.fields)
@@ -59,19 +61,21 @@ class UnitsCard(Card):
     """°C or °F, mL or fl oz; taken at once."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Units you read")
+        super().__init__(tr("Units and language"))
         self._bench = bench
         self.temperature = _choice(TEMPERATURE_UNITS)
         self.volume = _choice(VOLUME_UNITS)
-        for words, group in (("Temperature", self.temperature), ("Volume", self.volume)):
+        for words, group in ((tr("Temperature"), self.temperature), (tr("Volume"), self.volume)):
             line = QHBoxLayout()
             line.setSpacing(GAP + 4)
             line.addWidget(label(words, "quiet"), 1)
             for one in group.buttons():
-                one.setAccessibleName(f"{words} in {one.text()}")
+                one.setAccessibleName(tr("{quantity} in {unit}", quantity=words, unit=one.text()))
                 line.addWidget(one)
             self.body.addLayout(line)
             group.buttonClicked.connect(lambda _button: self._write())
+        self.language = LanguageField()
+        self.body.addWidget(self.language)
         self.refresh()
 
     def refresh(self) -> None:
@@ -79,6 +83,7 @@ class UnitsCard(Card):
         place = self._bench.keeper.place
         _check(self.temperature, place.temperature)
         _check(self.volume, place.volume)
+        self.language.refresh()
 
     def _write(self) -> None:
         keeper = self._bench.keeper
