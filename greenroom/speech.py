@@ -16,6 +16,8 @@ from string import Formatter
 from typing import Any
 
 ENGLISH = "en"
+GERMAN = "de"
+"""Writes its nouns with a capital wherever they stand."""
 
 
 def _silent(_source: str, _sense: str, _number: int | None) -> str:
@@ -94,6 +96,20 @@ def trn(one: str, more: str, number: int, /, *, sense: str = "", **values: objec
     """
     found = SPEAKER.tongue.translate(more, sense, number) or (one if number == 1 else more)
     return _put(found, {"n": number, **values})
+
+
+def tr_resource(text: str) -> str:
+    """Return a text of a resource in the language of the program.
+
+    The resource holds the English; which of its fields are texts for the grower is said in the table
+    ``PROSE`` of ``packaging/_sources.py``, by which they are gathered. So the text may come in a variable.
+    """
+    return SPEAKER.tongue.translate(text, "", None) or text
+
+
+def within(name: str) -> str:
+    """Return a name as it stands within a sentence: in small letters, but in German as it is."""
+    return name if SPEAKER.tongue.code == GERMAN else name.lower()
 
 
 def many(number: int, what: str) -> str:

@@ -9,6 +9,7 @@ from typing import Any
 
 from greenroom.guide.keys import LABELS, LISTS, SOURCE_KEYS, VALUES, Key
 from greenroom.guide.records import Cited, Rank, Seen, Source, Status
+from greenroom.speech import tr_resource
 
 SOURCES_FILE = "sources.toml"
 AGAINST = "against"
@@ -60,7 +61,7 @@ def read_source(key: str, table: object, file: str = SOURCES_FILE) -> Source:
     year = said.get("year")
     return Source(
         key=key,
-        author=said["author"],
+        author=tr_resource(said["author"]) if key == Status.MEMORY else said["author"],
         title=said.get("title"),
         year=None if year is None else int(year),
         seen=Seen(said["seen"]),
@@ -93,7 +94,14 @@ def _labels(place: Place, entry: dict[str, Any]) -> dict[str, Any]:
     for needed in ("name", "rank"):
         if needed not in labels:
             raise place.refuse(needed, "is missing; every entry has a name and a rank.")
-    return labels | {"rank": Rank(labels["rank"])}
+    return labels | {"rank": Rank(labels["rank"]), "aliases": _other_names(entry["name"], labels)}
+
+
+def _other_names(english: str, labels: dict[str, Any]) -> tuple[str, ...]:
+    """Return what else it goes by: in English, and in the language of the program."""
+    names = (english, *labels["aliases"])
+    others = dict.fromkeys((*names, *map(tr_resource, names)))
+    return tuple(name for name in others if name != labels["name"])
 
 
 def _by_source(

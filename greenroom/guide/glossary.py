@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from greenroom.guide.matching import plain
 from greenroom.guide.records import Source
 from greenroom.guide.troubles import MEMORY, cited
+from greenroom.speech import tr
 
 PROGRAM = "program"
-FROM_MEMORY = "Common practice, no source, from memory."
-OWN_MEANING = "As this program uses the word."
+FROM_MEMORY = tr("Common practice, no source, from memory.")
+OWN_MEANING = tr("As this program uses the word.")
 NO_LETTER = r"(?<![\w])"
 NO_MORE = r"(?![\w])"
 
@@ -52,7 +54,7 @@ class Glossary:
 
     def find(self, typed: str) -> list[Term]:
         """Return the words that what was typed may mean: first those that begin so, last those told of."""
-        asked = typed.casefold().strip()
+        asked = plain(typed).strip()
         if not asked:
             return list(self.terms.values())
         ranked = ((_rank(term, asked), term) for term in self.terms.values())
@@ -79,12 +81,12 @@ class Glossary:
 
 def _rank(term: Term, asked: str) -> int:
     """Return how near a word is to what was typed: 0 nearest."""
-    name, forms = term.name.casefold(), [form.casefold() for form in term.forms]
+    name, forms = plain(term.name), [plain(form) for form in term.forms]
     tests = (
         name.startswith(asked),
         any(form.startswith(asked) for form in forms),
         any(asked in form for form in forms),
-        asked in term.words.casefold(),
+        asked in plain(term.words),
     )
     return next((rank for rank in RANKS if tests[rank]), len(RANKS))
 

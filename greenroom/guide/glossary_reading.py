@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -12,8 +13,10 @@ from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
 from greenroom.guide.folder import resources_folder
 from greenroom.guide.glossary import Glossary, Term
 from greenroom.guide.loader import tables_of
+from greenroom.guide.matching import plain
 from greenroom.guide.records import Source
 from greenroom.guide.shapes import Shape, Text, TextList
+from greenroom.speech import tr_resource
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
@@ -53,7 +56,7 @@ def load_glossary(file: Path | Traversable | None = None) -> Glossary:
     sources |= {key: read_source(key, table, FILE) for key, table in told.get("sources", {}).items()}
     terms = {key: _term(key, table, sources) for key, table in told.get("terms", {}).items()}
     _check_links(terms)
-    in_order = sorted(terms.values(), key=lambda term: term.name.casefold())
+    in_order = sorted(map(_spoken, terms.values()), key=lambda term: plain(term.name))
     return Glossary(MappingProxyType({term.key: term for term in in_order}))
 
 
@@ -66,6 +69,15 @@ def _term(key: str, table: object, sources: Mapping[str, Source]) -> Term:
         if source not in sources:
             raise at.refuse("sources", f"{source!r} is not a source; a key of {FILE} or {SOURCES_FILE} is.")
     return Term(key=key, **said | {"sources": tuple(sources[one] for one in said["sources"])})
+
+
+def _spoken(term: Term) -> Term:
+    """Return a word in the language of the program."""
+    name = tr_resource(term.name)
+    also = dict.fromkeys(map(tr_resource, term.also))
+    return replace(
+        term, name=name, words=tr_resource(term.words), also=tuple(form for form in also if form != name)
+    )
 
 
 def _values(at: Place, table: object) -> dict[str, Any]:

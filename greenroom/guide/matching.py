@@ -11,9 +11,14 @@ Names = Mapping[str, Sequence[frozenset[str]]]
 
 def words_of(text: str) -> frozenset[str]:
     """Return the words of `text` without accents, capitals, marks and the plural s."""
-    plain = "".join(mark for mark in unicodedata.normalize("NFKD", text) if not unicodedata.combining(mark))
-    letters = re.sub(r"['’]", "", plain.casefold())
+    letters = re.sub(r"['’]", "", plain(text))
     return frozenset(_singular(word) for word in re.findall(r"[^\W\d_]+", letters))
+
+
+def plain(text: str) -> str:
+    """Return `text` without accents and capitals, by which names are sorted and found."""
+    marks = unicodedata.normalize("NFKD", text)
+    return "".join(mark for mark in marks if not unicodedata.combining(mark)).casefold()
 
 
 def best_match(text: str, names: Names, lineage: Mapping[str, Sequence[str]]) -> str | None:
@@ -33,7 +38,7 @@ def best_match(text: str, names: Names, lineage: Mapping[str, Sequence[str]]) ->
     str or None
         None when nothing fits, or when two kinds that are no kin fit alike.
     """
-    said = words_of(text)
+    said = _with_singulars(words_of(text))
     own = {key: _covered(said, every) for key, every in names.items()}
     spread = {key: _union(own[ancestor] for ancestor in lineage[key]) for key in names if own[key]}
     if not spread:
@@ -50,6 +55,11 @@ def _singular(word: str) -> str:
     if word.endswith("ies"):
         return word[:-3] + "y"
     return word[:-2] if word.endswith(("oes", "shes", "ches")) else word[:-1]
+
+
+def _with_singulars(words: frozenset[str]) -> frozenset[str]:
+    """Return the words with what they may be the German plural of."""
+    return words | {word.removesuffix(end) for word in words for end in ("n", "en") if len(word) > 4}
 
 
 def _covered(said: frozenset[str], names: Iterable[frozenset[str]]) -> frozenset[str]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Protocol
 
+from greenroom.speech import tr_resource
+
 COLOURS = frozenset(
     {
         "red",
@@ -170,6 +172,22 @@ class TextList:
         if len(set(texts)) < len(texts):
             raise ValueError
         return texts
+
+
+@dataclass(frozen=True, slots=True)
+class Prose(Text):
+    """Words for the grower, given in the language of the program."""
+
+    def read(self, raw: object) -> str:
+        return tr_resource(Text.read(self, raw))
+
+
+@dataclass(frozen=True, slots=True)
+class ProseList(TextList):
+    """One or more texts for the grower, given in the language of the program, none twice."""
+
+    def read(self, raw: object) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(tr_resource(text) for text in TextList.read(self, raw)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,17 +8,18 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from greenroom.guide.records import Seen, Source
+from greenroom.speech import tr
 
 STAGES = ("seedling", "plant", "fruit")
 OFTEN = ("often", "at times", "seldom")
 SPEAKS = ("++", "+", "-", "--")
 MEMORY = "memory"
 FIELDS = {
-    "look": "where to look",
-    "seen": "what is seen",
-    "check": "what to check",
-    "now": "what to do now",
-    "later": "what to do next time",
+    "look": tr("where to look"),
+    "seen": tr("what is seen"),
+    "check": tr("what to check"),
+    "now": tr("what to do now"),
+    "later": tr("what to do next time"),
 }
 """The fields of a pest or a cause that may be from memory, in words."""
 
@@ -26,7 +27,9 @@ FIELDS = {
 def cited(source: Source) -> str:
     """Return a source as a whole citation: its note where it has no title, and a word where it is weak."""
     named = str(source) if source.title or not source.note else f"{source}: {source.note.rstrip('.')}"
-    return f"{named} (a page that names no source)" if source.seen is Seen.WEAK else named
+    if source.seen is not Seen.WEAK:
+        return named
+    return tr("{citation} (a page that names no source)", citation=named)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +47,8 @@ class Told:
         read = tuple(cited(source) for source in self.sources if source.key != MEMORY)
         parts = [words for key, words in FIELDS.items() if key in self.from_memory]
         if not read:
-            return ("Common practice, no source, from memory.",)
-        return (*read, f"From memory: {', '.join(parts)}.") if parts else read
+            return (tr("Common practice, no source, from memory."),)
+        return (*read, tr("From memory: {parts}.", parts=", ".join(parts))) if parts else read
 
 
 @dataclass(frozen=True, slots=True)

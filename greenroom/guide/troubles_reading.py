@@ -11,7 +11,7 @@ from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
 from greenroom.guide.folder import resources_folder
 from greenroom.guide.loader import tables_of
 from greenroom.guide.records import Source
-from greenroom.guide.shapes import Choice, Number, Shape, Text, TextList
+from greenroom.guide.shapes import Choice, Number, Prose, ProseList, Shape, Text, TextList
 from greenroom.guide.troubles import (
     FIELDS,
     OFTEN,
@@ -29,27 +29,27 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
 FILE = "troubles.toml"
-TEXT, LIST = Text(), TextList()
-CITED: dict[str, Shape] = {"name": TEXT, "sources": LIST, "from_memory": LIST}
+TEXT, PROSE, LIST = Text(), Prose(), TextList()
+CITED: dict[str, Shape] = {"name": PROSE, "sources": LIST, "from_memory": LIST}
 PEST: dict[str, Shape] = {
     **CITED,
     "picture": TEXT,
-    "look": TEXT,
-    "seen": TEXT,
-    "now": LIST,
-    "later": TEXT,
-    "count": TEXT,
+    "look": PROSE,
+    "seen": PROSE,
+    "now": ProseList(),
+    "later": PROSE,
+    "count": PROSE,
 }
 CAUSE: dict[str, Shape] = {
     **CITED,
     "key": TEXT,
     "often": Choice(OFTEN),
-    "check": TEXT,
-    "now": TEXT,
-    "later": TEXT,
+    "check": PROSE,
+    "now": PROSE,
+    "later": PROSE,
 }
-SIGN: dict[str, Shape] = {"name": TEXT, "stage": Choice(STAGES), "picture": TEXT, "seen": TEXT}
-QUESTION: dict[str, Shape] = {"key": TEXT, "ask": TEXT, "known": TEXT}
+SIGN: dict[str, Shape] = {"name": PROSE, "stage": Choice(STAGES), "picture": TEXT, "seen": PROSE}
+QUESTION: dict[str, Shape] = {"key": TEXT, "ask": PROSE, "known": TEXT}
 OPTIONAL = frozenset({"count", "known", "threshold"})
 MOST = Number(1, 100_000, "")
 
@@ -79,9 +79,9 @@ def load_troubles(folder: Path | Traversable | None = None) -> Troubles:
         MappingProxyType({key: _pest(key, table, sources) for key, table in told.get("pests", {}).items()}),
         MappingProxyType({key: _sign(key, table, sources) for key, table in told.get("signs", {}).items()}),
         MappingProxyType(sources),
-        _value(at, "spray", rules.get("spray"), TEXT),
+        _value(at, "spray", rules.get("spray"), PROSE),
         _sources(at, rules.get("spray_sources"), sources),
-        _value(at, "doubt", rules.get("doubt"), TEXT),
+        _value(at, "doubt", rules.get("doubt"), PROSE),
     )
 
 
@@ -98,7 +98,7 @@ def _pest(key: str, table: dict[str, Any], sources: Sources) -> Pest:
 def _threshold(at: Place, table: dict[str, Any], sources: Sources) -> Threshold:
     return Threshold(
         int(_value(at, "threshold.at", table.get("at"), MOST)),
-        _value(at, "threshold.words", table.get("words"), TEXT),
+        _value(at, "threshold.words", table.get("words"), PROSE),
         _sources(at, [table.get("source")], sources)[0],
     )
 
@@ -121,7 +121,7 @@ def _question(at: Place, table: dict[str, Any]) -> Question:
     answers, bands = table.get("answers", {}), table.get("bands", [])
     if len(answers) < 2:
         raise at.refuse(f"answers to {said['key']}", f"{answers!r} is not allowed; two or more are.")
-    words = {key: _value(at, f"answers.{key}", text, TEXT) for key, text in answers.items()}
+    words = {key: _value(at, f"answers.{key}", text, PROSE) for key, text in answers.items()}
     if bands and (len(bands) != len(answers) - 1 or bands != sorted(set(bands))):
         raise at.refuse(
             f"bands of {said['key']}", f"{bands} is not allowed; a rising limit between answers is."

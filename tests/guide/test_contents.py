@@ -10,7 +10,7 @@ import pytest
 
 from greenroom.guide import Crop, Guide, Rank, Reading, Seen, Span, Status, load_guide, resources_folder
 from greenroom.guide.keys import LABELS, LISTS, SOURCE_KEYS, VALUES
-from greenroom.guide.shapes import Choice, ColourList, Ladder, Number, Range, Text
+from greenroom.guide.shapes import Choice, ColourList, Ladder, Number, Prose, Range
 
 SPECIES = ("annuum", "baccatum", "chinense", "frutescens", "pubescens")
 COMMONLY_GROWN = """
@@ -26,7 +26,7 @@ ANNOTATIONS = {
     Ladder: "Cited[tuple[Reading, ...]] | None",
     ColourList: "Cited[tuple[str, ...]] | None",
     Choice: "Cited[str] | None",
-    Text: "Cited[str] | None",
+    Prose: "Cited[str] | None",
 }
 
 

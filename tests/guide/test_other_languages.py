@@ -1,0 +1,108 @@
+"""The guide, its troubles and its words in the grower's language; what he types is found in either."""
+
+from __future__ import annotations
+
+import xml.etree.ElementTree as ET
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from greenroom.guide import load_guide
+from greenroom.guide.folder import resources_folder
+from greenroom.guide.glossary_reading import load_glossary
+from greenroom.guide.troubles_reading import load_troubles
+from greenroom.speech import SPEAKER, Tongue, within
+
+CATALOGUES = sorted(Path(str(resources_folder())).glob("languages/*.ts"))
+GERMAN = {
+    "Pepper": "Paprika",
+    "Tomato": "Tomate",
+    "chilli": "Chili",
+    "Aphids": "Blattläuse",
+    "Common growing practice": "Gärtnerische Praxis",
+    "ramp": "Stufenplan",
+    "ramps": "Stufenplan",
+    "setback": "Änderung",
+    "hybrid": "Zwitter",
+    "outing": "Ausgang",
+}
+"""Words to try with, from memory; not the catalogue that comes with the program."""
+
+
+@contextmanager
+def speaking(code: str, texts: Mapping[str, str]) -> Iterator[None]:
+    before = SPEAKER.tongue
+    SPEAKER.speak(Tongue(code, lambda source, _sense, _number: texts.get(source, "")))
+    try:
+        yield
+    finally:
+        SPEAKER.speak(before)
+
+
+def catalogue(file: Path) -> dict[str, str]:
+    messages = ET.parse(file).getroot().iter("message")
+    return {one.findtext("source") or "": one.findtext("translation") or "" for one in messages}
+
+
+@pytest.fixture
+def german() -> Iterator[None]:
+    with speaking("de", GERMAN):
+        yield
+
+
+@pytest.mark.usefixtures("german")
+class TestInGerman:
+    def test_a_crop_is_found_by_its_name_in_either_language_and_its_key_stays(self) -> None:
+        guide = load_guide()
+        assert guide.crop("pepper").name == "Paprika"
+        for typed in ("Paprika", "pepper", "Peppers", "Chili", "chillies", "Capsicum"):
+            assert guide.find(typed).key == "pepper", typed
+
+    def test_a_german_plural_finds_its_crop(self) -> None:
+        assert load_guide().find("Tomaten").key == "tomato"
+
+    def test_who_said_it_stays_as_printed_but_for_what_nobody_printed(self) -> None:
+        sources = load_guide().sources
+        assert sources["memory"].author == "Gärtnerische Praxis"
+        assert str(sources["federal-seed-act"]).startswith("US Department of Agriculture: Federal Seed Act")
+
+    def test_a_trouble_keeps_its_key_and_the_picture_it_is_drawn_by(self) -> None:
+        aphids = load_troubles().pests["aphids"]
+        assert (aphids.name, aphids.key, aphids.picture) == ("Blattläuse", "aphids", "aphid")
+
+    def test_the_words_stand_in_the_order_of_the_language_they_are_shown_in(self) -> None:
+        """DIN 5007-1: Ä is sorted as A; from memory."""
+        names = [term.name for term in load_glossary().terms.values() if term.name in GERMAN.values()]
+        assert names == ["Änderung", "Ausgang", "Stufenplan", "Zwitter"]
+
+    def test_a_word_is_found_without_its_dots_and_two_forms_that_are_alike_are_told_once(self) -> None:
+        glossary = load_glossary()
+        assert glossary.find("anderung")[0].key == "setback"
+        assert glossary.terms["ramp"].forms == ("Stufenplan",)
+        assert [term.key for term in glossary.in_text("Der Stufenplan gilt.")] == ["ramp"]
+
+    def test_a_noun_keeps_its_capital_within_a_sentence(self) -> None:
+        assert within("Paprika") == "Paprika"
+
+
+def test_in_english_a_name_stands_in_small_letters_within_a_sentence() -> None:
+    assert within("Bell pepper") == "bell pepper"
+
+
+@pytest.mark.parametrize("file", CATALOGUES, ids=lambda file: file.stem)
+def test_every_crop_is_found_by_the_name_it_is_shown_by_and_by_its_english_one(file: Path) -> None:
+    english = {crop.key: crop.name for crop in load_guide().crops}
+    with speaking(file.stem[-2:], catalogue(file)):
+        guide = load_guide()
+        for crop in guide.crops:
+            for typed in (crop.name, english[crop.key]):
+                assert getattr(guide.find(typed), "key", None) == crop.key, typed
+
+
+@pytest.mark.parametrize("file", CATALOGUES, ids=lambda file: file.stem)
+def test_no_two_words_are_written_alike_in_a_language(file: Path) -> None:
+    with speaking(file.stem[-2:], catalogue(file)):
+        forms = [form.casefold() for term in load_glossary().terms.values() for form in term.forms]
+    assert sorted(set(forms)) == sorted(forms)
