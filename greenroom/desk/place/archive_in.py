@@ -18,16 +18,17 @@ from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.season_archive_merge import Merge, merge_of
 from greenroom.exchange.season_archive_read import Archive, read_archive, unpack_pictures
 from greenroom.ledger import Change, LedgerError
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.ledger import Ledger
 
 FULL = 100
-ABOUT = (
-    "Choose an archive that greenroom saved. It is read and checked first; nothing is written before you "
-    "say so."
+ABOUT = tr(
+    "Choose an archive that greenroom saved. It is read and checked first; nothing is "
+    "written before you say so."
 )
-NOTHING = "Nothing was brought in."
+NOTHING = tr("Nothing was brought in.")
 
 
 class Look(NamedTuple):
@@ -41,7 +42,7 @@ class ArchiveIn(Card):
     """File, what is in it, progress, and what came in."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Bring an archive in")
+        super().__init__(tr("Bring an archive in"))
         self.aside.hide()
         self._bench = bench
         self._look: Look | None = None
@@ -49,17 +50,17 @@ class ArchiveIn(Card):
         expected = (BadFileError, Cancelled, LedgerError)
         self._reader: Worker[Look] = Worker(expected, self)
         self._unpacker: Worker[int] = Worker(expected, self)
-        self.file = FileField("Archive", "Season archives (*.zip);;All files (*)")
-        self.file.path.setPlaceholderText("path of an archive; or drop the file here")
+        self.file = FileField(tr("Archive"), tr("Season archives (*.zip);;All files (*)"))
+        self.file.path.setPlaceholderText(tr("path of an archive; or drop the file here"))
         self.told = label(ABOUT, "quiet", wrap=True)
         self.would = label("", wrap=True)
         self.trouble = label("", "alert", wrap=True)
         self.bar = QProgressBar()
         self.bar.setRange(0, FULL)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("share of the archive read")
-        self.bring = button("Bring it in", self.bring_in, "primary", name="bring-archive")
-        self.cancel = button("Cancel", self.stop, name="cancel-archive-in")
+        self.bar.setAccessibleName(tr("share of the archive read"))
+        self.bring = button(tr("Bring it in"), self.bring_in, "primary", name="bring-archive")
+        self.cancel = button(tr("Cancel"), self.stop, name="cancel-archive-in")
         self.deeds = QWidget()
         self.deeds.setLayout(row(self.bring, self.cancel, None))
         for part in (self.file, self.told, self.would, self.trouble, self.bar, self.deeds):
@@ -76,7 +77,7 @@ class ArchiveIn(Card):
             return Look(found, merge_of(ledger.book(), found.book))
 
         self._look = None
-        self._say(f"Reading {file.name[:60]} …")
+        self._say(tr("Reading {file} …", file=file.name[:60]))
         self._show("busy")
         self._reader.start(work)
 
@@ -89,7 +90,7 @@ class ArchiveIn(Card):
             self._pictures = 0
             self._write()
             return
-        self._say("Putting the pictures beside the ledger …")
+        self._say(tr("Putting the pictures beside the ledger …"))
         self._show("busy")
         self._unpacker.start(lambda progress, stopped: unpack_pictures(look.found, store, progress, stopped))
 
@@ -98,7 +99,7 @@ class ArchiveIn(Card):
         busy = self._reader.running or self._unpacker.running
         self._reader.cancel()
         self._unpacker.cancel()
-        self._put_aside(f"Called off. {NOTHING}" if busy else ABOUT)
+        self._put_aside(tr("Called off. {outcome}", outcome=NOTHING) if busy else ABOUT)
 
     def closing(self) -> None:
         """Stop what still runs."""
@@ -124,13 +125,13 @@ class ArchiveIn(Card):
         look = self._look
         if look is None:
             return
-        book, name = look.found.book, f"brought in {look.found.path.name[:60]}"
+        book, name = look.found.book, tr("brought in {file}", file=look.found.path.name[:60])
 
         def write(ledger: Ledger) -> Change:
             merge = merge_of(ledger.book(), book)
             return ledger.bring_in(name, book, aside=merge.aside, strike=merge.strike, restore=merge.restore)
 
-        self._say("Writing it down …")
+        self._say(tr("Writing it down …"))
         self._show("writing")
         # Into an empty ledger it comes with its own history; undo would not take the bringing in back.
         self._bench.keeper.write_apart(write, self._on_written, quietly=look.merge.empty)

@@ -16,30 +16,31 @@ from greenroom.desk.worker import Progress, Worker
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.season_archive import Written, write_archive
 from greenroom.ledger import LedgerError
+from greenroom.speech import tr
 
 FULL = 100
-ABOUT = (
-    "One zip with everything: every fact, also those struck out, with who wrote it and when, and every "
-    "picture. It is JSON with its schema beside it, so that other programs can read it, and it can be "
-    "brought in again, here or on another computer."
+ABOUT = tr(
+    "One zip with everything: every fact, also those struck out, with who wrote it and "
+    "when, and every picture. It is JSON with its schema beside it, so that other "
+    "programs can read it, and it can be brought in again, here or on another computer."
 )
-CALLED_OFF = "Called off; nothing was saved."
+CALLED_OFF = tr("Called off; nothing was saved.")
 
 
 class ArchiveOut(Card):
     """One button, progress, and what was saved."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Save an archive")
+        super().__init__(tr("Save an archive"))
         self.aside.hide()
         self._bench = bench
         self._worker: Worker[Written] = Worker((BadFileError, Cancelled, LedgerError), self)
         self.bar = QProgressBar()
         self.bar.setRange(0, FULL)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("share of the archive written")
-        self.write = button("Save an archive…", self.choose, "primary", name="save-archive")
-        self.cancel = button("Cancel", self.stop, name="cancel-archive")
+        self.bar.setAccessibleName(tr("share of the archive written"))
+        self.write = button(tr("Save an archive…"), self.choose, "primary", name="save-archive")
+        self.cancel = button(tr("Cancel"), self.stop, name="cancel-archive")
         self.told = label("", wrap=True)
         for part in (label(ABOUT, "quiet", wrap=True), self.bar, self.told):
             self.body.addWidget(part)
@@ -52,7 +53,7 @@ class ArchiveOut(Card):
 
     def choose(self) -> None:
         """Let the grower choose where the archive is to be."""
-        choose_file(self.window(), "greenroom season", "zip", "Zip files", self.start)
+        choose_file(self.window(), tr("greenroom season"), "zip", tr("Zip files"), self.start)
 
     def start(self, path: Path) -> None:
         """Write the archive."""
@@ -62,7 +63,7 @@ class ArchiveOut(Card):
         def work(progress: Progress, stopped: AskedToStop) -> Written:
             return write_archive(path, ledger.book(), store, now, progress, stopped)
 
-        self.told.setText(f"Writing {path.name} …")
+        self.told.setText(tr("Writing {file} …", file=path.name))
         self.bar.setValue(0)
         self._worker.start(work)
         self._show_busy(busy=True)

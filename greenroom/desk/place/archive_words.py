@@ -8,50 +8,70 @@ from greenroom.exchange.season_archive_read import Archive
 from greenroom.ledger import Book
 from greenroom.ledger.facts import OnlineChoice
 from greenroom.season.hardening_words import day_words
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
-ALL_HERE = "All of it is here already; there is nothing to bring in."
-WHOLE = (
-    "This ledger is empty: it takes the archive over whole, with its history, and undo goes on from there. "
-    "The bringing in itself is no act to undo."
+ALL_HERE = tr("All of it is here already; there is nothing to bring in.")
+WHOLE = tr(
+    "This ledger is empty: it takes the archive over whole, with its history, and undo "
+    "goes on from there. The bringing in itself is no act to undo."
 )
-ONLINE = "Leave to ask a weather service comes with it; it is taken back under Weather service."
-ONE_ACT = "What is new is one act, which one undo takes back; each fact keeps who wrote it and when."
+ONLINE = tr("Leave to ask a weather service comes with it; it is taken back under Weather service.")
+ONE_ACT = tr("What is new is one act, which one undo takes back; each fact keeps who wrote it and when.")
 
 
 def written_words(written: Written) -> str:
     """Return what was saved."""
-    words = [f"{written.path.name} was saved: {many(written.facts, 'fact')}"]
-    words.append(f" and {many(written.pictures, 'picture')}." if written.pictures else ".")
-    if written.lacking:
-        files = (
-            "the file of 1 picture is" if written.lacking == 1 else f"the files of {written.lacking:,} are"
+    words = [
+        tr(
+            "{file} was saved: {content}.",
+            file=written.path.name,
+            content=_content(written.facts, written.pictures),
         )
-        words.append(f" Not in it: {files} missing or changed.")
-    return "".join(words)
+    ]
+    if written.lacking:
+        words.append(
+            trn(
+                "Not in it: the file of 1 picture is missing or changed.",
+                "Not in it: the files of {n:,} are missing or changed.",
+                written.lacking,
+            )
+        )
+    return " ".join(words)
 
 
 def found_words(found: Archive) -> str:
     """Return what an archive holds."""
     made = found.made.date()
-    pictures = f" and {many(len(found.pictures), 'picture')}" if found.pictures else ""
-    facts = many(len(found.book.entries), "fact")
-    return f"Saved on {day_words(made)} {made.year} by {found.program[:40]}: {facts}{pictures}."
+    return tr(
+        "Saved on {day} {year} by {program}: {content}.",
+        day=day_words(made),
+        year=made.year,
+        program=found.program[:40],
+        content=_content(len(found.book.entries), len(found.pictures)),
+    )
 
 
 def merge_words(merge: Merge, book: Book) -> str:
     """Return what bringing it in would do."""
     if merge.nothing:
         return ALL_HERE
-    words = [f"New here: {many(merge.new, 'fact')}. Here already: {merge.here:,}."]
+    words = [tr("New here: {facts}. Here already: {here:,}.", facts=many(merge.new, "fact"), here=merge.here)]
     if merge.aside:
         words.append(
-            f"{many(len(merge.aside), 'fact')} of it will not count: your word on the same thing is later."
+            trn(
+                "1 fact of it will not count: your word on the same thing is later.",
+                "{n:,} facts of it will not count: your word on the same thing is later.",
+                len(merge.aside),
+            )
         )
     turned = len(merge.strike) + len(merge.restore)
     if turned:
         words.append(
-            f"{many(turned, 'fact')} of yours will be struck out or restored, as was done there later."
+            trn(
+                "1 fact of yours will be struck out or restored, as was done there later.",
+                "{n:,} facts of yours will be struck out or restored, as was done there later.",
+                turned,
+            )
         )
     words.append(WHOLE if merge.empty else ONE_ACT)
     told = [entry.fact for entry in book.standing if isinstance(entry.fact, OnlineChoice)]
@@ -62,5 +82,10 @@ def merge_words(merge: Merge, book: Book) -> str:
 
 def brought_words(merge: Merge, pictures: int) -> str:
     """Return what was brought in."""
-    came = f" and {many(pictures, 'picture')}" if pictures else ""
-    return f"Brought in: {many(merge.new, 'fact')}{came}."
+    return tr("Brought in: {content}.", content=_content(merge.new, pictures))
+
+
+def _content(facts: int, pictures: int) -> str:
+    """Return so many facts, and pictures where there are any."""
+    told = many(facts, "fact")
+    return tr("{facts} and {pictures}", facts=told, pictures=many(pictures, "picture")) if pictures else told

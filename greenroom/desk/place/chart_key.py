@@ -10,11 +10,21 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.place.figures import Figure, YearFigure
+from greenroom.speech import tr
 
 MARK_PX = 18
 GAP_PX = 6
 APART_PX = 16
 HEIGHT_PX = 18
+
+
+SHAPES = {
+    "dot": tr("dot"),
+    "diamond": tr("diamond"),
+    "line": tr("line", sense="drawn"),
+    "dashes": tr("dashes"),
+    "band": tr("band"),
+}
 
 
 class Mark(NamedTuple):
@@ -29,17 +39,17 @@ def marks_of(figure: Figure) -> tuple[Mark, ...]:
     """Return the marks of a figure."""
     if isinstance(figure, YearFigure):
         marks = [
-            Mark("dot", "plum", "a year"),
-            Mark("line", "leaf", "half"),
-            Mark("dashes", "leaf", "1 and 9 of 10"),
+            Mark("dot", "plum", tr("a year")),
+            Mark("line", "leaf", tr("half", sense="of the years")),
+            Mark("dashes", "leaf", tr("1 and 9 of 10")),
         ]
         if figure.this_year in figure.points:
             marks.insert(1, Mark("diamond", "clay", str(figure.this_year)))
         return tuple(marks)
     return (
         Mark("line", "clay", str(figure.year)),
-        Mark("dashes", "leaf_text", "usual"),
-        Mark("band", "leaf_soft", "eight years in ten"),
+        Mark("dashes", "leaf_text", tr("usual")),
+        Mark("band", "leaf_soft", tr("eight years in ten")),
     )
 
 
@@ -56,7 +66,8 @@ class ChartKey(QWidget):
     def show_figure(self, figure: Figure) -> None:
         """Show the key of a figure."""
         self._marks = marks_of(figure)
-        self.setAccessibleName(f"key: {', '.join(f'{mark.shape} {mark.words}' for mark in self._marks)}")
+        told = ", ".join(f"{SHAPES[mark.shape]} {mark.words}" for mark in self._marks)
+        self.setAccessibleName(tr("key: {marks}", marks=told))
         self.update()
 
     def sizeHint(self) -> QSize:

@@ -13,6 +13,7 @@ from PySide6.QtGui import QColor, QFont, QPen
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.place.figures import short_day
 from greenroom.season.months import month_starts
+from greenroom.speech import figure
 
 LEFT_PX = 52
 BOTTOM_PX = 24
@@ -74,7 +75,7 @@ class StepAxis(pg.AxisItem):
         return [(float(step), _inside(values, low, high, EDGE_PX[self.orientation] / max(size, 1.0)))]
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value:.0f} {self.unit}".rstrip() for value in values]
+        return [f"{figure(value, '.0f')} {self.unit}".rstrip() for value in values]
 
 
 class Plot(pg.PlotWidget):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from greenroom.speech import tr
+
 FORM = re.compile(
     r"""\s*(?P<sign>[+-])?\s*(?P<front>[NSEW])?\s*
     (?P<degrees>\d{1,3}(?:\.\d+)?)(?:\s*°)?
@@ -40,7 +42,10 @@ def read_latitude(text: str) -> float:
     value = _read(text, "NS", 90.0)
     if value is None:
         raise CoordinateError(
-            f"Latitude: {_shown(text)} stands where degrees such as 46.4 or 46°24' N, up to 90, are needed."
+            tr(
+                "Latitude: {typed} stands where degrees such as 46.4 or 46°24' N, up to 90, are needed.",
+                typed=_shown(text),
+            )
         )
     return value
 
@@ -50,7 +55,10 @@ def read_longitude(text: str) -> float:
     value = _read(text, "EW", 180.0)
     if value is None:
         raise CoordinateError(
-            f"Longitude: {_shown(text)} stands where degrees such as 16.0 or 16°02' E, up to 180, are needed."
+            tr(
+                "Longitude: {typed} stands where degrees such as 16.0 or 16°02' E, up to 180, are needed.",
+                typed=_shown(text),
+            )
         )
     return value
 
@@ -100,4 +108,4 @@ def _degrees(degrees: str, minutes: str | None, seconds: str | None) -> float | 
 
 def _shown(text: str) -> str:
     words = " ".join(text.split())
-    return f"“{words}”" if words else "nothing"
+    return tr("“{typed}”", typed=words) if words else tr("nothing", sense="in a field")

@@ -11,6 +11,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import row
 from greenroom.season.hardening_words import MONTHS
 from greenroom.season.proposal import RefusedError
+from greenroom.speech import tr
 
 LEAP_YEAR = 2000
 
@@ -22,10 +23,10 @@ class DayField(QWidget):
         super().__init__()
         self.day = QSpinBox()
         self.day.setRange(1, 31)
-        self.day.setAccessibleName(f"{name}: day")
+        self.day.setAccessibleName(tr("{name}: day", name=name))
         self.month = QComboBox()
         self.month.addItems(MONTHS)
-        self.month.setAccessibleName(f"{name}: month")
+        self.month.setAccessibleName(tr("{name}: month", name=name))
         inside = row(self.day, self.month, gap=GAP)
         inside.setContentsMargins(0, 0, 0, 0)
         self.setLayout(inside)
@@ -47,5 +48,12 @@ class DayField(QWidget):
         month, day = self.month.currentIndex() + 1, self.day.value()
         longest = monthrange(LEAP_YEAR, month)[1]
         if day > longest:
-            raise RefusedError(f"There is no {day} {MONTHS[month - 1]}; 1 to {longest} is allowed.")
+            raise RefusedError(
+                tr(
+                    "There is no {day} {month}; 1 to {longest} is allowed.",
+                    day=day,
+                    month=MONTHS[month - 1],
+                    longest=longest,
+                )
+            )
         return date(year, month, min(day, monthrange(year, month)[1]))

@@ -17,6 +17,7 @@ from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.place.heat_chart import HeatChart
@@ -39,11 +40,11 @@ class FigureCard(Card):
         self.chart: YearChart | HeatChart | None = None
         self.aside.hide()
         self.why = WhyLink(bench, why)
-        self.turn = button("Table", self.turn_over, "link")
+        self.turn = button(tr("Table"), self.turn_over, "link")
         self.head.addStretch(1)
         self.head.addWidget(self.why)
         self.head.addWidget(self.turn)
-        self.head.addWidget(TableButton(bench, self._numbers, lambda: self.chart, "Save"))
+        self.head.addWidget(TableButton(bench, self._numbers, lambda: self.chart, tr("Save")))
         self.summary = label("", wrap=True)
         self.key = ChartKey(bench.look)
         self.table = RowsTable("")
@@ -66,11 +67,11 @@ class FigureCard(Card):
         self.title.setText(figure.title)
         self.summary.setText(figure.summary)
         self.key.show_figure(figure)
-        self.table.setAccessibleName(f"{figure.title}, as a table")
+        self.table.setAccessibleName(tr("{title}, as a table", title=figure.title))
         if self.as_table:
             self.table.show_rows(figure.header, figure.rows)
-        self.turn.setAccessibleName(f"{figure.title}: {'chart' if self.as_table else 'table'}")
-        self.why.setAccessibleName(f"why: {figure.title}")
+        self._name_turn(figure.title)
+        self.why.setAccessibleName(tr("why: {title}", title=figure.title))
         self.setAccessibleName(figure.title)
         self.setAccessibleDescription(figure.summary)
         self.stale = True
@@ -84,9 +85,13 @@ class FigureCard(Card):
         if not self.as_table:
             self.table.show_rows(self.figure.header, self.figure.rows)
         self.views.setCurrentWidget(self.chart if self.as_table else self.table)
-        self.turn.setText("Chart" if self.as_table else "Table")
-        self.turn.setAccessibleName(f"{self.figure.title}: {'chart' if self.as_table else 'table'}")
+        self.turn.setText(tr("Chart") if self.as_table else tr("Table"))
+        self._name_turn(self.figure.title)
         self.key.setVisible(not self.as_table)
+
+    def _name_turn(self, title: str) -> None:
+        name = tr("{title}: chart", title=title) if self.as_table else tr("{title}: table", title=title)
+        self.turn.setAccessibleName(name)
 
     def _numbers(self, bench: Bench) -> Table | None:
         """Return the numbers behind the figure, all of them."""

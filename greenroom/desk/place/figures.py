@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -17,10 +17,10 @@ from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.record_why import FrostFree, days_ahead_of_usual, frost_free, last_known
 from greenroom.season.replay import season_start
 from greenroom.season.ripening_heat import WARM
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr
 
 PERCENTS = ("10 %", "50 %", "90 %")
-NEVER = "none"
+NEVER = tr("none", sense="no such day")
 ROW_DAYS = (1, 11, 21)
 """Days of each month that stand in the table of gathered heat."""
 
@@ -68,12 +68,18 @@ class HeatFigure:
     def words_at(self, place: int) -> str:
         """Return what is known of one day."""
         unit, low, usual, high = self.unit, self.low[place], self.usual[place], self.high[place]
-        words = f"{day_words(self.days[place])}:"
+        words = ""
         if not np.isnan(self.this_year[place]):
-            words += f" {self.this_year[place]:.0f} {unit} this year"
+            words = " " + tr("{heat:.0f} {unit} this year", heat=float(self.this_year[place]), unit=unit)
         if not np.isnan(usual):
-            words += f" · usually {usual:.0f}, {low:.0f} to {high:.0f}"
-        return words
+            spread = tr(
+                "usually {usual:.0f}, {low:.0f} to {high:.0f}",
+                usual=float(usual),
+                low=float(low),
+                high=float(high),
+            )
+            words += f" · {spread}"
+        return f"{day_words(self.days[place])}:{words}"
 
 
 Figure = YearFigure | HeatFigure
@@ -84,18 +90,31 @@ def figures(page: RecordPage, place: Place, rules: PlanRules) -> dict[str, Figur
     floor, run = temperature_words(rules.floor_c, place), many(rules.run_nights, "night")
     made: dict[str, Figure | None] = {
         "last": _dates_figure(
-            page, page.last_frost, place, "Last frost of spring", "The last frost is over by"
+            page,
+            page.last_frost,
+            place,
+            tr("Last frost of spring"),
+            lambda spread: tr("The last frost is over by {spread}.", spread=spread),
         ),
         "first": _dates_figure(
-            page, page.first_frost, place, "First frost of autumn", "The first frost has come by"
+            page,
+            page.first_frost,
+            place,
+            tr("First frost of autumn"),
+            lambda spread: tr("The first frost has come by {spread}.", spread=spread),
         ),
         "length": _length_figure(page),
         "warm": _dates_figure(
             page,
             page.warm_nights,
             place,
-            "Warm nights from",
-            f"The first {run} running at {floor} or above begin by",
+            tr("Warm nights from"),
+            lambda spread: tr(
+                "The first {nights} running at {floor} or above begin by {spread}.",
+                nights=run,
+                floor=floor,
+                spread=spread,
+            ),
         ),
         "heat": heat_figure(page.heat, page.year, place),
     }
@@ -117,7 +136,7 @@ def heat_figure(heat: HeatCurves, year: int, place: Place) -> HeatFigure | None:
     base = temperature_words(WARM.base_c, place)
     chosen = [number for number, day in enumerate(heat.days) if day.day in ROW_DAYS]
     return HeatFigure(
-        f"Heat gathered above {base}",
+        tr("Heat gathered above {base}", base=base),
         _heat_summary(heat, factor, unit),
         heat.days,
         low,
@@ -126,7 +145,7 @@ def heat_figure(heat: HeatCurves, year: int, place: Place) -> HeatFigure | None:
         own,
         unit,
         year,
-        ("Day", f"{year} [{unit}]", *PERCENTS),
+        (tr("Day"), f"{year} [{unit}]", *PERCENTS),
         tuple(
             (day_words(heat.days[number]), *(_number(one[number]) for one in (own, low, usual, high)))
             for number in chosen
@@ -134,7 +153,9 @@ def heat_figure(heat: HeatCurves, year: int, place: Place) -> HeatFigure | None:
     )
 
 
-def _dates_figure(page: RecordPage, dates: Dates, place: Place, title: str, words: str) -> YearFigure | None:
+def _dates_figure(
+    page: RecordPage, dates: Dates, place: Place, title: str, words: Callable[[str], str]
+) -> YearFigure | None:
     spread = dates.spread
     if spread is None:
         return None
@@ -142,7 +163,7 @@ def _dates_figure(page: RecordPage, dates: Dates, place: Place, title: str, word
     days = (spread.early, spread.usual, spread.late)
     return YearFigure(
         title=title,
-        summary=f"{words} {_three(days)} (of {many(dates.years, 'year')}).{_this_year(page, dates)}",
+        summary=f"{words(_spread(days, dates.years))}{_this_year(page, dates)}",
         points={
             year: float((day - season_start(year, southern=place.southern)).days)
             for year, day in dates.by_year.items()
@@ -152,7 +173,7 @@ def _dates_figure(page: RecordPage, dates: Dates, place: Place, title: str, word
         told={year: f"{year}: {_day_or_none(day)}" for year, day in dates.by_year.items()},
         this_year=page.year,
         start=start,
-        header=("Year", title),
+        header=(tr("Year"), title),
         rows=tuple((str(year), _day_or_none(day)) for year, day in sorted(dates.by_year.items())),
     )
 
@@ -162,17 +183,17 @@ def _length_figure(page: RecordPage) -> YearFigure | None:
     if free is None:
         return None
     return YearFigure(
-        title="Days without frost",
+        title=tr("Days without frost"),
         summary=_length_summary(free),
         points={year: float(days) for year, days in free.by_year.items()},
         rules=_rules(
             [float(days) for days in (free.least, free.usual, free.most)],
-            [f"{days} d" for days in (free.least, free.usual, free.most)],
+            [tr("{days} d", days=days) for days in (free.least, free.usual, free.most)],
         ),
         told={year: f"{year}: {many(days, 'day')}" for year, days in free.by_year.items()},
         this_year=page.year,
         start=None,
-        header=("Year", "Last frost", "First frost", "Days between"),
+        header=(tr("Year"), tr("Last frost"), tr("First frost"), tr("Days between")),
         rows=tuple(_length_row(page, free, year) for year in sorted(page.years)),
     )
 
@@ -184,41 +205,66 @@ def _length_row(page: RecordPage, free: FrostFree, year: int) -> tuple[str, ...]
 
 
 def _length_summary(free: FrostFree) -> str:
-    return (
-        f"Half the years have {free.usual} days or more between frosts, nine in ten {free.least} or more, "
-        f"one in ten {free.most} or more (of {many(len(free.by_year), 'year')})."
+    return tr(
+        "Half the years have {usual} days or more between frosts, nine in ten {least} or more, one in ten "
+        "{most} or more (of {years}).",
+        usual=free.usual,
+        least=free.least,
+        most=free.most,
+        years=many(len(free.by_year), "year"),
     )
 
 
 def _heat_summary(heat: HeatCurves, factor: float, unit: str) -> str:
     known, ahead = last_known(heat), days_ahead_of_usual(heat)
     if known is None or heat.this_year is None:
-        return f"Nothing of this year is in the record; the band is of {many(len(heat.years), 'past year')}."
-    words = f"By {day_words(heat.days[known])}: {heat.this_year[known] * factor:.0f} {unit}"
+        return tr(
+            "Nothing of this year is in the record; the band is of {years}.",
+            years=many(len(heat.years), "past year"),
+        )
+    own = tr(
+        "By {day}: {heat:.0f} {unit}",
+        day=day_words(heat.days[known]),
+        heat=float(heat.this_year[known] * factor),
+        unit=unit,
+    )
     if not heat.years:
-        return f"{words}. There is no past year to compare."
-    words += (
-        f"; usual {heat.usual[known] * factor:.0f}, in eight years of ten {heat.low[known] * factor:.0f} to "
-        f"{heat.high[known] * factor:.0f}"
+        return f"{own}. {tr('There is no past year to compare.')}"
+    usual = tr(
+        "usual {usual:.0f}, in eight years of ten {low:.0f} to {high:.0f}",
+        usual=float(heat.usual[known] * factor),
+        low=float(heat.low[known] * factor),
+        high=float(heat.high[known] * factor),
     )
-    if ahead is None:
-        return f"{words}."
-    side = (
-        f"{many(abs(ahead), 'day')} {'ahead of' if ahead > 0 else 'behind'} the usual"
-        if ahead
-        else "as usual"
-    )
-    return f"{words}. That is {side} (of {many(len(heat.years), 'year')})."
+    words = f"{own}; {usual}."
+    return words if ahead is None else f"{words} {_ahead_words(ahead, len(heat.years))}"
 
 
-def _three(days: Sequence[date]) -> str:
+def _ahead_words(ahead: int, years: int) -> str:
+    """Return how far this year is from the usual."""
+    past = many(years, "year")
+    if not ahead:
+        return tr("That is as usual (of {years}).", years=past)
+    days = many(abs(ahead), "day")
+    if ahead > 0:
+        return tr("That is {days} ahead of the usual (of {years}).", days=days, years=past)
+    return tr("That is {days} behind the usual (of {years}).", days=days, years=past)
+
+
+def _spread(days: Sequence[date], years: int) -> str:
     early, usual, late = (day_words(day) for day in days)
-    return f"{early} in one year of ten, {usual} in half, {late} in nine of ten"
+    return tr(
+        "{early} in one year of ten, {usual} in half, {late} in nine of ten (of {years})",
+        early=early,
+        usual=usual,
+        late=late,
+        years=many(years, "year"),
+    )
 
 
 def _this_year(page: RecordPage, dates: Dates) -> str:
     own = dates.by_year.get(page.year)
-    return "" if own is None else f" In {page.year}: {day_words(own)}."
+    return "" if own is None else " " + tr("In {year}: {day}.", year=page.year, day=day_words(own))
 
 
 def _rules(values: Sequence[float], words: Sequence[str]) -> tuple[Rule, ...]:
@@ -233,4 +279,4 @@ def _day_or_none(day: date | None) -> str:
 
 
 def _number(value: float) -> str:
-    return "" if np.isnan(value) else f"{value:.0f}"
+    return "" if np.isnan(value) else figure(float(value), ".0f")

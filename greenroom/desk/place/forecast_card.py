@@ -24,28 +24,29 @@ from greenroom.season.hardening_words import (
     time_words,
 )
 from greenroom.season.place import Place, latest_forecast, online_allowed
+from greenroom.speech import tr
 
 OLD = timedelta(hours=12)
 MOST_ROWS = 16
-HEADER = ("Day", "Coldest", "Warmest", "Rain", "Gusts up to")
-OFF = "It must be allowed first."
-NONE_YET = "There is no forecast yet. With one, the days at the door are planned by it."
-ASKING = "Asking {name} …"
+HEADER = (tr("Day"), tr("Coldest"), tr("Warmest"), tr("Rain"), tr("Gusts up to"))
+OFF = tr("It must be allowed first.")
+NONE_YET = tr("There is no forecast yet. With one, the days at the door are planned by it.")
+ASKING = tr("Asking {name} …")
 
 
 class ForecastCard(Card):
     """Shows the newest forecast of the place and its age."""
 
     def __init__(self, bench: Bench, door: ServiceDoor, forecaster: Forecaster) -> None:
-        super().__init__("The days ahead")
+        super().__init__(tr("The days ahead"))
         self._bench = bench
         self._door = door
         self._forecaster = forecaster
         self.age = label("", wrap=True)
         self.trouble = label("", "alert", wrap=True)
-        self.fetch = button("Fetch the forecast now", forecaster.ask, "primary", name="fetch-forecast")
-        self.cancel = button("Cancel", forecaster.cancel, name="cancel-forecast")
-        self.table = RowsTable("The days ahead by the forecast")
+        self.fetch = button(tr("Fetch the forecast now"), forecaster.ask, "primary", name="fetch-forecast")
+        self.cancel = button(tr("Cancel"), forecaster.cancel, name="cancel-forecast")
+        self.table = RowsTable(tr("The days ahead by the forecast"))
         self.head.addWidget(TableButton(bench, sources.forecast))
         self.body.addLayout(row(self.fetch, self.cancel, None, gap=GAP))
         for part in (self.age, self.trouble, self.table):
@@ -75,13 +76,16 @@ class ForecastCard(Card):
             restyle(self.age, "role", "quiet")
             return
         now, place = keeper.now, keeper.place
-        words = (
-            f"{told.source} told this at {moment_words(told.taken, place, keeper.today)}, "
-            f"{age_words(told.taken, now)}."
+        words = tr(
+            "{source} told this at {moment}, {age}.",
+            source=told.source,
+            moment=moment_words(told.taken, place, keeper.today),
+            age=age_words(told.taken, now),
         )
         due = self._forecaster.due_at
         if due is not None and due > now:
-            words += f" It is asked for again at {time_words(due, place)}."
+            again = tr("It is asked for again at {time}.", time=time_words(due, place))
+            words = f"{words} {again}"
         self.age.setText(words)
         restyle(self.age, "role", "alert" if now - told.taken > OLD else "")
 

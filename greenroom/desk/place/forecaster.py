@@ -14,11 +14,15 @@ from greenroom.exchange.weather_service import Forecast, ServiceError
 from greenroom.ledger.facts import HourAhead
 from greenroom.season.deeds_place import hear_forecast
 from greenroom.season.place import latest_forecast, online_allowed
+from greenroom.speech import tr
 
 EVERY = timedelta(hours=3)
 LOOK_MS = 60_000
-NO_PLACE = "Set the place first; a forecast is asked for by its coordinates."
-OTHER_DAY = "This window goes by another day than today, and a forecast is only to be had for the real days."
+NO_PLACE = tr("Set the place first; a forecast is asked for by its coordinates.")
+STAYS = tr("The forecast that is here still counts.")
+OTHER_DAY = tr(
+    "This window goes by another day than today, and a forecast is only to be had for the real days."
+)
 
 
 class Forecaster(QObject):
@@ -87,7 +91,7 @@ class Forecaster(QObject):
         """Call off what is asked."""
         if self.asking:
             self._worker.cancel()
-            self._tell("Called off; the forecast stays as it was.")
+            self._tell(tr("Called off; the forecast stays as it was."))
 
     def _last(self) -> datetime | None:
         """Return when the forecast of this place was last asked for or got."""
@@ -123,7 +127,7 @@ class Forecaster(QObject):
 
     def _on_failed(self, error: Exception) -> None:
         kept = latest_forecast(self._keeper.season)
-        stays = " The forecast that is here still counts." if kept is not None else ""
+        stays = f" {STAYS}" if kept is not None else ""
         self._tell(f"{str(error).rstrip('.')}.{stays}")
 
     def _tell(self, trouble: str) -> None:

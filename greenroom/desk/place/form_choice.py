@@ -10,6 +10,7 @@ from greenroom.exchange.weather_csv import WeatherLook
 from greenroom.exchange.weather_files import WeatherChoice, WeatherFileLook
 from greenroom.exchange.weather_layout import Station
 from greenroom.exchange.weather_units import UNIT_WORDS
+from greenroom.speech import tr
 
 
 class FormChoice(QWidget):
@@ -21,7 +22,7 @@ class FormChoice(QWidget):
         self.reason = label("", wrap=True)
         self.units = QButtonGroup(self)
         self.station = QComboBox()
-        self.station.setAccessibleName("Station")
+        self.station.setAccessibleName(tr("Station"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP // 2)
@@ -31,7 +32,7 @@ class FormChoice(QWidget):
             one.setObjectName(unit)
             self.units.addButton(one)
             layout.addWidget(one)
-        caption = label("Station", "quiet")
+        caption = label(tr("Station"), "quiet")
         caption.setBuddy(self.station)
         self.station_line = QWidget()
         self.station_line.setLayout(row(caption, self.station, None))
@@ -66,4 +67,4 @@ class FormChoice(QWidget):
 
 
 def _reason(look: WeatherLook) -> str:
-    return look.reason if look.sure else f"{look.reason} This is a guess; check it."
+    return look.reason if look.sure else tr("{reason} This is a guess; check it.", reason=look.reason)

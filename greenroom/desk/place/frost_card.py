@@ -15,32 +15,34 @@ from greenroom.season.deeds_place import give_frost_dates, strike_frost_dates
 from greenroom.season.hardening_words import day_words
 from greenroom.season.place import daily_weather
 from greenroom.season.proposal import Proposal
+from greenroom.speech import tr
 
 USUAL = {False: ((5, 15), (10, 1)), True: ((10, 15), (4, 15))}
 """What the fields show before anything is given, north and south: a cool temperate garden, no source."""
 
-GIVEN = "Given: last frost {last}, first frost {first}."
-NOT_GIVEN = "Not given yet. A neighbour, or the extension service, knows the usual dates."
-LESS = (
-    "With these two dates and your coordinates the plan counts days back and forth from the usual frosts. It "
-    "then knows nothing of warm and cold years: no odds that a variety ripens, no nights warm enough to set "
-    "out, no heat. A weather record tells all of that."
+GIVEN = tr("Given: last frost {last}, first frost {first}.")
+NOT_GIVEN = tr("Not given yet. A neighbour, or the extension service, knows the usual dates.")
+LESS = tr(
+    "With these two dates and your coordinates the plan counts days back and forth from "
+    "the usual frosts. It then knows nothing of warm and cold years: no odds that a "
+    "variety ripens, no nights warm enough to set out, no heat. A weather record tells "
+    "all of that."
 )
-BESIDE = "There is a weather record, so the plan goes by it; these dates would count only without one."
+BESIDE = tr("There is a weather record, so the plan goes by it; these dates would count only without one.")
 
 
 class FrostCard(Card):
     """Two days of the year, taken when the grower says so."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Usual frosts, if there is no record")
+        super().__init__(tr("Usual frosts, if there is no record"))
         self._bench = bench
         self._shown: tuple[date, ...] = ()
         self.state = label("", "strong", wrap=True)
-        self.last = DayField("Usual last frost of spring")
-        self.first = DayField("Usual first frost of autumn")
-        self.keep = button("Keep these dates", self.write, "primary", name="keep-frosts")
-        self.strike = button("Strike them out", self.strike_out, name="strike-frosts")
+        self.last = DayField(tr("Usual last frost of spring"))
+        self.first = DayField(tr("Usual first frost of autumn"))
+        self.keep = button(tr("Keep these dates"), self.write, "primary", name="keep-frosts")
+        self.strike = button(tr("Strike them out"), self.strike_out, name="strike-frosts")
         self.less = label(LESS, "quiet", wrap=True)
         self._lay_out()
         self.refresh()
@@ -81,7 +83,7 @@ class FrostCard(Card):
         grid.setVerticalSpacing(GAP - 2)
         grid.setColumnStretch(2, 1)
         for place, (words, field) in enumerate(
-            (("Last of spring", self.last), ("First of autumn", self.first))
+            ((tr("Last of spring"), self.last), (tr("First of autumn"), self.first))
         ):
             caption = label(words, "quiet")
             caption.setBuddy(field)

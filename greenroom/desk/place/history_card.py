@@ -16,23 +16,25 @@ from greenroom.exchange.weather_service import ServiceError
 from greenroom.ledger.facts import WeatherDay
 from greenroom.season.deeds_place import fetch_weather
 from greenroom.season.place import online_allowed
+from greenroom.speech import tr
 
 USUAL_YEARS = 30
 FULL = 100
-OFF = "It must be allowed first."
-NO_PLACE = "Set the place first; the weather is asked for by its coordinates."
-ABOUT = (
-    "Such a record is reckoned on a grid of some 9 to 25 km, so it may miss a frost hollow or a warm wall "
-    "that a thermometer of your own would tell. The last days come in about five days late."
+OFF = tr("It must be allowed first.")
+NO_PLACE = tr("Set the place first; the weather is asked for by its coordinates.")
+ABOUT = tr(
+    "Such a record is reckoned on a grid of some 9 to 25 km, so it may miss a frost "
+    "hollow or a warm wall that a thermometer of your own would tell. The last days come "
+    "in about five days late."
 )
-NOTHING = "Nothing was brought in."
+NOTHING = tr("Nothing was brought in.")
 
 
 class HistoryCard(Card):
     """Years from and to, progress, cancel; what came is written down as one act."""
 
     def __init__(self, bench: Bench, door: ServiceDoor) -> None:
-        super().__init__("Daily weather of past years")
+        super().__init__(tr("Daily weather of past years"))
         self._bench = bench
         self._door = door
         self._came: tuple[WeatherDay, ...] = ()
@@ -42,9 +44,9 @@ class HistoryCard(Card):
         self._worker.progressed.connect(lambda share: self.bar.setValue(int(share * FULL)))
         self._worker.finished.connect(self._on_days)
         self._worker.failed.connect(lambda error: self._stopped(f"{str(error).rstrip('.')}. {NOTHING}"))
-        self.first, self.last = _year("From year"), _year("To year")
-        self.fetch = button("Fetch these years", self.start, "primary", name="fetch-history")
-        self.cancel = button("Cancel", self.stop, name="cancel-history")
+        self.first, self.last = _year(tr("From year")), _year(tr("To year"))
+        self.fetch = button(tr("Fetch these years"), self.start, "primary", name="fetch-history")
+        self.cancel = button(tr("Cancel"), self.stop, name="cancel-history")
         self.told = label("", wrap=True)
         self.trouble = label("", "alert", wrap=True)
         self._lay_out()
@@ -71,11 +73,19 @@ class HistoryCard(Card):
             return
         first, last = date(self.first.value(), 1, 1), self._last_day()
         if first > last:
-            self._say(trouble=f"The years {first.year} to {self.last.value()} hold no day that is over yet.")
+            self._say(
+                trouble=tr(
+                    "The years {first} to {last} hold no day that is over yet.",
+                    first=first.year,
+                    last=self.last.value(),
+                )
+            )
             return
         self._spot, door = spot, self._door
         self.bar.setValue(0)
-        self._say(f"Asking {door.name} for {first.year} to {last.year} …")
+        self._say(
+            tr("Asking {name} for {first} to {last} …", name=door.name, first=first.year, last=last.year)
+        )
         self._worker.start(
             lambda progress, stopped: door.service().history(*spot, first, last, progress, stopped)
         )
@@ -87,11 +97,13 @@ class HistoryCard(Card):
         if self.fetching:
             self._worker.cancel()
             self._stopped("")
-            self._say(f"Called off. {NOTHING}")
+            self._say(tr("Called off. {outcome}", outcome=NOTHING))
 
     def _on_days(self, days: tuple[WeatherDay, ...]) -> None:
         if not days:
-            self._stopped(f"{self._door.name} knows no day of those years. {NOTHING}")
+            self._stopped(
+                tr("{name} knows no day of those years. {outcome}", name=self._door.name, outcome=NOTHING)
+            )
             return
         keeper, name, words = self._bench.keeper, self._door.name, self._spot.words
         self._came = days
@@ -140,8 +152,14 @@ class HistoryCard(Card):
     def _lay_out(self) -> None:
         self.bar.setRange(0, FULL)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("share of the years fetched")
-        captions = [label(words, "quiet") for words in ("From", "to")]
+        self.bar.setAccessibleName(tr("share of the years fetched"))
+        captions = [
+            label(words, "quiet")
+            for words in (
+                tr("From", sense="of a span of years"),
+                tr("to", sense="of a span of years"),
+            )
+        ]
         for caption, field in zip(captions, (self.first, self.last), strict=True):
             caption.setBuddy(field)
         self.body.addLayout(

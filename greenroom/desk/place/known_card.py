@@ -11,10 +11,11 @@ from greenroom.desk.parts import Card, button, label
 from greenroom.desk.place.weather_words import age_words, record_words
 from greenroom.season.place import latest_forecast, online_allowed
 from greenroom.season.weather_summary import record_summary
+from greenroom.speech import tr
 
-NO_RECORD = "none yet: frost dates and odds need one"
-OFF = "off: no weather service may be asked"
-NO_FORECAST = "none yet"
+NO_RECORD = tr("none yet: frost dates and odds need one")
+OFF = tr("off: no weather service may be asked")
+NO_FORECAST = tr("none yet")
 
 
 class KnownCard(Card):
@@ -23,21 +24,22 @@ class KnownCard(Card):
     wanted = Signal(str)
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("What is known of its weather")
+        super().__init__(tr("What is known of its weather"))
         self._bench = bench
         self.record, self.forecast = label("", wrap=True), label("", wrap=True)
-        self.to_record = button("Open", lambda: self.wanted.emit("record"), name="to-record")
-        self.to_service = button("Open", lambda: self.wanted.emit("service"), name="to-service")
+        self.to_record = button(tr("Open"), lambda: self.wanted.emit("record"), name="to-record")
+        self.to_service = button(tr("Open"), lambda: self.wanted.emit("service"), name="to-service")
+        self.to_record.setAccessibleName(tr("Open: weather record"))
+        self.to_service.setAccessibleName(tr("Open: forecast"))
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP + 4)
         grid.setVerticalSpacing(GAP)
         grid.setColumnStretch(1, 1)
         lines = (
-            ("Weather record", self.record, self.to_record),
-            ("Forecast", self.forecast, self.to_service),
+            (tr("Weather record"), self.record, self.to_record),
+            (tr("Forecast"), self.forecast, self.to_service),
         )
         for place, (words, told, open_it) in enumerate(lines):
-            open_it.setAccessibleName(f"Open: {words.lower()}")
             for number, widget in enumerate((label(words, "quiet"), told, open_it)):
                 grid.addWidget(widget, place, number)
         self.body.addLayout(grid)

@@ -25,6 +25,7 @@ from greenroom.desk.tables.files_tab import FilesTab
 from greenroom.exchange.weather_service import WeatherService
 from greenroom.season.place import online_allowed
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 # Which kinds of fact each part shows.
 KINDS = {
@@ -44,8 +45,8 @@ def _keeping(bench: Bench) -> dict[str, Tab]:
     """Return the part on keeping the ledger safe: copies of a file, or who is on a server."""
     live = bench.keeper.live
     if live is not None:
-        return {"sharing": Tab("Sharing", lambda: SharingTab(bench, live))}
-    return {"copies": Tab("Copies", lambda: CopiesTab(bench))}
+        return {"sharing": Tab(tr("Sharing"), lambda: SharingTab(bench, live))}
+    return {"copies": Tab(tr("Copies"), lambda: CopiesTab(bench))}
 
 
 class CareTab(Part):
@@ -73,15 +74,15 @@ class PlacePage(Page):
         self.where = WhereTab(bench)
         self.where.wanted.connect(self.open_part)
         tabs = {
-            "where": Tab("Where", lambda: self.where),
-            "record": Tab("Weather record", self._make_record),
-            "service": Tab("Weather service", lambda: ServiceTab(bench, self._door, self.forecaster)),
-            "files": Tab("Files", lambda: FilesTab(bench)),
-            "archive": Tab("Archive", lambda: ArchiveTab(bench)),
+            "where": Tab(tr("Where"), lambda: self.where),
+            "record": Tab(tr("Weather record"), self._make_record),
+            "service": Tab(tr("Weather service"), lambda: ServiceTab(bench, self._door, self.forecaster)),
+            "files": Tab(tr("Files"), lambda: FilesTab(bench)),
+            "archive": Tab(tr("Archive"), lambda: ArchiveTab(bench)),
             **_keeping(bench),
-            "care": Tab("With care", CareTab),
+            "care": Tab(tr("With care"), CareTab),
         }
-        self.tabs = Tabs(bench.look, "Parts of the place", tabs)
+        self.tabs = Tabs(bench.look, tr("Parts of the place"), tabs)
         self.tabs.shown.connect(lambda _key: self._refresh())
         self._lay_out()
         self.tabs.open_tab("where")
@@ -147,9 +148,9 @@ class PlacePage(Page):
         HelpPanel(self.bench, self).open_over(self.window(), ABOUT)
 
     def _lay_out(self) -> None:
-        walk = button("Walk through the demo", lambda: self.bench.walk(), "link", name="place-walk")
-        about = button("About", self._open_about, "link", name="place-about")
-        head = row(label("The place", "page-title"), self.tabs.bar, None, walk, about, gap=2 * GAP)
+        walk = button(tr("Walk through the demo"), lambda: self.bench.walk(), "link", name="place-walk")
+        about = button(tr("About"), self._open_about, "link", name="place-about")
+        head = row(label(tr("The place"), "page-title"), self.tabs.bar, None, walk, about, gap=2 * GAP)
         head.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)
         page = QVBoxLayout(self)
         page.setContentsMargins(0, PAGE_MARGIN - 8, 0, 0)

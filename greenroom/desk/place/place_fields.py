@@ -22,6 +22,7 @@ from greenroom.desk.place.town_field import TownField
 from greenroom.desk.place.zones import WORLD, system_zone, zone_doubt, zones
 from greenroom.exchange.towns import Town
 from greenroom.ledger.facts import PlaceSet
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +45,9 @@ class PlaceFields(QWidget):
         self._now = now
         self._shown: tuple[str, ...] = ()
         self.town = TownField()
-        self.name = _line("Name", "your garden")
-        self.latitude = _line("Latitude", "46.4 or 46°24' N")
-        self.longitude = _line("Longitude", "16.0 or 16°02' E")
+        self.name = _line("place-name", tr("Name"), tr("your garden"))
+        self.latitude = _line("place-latitude", tr("Latitude"), tr("46.4 or 46°24' N"))
+        self.longitude = _line("place-longitude", tr("Longitude"), tr("16.0 or 16°02' E"))
         self.zone = _zone_chooser()
         self.doubt = label("", "alert", wrap=True)
         self.doubt.hide()
@@ -89,7 +90,7 @@ class PlaceFields(QWidget):
         zone = self.zone.currentText().strip()
         if self.zone.findText(zone, Qt.MatchFlag.MatchFixedString) < 0:
             raise CoordinateError(
-                f"Time zone: “{zone}” is none; a name such as Europe/Oslo or UTC is needed."
+                tr("Time zone: “{zone}” is none; a name such as Europe/Oslo or UTC is needed.", zone=zone)
             )
         latitude, longitude = read_latitude(self.latitude.text()), read_longitude(self.longitude.text())
         place = self.zone.findText(zone, Qt.MatchFlag.MatchFixedString)
@@ -135,11 +136,11 @@ class PlaceFields(QWidget):
         grid.setVerticalSpacing(GAP - 2)
         grid.setColumnStretch(1, 1)
         fields = (
-            ("Find a town", self.town),
-            ("Name", self.name),
-            ("Latitude", self.latitude),
-            ("Longitude", self.longitude),
-            ("Time zone", self.zone),
+            (tr("Find a town"), self.town),
+            (tr("Name"), self.name),
+            (tr("Latitude"), self.latitude),
+            (tr("Longitude"), self.longitude),
+            (tr("Time zone"), self.zone),
         )
         for place, (words, field) in enumerate(fields):
             caption = label(words, "quiet")
@@ -149,11 +150,11 @@ class PlaceFields(QWidget):
         grid.addWidget(self.doubt, len(fields), 0, 1, 2)
 
 
-def _line(name: str, hint: str) -> QLineEdit:
+def _line(key: str, name: str, hint: str) -> QLineEdit:
     made = QLineEdit()
     made.setAccessibleName(name)
     made.setPlaceholderText(hint)
-    made.setObjectName(f"place-{name.casefold()}")
+    made.setObjectName(key)
     made.setMaxLength(120)
     return made
 
@@ -162,7 +163,7 @@ def _zone_chooser() -> QComboBox:
     made = QComboBox()
     made.setEditable(True)
     made.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
-    made.setAccessibleName("Time zone")
+    made.setAccessibleName(tr("Time zone"))
     made.setObjectName("place-zone")
     names = zones()
     own = system_zone()

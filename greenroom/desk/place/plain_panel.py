@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import reduce
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QVBoxLayout, QWidget
@@ -24,9 +25,12 @@ from greenroom.exchange.weather_plain import (
     PlainUnits,
 )
 from greenroom.exchange.weather_units import UnitGuess
+from greenroom.speech import tr
 
-CHECK_MATCH = "Each column is taken for what the chooser over it says; choose another where that is wrong."
-CHOOSE_ORDER = "choose how they are written"
+CHECK_MATCH = tr(
+    "Each column is taken for what the chooser over it says; choose another where that is wrong."
+)
+CHOOSE_ORDER = tr("choose how they are written")
 NEEDED = ("tmin", "tmax")
 ROWS_SHOWN = 4
 COLUMN_PX = 170
@@ -41,13 +45,13 @@ class PlainPanel(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.preview = PreviewModel(PlainMatch(), FIELD_WORDS, self)
-        self.table = PreviewTable(self.preview, "The first rows of the weather table")
+        self.table = PreviewTable(self.preview, tr("The first rows of the weather table"))
         self.table.setFixedHeight(CHOOSER_PX + (ROWS_SHOWN + 1) * ROW_PX + 2 * GAP)
         self.table.horizontalHeader().setDefaultSectionSize(COLUMN_PX)
-        self.order = Chooser("How the dates are written", {"": CHOOSE_ORDER, **ORDER_WORDS})
-        self.temperature = Chooser("Unit of the temperatures", _words(TEMPERATURE_UNITS))
-        self.rain = Chooser("Unit of the rain", _words(RAIN_UNITS))
-        self.gust = Chooser("Unit of the gusts", _words(GUST_UNITS))
+        self.order = Chooser(tr("How the dates are written"), {"": CHOOSE_ORDER, **ORDER_WORDS})
+        self.temperature = Chooser(tr("Unit of the temperatures"), _words(TEMPERATURE_UNITS))
+        self.rain = Chooser(tr("Unit of the rain"), _words(RAIN_UNITS))
+        self.gust = Chooser(tr("Unit of the gusts"), _words(GUST_UNITS))
         self._lay_out()
         self.preview.rematched.connect(self.rematched)
         for chooser in (self.order, self.temperature, self.rain, self.gust):
@@ -72,9 +76,13 @@ class PlainPanel(QWidget):
         if self.match.date_columns is None:
             lacking.insert(0, FIELD_WORDS["day"])
         if lacking:
-            return f"No column is chosen for the {' and the '.join(lacking)}; choose above the rows."
+            fields = reduce(
+                lambda first, last: tr("{first} and {last}", first=first, last=last),
+                (tr("the {field}", sense="what a column holds", field=one) for one in lacking),
+            )
+            return tr("No column is chosen for {fields}; choose above the rows.", fields=fields)
         if self.order.asks and not self.order.chosen:
-            return "The dates can be read in two ways; choose how they are written."
+            return tr("The dates can be read in two ways; choose how they are written.")
         return ""
 
     def show_look(self, look: PlainLook) -> None:
@@ -106,10 +114,10 @@ class PlainPanel(QWidget):
         grid.setVerticalSpacing(GAP // 2)
         grid.setColumnStretch(2, 1)
         lines = (
-            ("Dates", self.order),
-            ("Temperatures in", self.temperature),
-            ("Rain in", self.rain),
-            ("Gusts in", self.gust),
+            (tr("Dates"), self.order),
+            (tr("Temperatures in"), self.temperature),
+            (tr("Rain in"), self.rain),
+            (tr("Gusts in"), self.gust),
         )
         for place, (words, chooser) in enumerate(lines):
             chooser.caption.setText(words)

@@ -18,6 +18,7 @@ from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.deeds_shelf import strike_weather
 from greenroom.season.record_page import RecordPage
 from greenroom.season.weather_summary import RecordSummary
+from greenroom.speech import tr
 
 GAPS_SHOWN = 6
 
@@ -28,21 +29,23 @@ class RecordCard(Card):
     wanted = Signal(str)
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Weather record")
+        super().__init__(tr("Weather record"))
         self._bench = bench
         self.aside.hide()
         self.holds = label("", wrap=True)
         self.few = label("", "alert", wrap=True)
-        self.gaps = RowsTable("Gaps of the record")
-        self.list_gaps = button("List the gaps", self.turn_gaps, "link", name="list-gaps")
+        self.gaps = RowsTable(tr("Gaps of the record"))
+        self.list_gaps = button(tr("List the gaps"), self.turn_gaps, "link", name="list-gaps")
         self.files = QWidget()
         self._grid = QGridLayout(self.files)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setColumnStretch(0, 1)
         self._grid.setVerticalSpacing(0)
-        self.more = button("Bring in a file", lambda: self.wanted.emit("import"), name="more-weather")
-        self.ask = button("Ask a weather service", lambda: self.wanted.emit("service"), name="ask-weather")
-        self.frosts = button("Give frost dates instead", lambda: self.wanted.emit("where"), name="frosts")
+        self.more = button(tr("Bring in a file"), lambda: self.wanted.emit("import"), name="more-weather")
+        self.ask = button(
+            tr("Ask a weather service"), lambda: self.wanted.emit("service"), name="ask-weather"
+        )
+        self.frosts = button(tr("Give frost dates instead"), lambda: self.wanted.emit("where"), name="frosts")
         self.credit = label("", "quiet", wrap=True)
         self._lay_out()
 
@@ -53,7 +56,7 @@ class RecordCard(Card):
         self.few.setVisible(bool(self.few.text()))
         gaps = page.gaps if page else ()
         self.list_gaps.setVisible(bool(gaps))
-        self.gaps.show_rows(("From", "To", "Days"), gap_rows(gaps))
+        self.gaps.show_rows((tr("From"), tr("To"), tr("Days")), gap_rows(gaps))
         self.gaps.fit(GAPS_SHOWN)
         if not gaps:
             self.gaps.hide()
@@ -67,7 +70,7 @@ class RecordCard(Card):
     def turn_gaps(self) -> None:
         """List the gaps, or put the list away."""
         self.gaps.setVisible(self.gaps.isHidden())
-        self.list_gaps.setText("List the gaps" if self.gaps.isHidden() else "Put the list away")
+        self.list_gaps.setText(tr("List the gaps") if self.gaps.isHidden() else tr("Put the list away"))
 
     def _show_files(self) -> None:
         while (item := self._grid.takeAt(0)) is not None:
@@ -78,8 +81,8 @@ class RecordCard(Card):
         records = self._bench.keeper.season.facts(WeatherRecord)
         for place, fact in enumerate(records):
             self._grid.addWidget(label(file_words(fact), "quiet", wrap=True), place, 0)
-            strike = button("Strike out", self._striker(fact.id), "link", name=f"strike-weather-{place}")
-            strike.setAccessibleName(f"Strike out {fact.source}")
+            strike = button(tr("Strike out"), self._striker(fact.id), "link", name=f"strike-weather-{place}")
+            strike.setAccessibleName(tr("Strike out {source}", source=fact.source))
             self._grid.addWidget(strike, place, 1, Qt.AlignmentFlag.AlignTop)
         self.files.setVisible(bool(records))
 

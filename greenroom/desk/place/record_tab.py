@@ -25,13 +25,14 @@ from greenroom.season.ribbon import season_year
 from greenroom.season.wants import rules_of
 from greenroom.season.weather_summary import record_summary
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 KEYS = ("last", "first", "length", "warm", "heat")
 WIDE_PX = 1300
 BETWEEN_MS = 25
-TOO_SHORT = (
-    "Frosts, warm nights and heat are told once the record holds most of a half year: a spring, an autumn, "
-    "or a whole year for heat."
+TOO_SHORT = tr(
+    "Frosts, warm nights and heat are told once the record holds most of a half year: a "
+    "spring, an autumn, or a whole year for heat."
 )
 
 
@@ -47,7 +48,7 @@ class RecordTab(Part):
         self._page: RecordPage | None = None
         self.card = RecordCard(bench)
         self.importing = WeatherImport(bench)
-        self.import_card = Card("Bring in a file")
+        self.import_card = Card(tr("Bring in a file"))
         self.import_card.aside.hide()
         self.import_card.body.addWidget(self.importing)
         self.figures = {key: FigureCard(bench, self._why(key)) for key in KEYS}

@@ -6,11 +6,12 @@ from typing import NamedTuple
 
 from greenroom.exchange.weather_service import WeatherService
 from greenroom.season.place import Place
+from greenroom.speech import tr
 
 # What stands on the card before anything is asked. Network and encryption take a while to load, so the
 # service's own module, which says the same, is imported only when it is asked.
 NAME = "Open-Meteo"
-CREDIT = "Weather data by Open-Meteo.com (https://open-meteo.com), licensed under CC BY 4.0."
+CREDIT = tr("Weather data by Open-Meteo.com (https://open-meteo.com), licensed under CC BY 4.0.")
 FIRST_YEAR = 1940  # of its daily history: its documentation, "Historical Weather API"
 
 ASKED_DECIMALS = 2

@@ -23,6 +23,7 @@ from greenroom.desk.place.sharing_words import (
 )
 from greenroom.desk.place.tabs import Part
 from greenroom.ledger import LedgerError
+from greenroom.speech import tr, trn
 
 if TYPE_CHECKING:
     from greenroom.desk.live import Live
@@ -42,11 +43,11 @@ class SharingTab(Part):
         self.state = label("")
         self.people = label("", wrap=True)
         self.waits = label("", wrap=True)
-        self.waiting = RowsTable("Acts that wait to be sent")
-        self.held = Card("Held back: another hand was first")
+        self.waiting = RowsTable(tr("Acts that wait to be sent"))
+        self.held = Card(tr("Held back: another hand was first"))
         self.rows = QVBoxLayout()
         self.held.body.addLayout(self.rows)
-        self.written = RowsTable("Who wrote what last")
+        self.written = RowsTable(tr("Who wrote what last"))
         self._lay_out()
         live.turned.connect(self._on_turned)
 
@@ -73,14 +74,18 @@ class SharingTab(Part):
             return
         self.people.setText(people_words(present, writers))
         place = self._bench.keeper.place
-        self.written.show_rows(("When", "Who", "What"), [written_row(act, place) for act in acts])
+        self.written.show_rows((tr("When"), tr("Who"), tr("What")), [written_row(act, place) for act in acts])
         self.written.fit(ACTS_SHOWN)
 
     def _show_waiting(self) -> None:
         waiting, place = self._live.waiting, self._bench.keeper.place
-        self.waits.setText(f"{len(waiting)} waiting to be sent:" if waiting else ALL_SENT)
+        self.waits.setText(
+            trn("1 waiting to be sent:", "{n} waiting to be sent:", len(waiting)) if waiting else ALL_SENT
+        )
         self.waiting.setVisible(bool(waiting))
-        self.waiting.show_rows(("When", "Who", "What"), [written_row(one.act, place) for one in waiting])
+        self.waiting.show_rows(
+            (tr("When"), tr("Who"), tr("What")), [written_row(one.act, place) for one in waiting]
+        )
         self.waiting.fit(WAITING_SHOWN)
 
     def _show_held(self) -> None:
@@ -99,26 +104,28 @@ class SharingTab(Part):
     def _held_row(self, place: int, one: Waiting) -> QWidget:
         when, _, what = written_row(one.act, self._bench.keeper.place)
         made = QWidget()
-        send = button("Write it all the same", partial(self._live.send_held, one), name=f"send-held-{place}")
-        drop = button("Let it go", partial(self._live.let_go, one), name=f"drop-held-{place}")
-        for act, words in ((send, "write"), (drop, "let go")):
-            act.setAccessibleName(f"{words}: {what}")
+        send = button(
+            tr("Write it all the same"), partial(self._live.send_held, one), name=f"send-held-{place}"
+        )
+        drop = button(tr("Let it go"), partial(self._live.let_go, one), name=f"drop-held-{place}")
+        send.setAccessibleName(tr("write: {deed}", deed=what))
+        drop.setAccessibleName(tr("let go: {deed}", deed=what))
         line = row(label(f"{what} ({when}). {one.reason}", wrap=True), send, drop)
         line.setStretch(0, 1)
         made.setLayout(line)
         return made
 
     def _lay_out(self) -> None:
-        lives = Card("Where this ledger lives")
+        lives = Card(tr("Where this ledger lives"))
         lives.body.addWidget(label(lives_words(self._live.where, self._live.ledger.who), wrap=True))
         for part in (self.state, self.people, label(self._live.caution, "alert", wrap=True)):
             lives.body.addWidget(part)
             part.setVisible(part.text() != "" or part in (self.state, self.people))
         lives.body.addWidget(label(KEPT, "quiet", wrap=True))
-        sending = Card("Waiting to be sent")
+        sending = Card(tr("Waiting to be sent"))
         sending.body.addWidget(self.waits)
         sending.body.addWidget(self.waiting)
-        last = Card("Who wrote what last")
+        last = Card(tr("Who wrote what last"))
         last.body.addWidget(self.written)
         layout = column(lives, self.held, sending, last, None, gap=GAP + 4)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -127,6 +134,6 @@ class SharingTab(Part):
 
 def how_to_share() -> Card:
     """Return a card that says how a ledger in a file comes to be shared."""
-    card = Card("Several hands on one ledger")
+    card = Card(tr("Several hands on one ledger"))
     card.body.addWidget(label(IN_ONE_FILE, wrap=True))
     return card

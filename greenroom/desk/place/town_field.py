@@ -6,6 +6,7 @@ from PySide6.QtCore import QStringListModel, Signal
 from PySide6.QtWidgets import QCompleter, QLineEdit
 
 from greenroom.exchange.towns import Town, find_towns
+from greenroom.speech import tr
 
 LISTED = 12
 FEWEST_LETTERS = 2
@@ -25,8 +26,8 @@ class TownField(QLineEdit):
         completer.setMaxVisibleItems(LISTED)
         completer.activated.connect(lambda words: self._choose(str(words)))
         self.setCompleter(completer)
-        self.setPlaceholderText("type the next town; it fills in the rest")
-        self.setAccessibleName("Find a town")
+        self.setPlaceholderText(tr("type the next town; it fills in the rest"))
+        self.setAccessibleName(tr("Find a town"))
         self.setObjectName("place-town")
         self.setMaxLength(120)
         self.textEdited.connect(self._look_up)

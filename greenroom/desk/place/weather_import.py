@@ -21,14 +21,17 @@ from greenroom.exchange.weather_files import WeatherFileLook, look_at_weather, r
 from greenroom.exchange.weather_plain import PlainLook, look_at_plain
 from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.deeds_shelf import add_weather
+from greenroom.speech import tr
 
-FILTERS = "Weather files (*.csv *.txt *.tsv *.dly *.epw);;All files (*)"
-FORM_WORDS = (
-    "Daily summaries as national weather services give them (CSV), raw daily files (.dly), hourly weather of "
-    "a typical year (.epw), or any table with a date, a lowest and a highest temperature in each row."
+FILTERS = tr("Weather files (*.csv *.txt *.tsv *.dly *.epw);;All files (*)")
+FORM_WORDS = tr(
+    "Daily summaries as national weather services give them (CSV), raw daily files "
+    "(.dly), hourly weather of a typical year (.epw), or any table with a date, a lowest "
+    "and a highest temperature in each row."
 )
-READING = "Reading …"
-WRITING = "Writing it down …"
+READING = tr("Reading …")
+WRITING = tr("Writing it down …")
+NOTHING = tr("Nothing was brought in.")
 FULL = 100
 
 
@@ -46,14 +49,14 @@ class WeatherImport(QFrame):
         self._looker: Worker[WeatherFileLook] = Worker((BadFileError,), self)
         self._relooker: Worker[PlainLook] = Worker((BadFileError,), self)
         self._reader: Worker[WeatherFile] = Worker((BadFileError, Cancelled), self)
-        self.file = FileField("File", FILTERS)
+        self.file = FileField(tr("File"), FILTERS)
         self.told = label(FORM_WORDS, "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
         self.known = FormChoice()
         self.plain = PlainPanel()
         self.bar = QProgressBar()
-        self.bring = button("Bring the weather in", self.bring_in, "primary", name="bring-in-weather")
-        self.cancel = button("Cancel", self.stop, name="cancel-weather")
+        self.bring = button(tr("Bring the weather in"), self.bring_in, "primary", name="bring-in-weather")
+        self.cancel = button(tr("Cancel"), self.stop, name="cancel-weather")
         self._lay_out()
         self._connect()
         self._show("idle")
@@ -74,7 +77,7 @@ class WeatherImport(QFrame):
             worker.cancel()
         if reading:
             self._show("looked")
-            self._say("Called off; nothing was brought in.")
+            self._say(tr("Called off; nothing was brought in."))
         else:
             self._put_aside(FORM_WORDS)
 
@@ -132,13 +135,13 @@ class WeatherImport(QFrame):
             self.brought.emit()
         else:
             self._show("looked")
-            self._say(trouble="Nothing was brought in.")
+            self._say(trouble=NOTHING)
 
     def _on_trouble(self, error: BadFileError) -> None:
         if isinstance(error, SeveralStationsError):
             self.known.offer(error.stations)
         self._show("looked" if self._look else "idle")
-        self._say(trouble=f"{str(error).rstrip('.')}. Nothing was brought in.")
+        self._say(trouble=f"{str(error).rstrip('.')}. {NOTHING}")
 
     def _put_aside(self, words: str) -> None:
         """Be ready for another file."""
@@ -186,7 +189,7 @@ class WeatherImport(QFrame):
     def _lay_out(self) -> None:
         self.bar.setRange(0, FULL)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("share of the file read")
+        self.bar.setAccessibleName(tr("share of the file read"))
         self.deeds = QWidget()
         self.deeds.setLayout(row(self.bring, self.cancel, None))
         layout = QVBoxLayout(self)

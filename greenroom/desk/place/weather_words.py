@@ -14,65 +14,84 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
 from greenroom.season.wants import Span
 from greenroom.season.weather_summary import RecordSummary, summarise
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr, trn
 
 FEW_YEARS = 10
 HOUR = 60
 TWO_DAYS_H = 48
-NO_RECORD = (
-    "There is no weather record of your place yet. Frost dates and the odds that a variety ripens are worked "
-    "out from it, best from 30 years or more. National weather services give daily summaries as a CSV file."
+NO_RECORD = tr(
+    "There is no weather record of your place yet. Frost dates and the odds that a "
+    "variety ripens are worked out from it, best from 30 years or more. National weather "
+    "services give daily summaries as a CSV file."
 )
 
 
 def record_words(summary: RecordSummary) -> str:
     """Return how much weather there is: "37 years, 1982 to 2018 · 13,514 days · no day missing"."""
-    years = "1 year" if summary.years == 1 else f"{summary.years} years"
-    span = f"{summary.first.year}" if summary.years == 1 else f"{summary.first.year} to {summary.last.year}"
-    return f"{years}, {span} · {summary.days:,} days · {gap_words(summary)}"
+    if summary.years == 1:
+        span = str(summary.first.year)
+    else:
+        span = tr("{first} to {last}", first=summary.first.year, last=summary.last.year)
+    return f"{many(summary.years, 'year')}, {span} · {many(summary.days, 'day')} · {gap_words(summary)}"
 
 
 def gap_words(summary: RecordSummary) -> str:
     """Return what is missing between the first and the last day."""
     start = summary.gap_start
     if not summary.missing or start is None:
-        return "no day missing"
+        return tr("no day missing")
     when = f"{day_words(start)} {start.year}"
+    missing = trn("1 day missing", "{n:,} days missing", summary.missing)
     if summary.missing == 1:
-        return f"1 day missing, {when}"
+        return f"{missing}, {when}"
     longest = summary.longest_gap
-    runs = "never two in a row" if longest == 1 else f"at most {longest:,} in a row from {when}"
-    return f"{summary.missing:,} days missing, {runs}"
+    if longest == 1:
+        runs = tr("never two in a row")
+    else:
+        runs = tr("at most {longest:,} in a row from {day}", longest=longest, day=when)
+    return f"{missing}, {runs}"
 
 
 def few_words(summary: RecordSummary) -> str:
     """Return a warning where there are too few years to count on, else nothing."""
     if summary.years >= FEW_YEARS:
         return ""
-    return f"Only {summary.years} of the 30 years or so that frost dates and odds should rest on."
+    return trn(
+        "Only 1 of the 30 years or so that frost dates and odds should rest on.",
+        "Only {n} of the 30 years or so that frost dates and odds should rest on.",
+        summary.years,
+    )
 
 
 def gap_rows(gaps: Sequence[Span]) -> list[tuple[str, str, str]]:
     """Return the gaps of a record as rows, the longest first."""
     lengths = [((gap.last - gap.first).days + 1, gap) for gap in gaps]
     ordered = sorted(lengths, key=lambda one: (-one[0], one[1].first))
-    return [(gap.first.isoformat(), gap.last.isoformat(), f"{days:,}") for days, gap in ordered]
+    return [(gap.first.isoformat(), gap.last.isoformat(), figure(days, ",")) for days, gap in ordered]
 
 
 def file_words(fact: WeatherRecord) -> str:
     """Return where a part of the record came from and how much it is."""
     station = f", {fact.station}" if fact.station else ""
-    span = f"{fact.days[0].day.isoformat()} to {fact.days[-1].day.isoformat()}"
-    return f"{fact.source}{station}: {len(fact.days):,} days, {span}"
+    span = tr("{first} to {last}", first=fact.days[0].day.isoformat(), last=fact.days[-1].day.isoformat())
+    return f"{fact.source}{station}: {many(len(fact.days), 'day')}, {span}"
 
 
 def looked_words(look: WeatherFileLook) -> str:
     """Return what a weather file seems to be, and what is asked about it."""
     detail = look.detail
     if isinstance(detail, WeatherLook):
-        words = f"{look.words}, {detail.sampled:,} days looked at. In which units are the numbers?"
+        words = tr(
+            "{form}, {sampled:,} days looked at. In which units are the numbers?",
+            form=look.words,
+            sampled=detail.sampled,
+        )
     elif isinstance(detail, PlainLook):
-        words = f"{look.words[0].upper()}{look.words[1:]}, {detail.sampled:,} rows looked at."
+        words = tr(
+            "{form}, {sampled:,} rows looked at.",
+            form=f"{look.words[0].upper()}{look.words[1:]}",
+            sampled=detail.sampled,
+        )
     else:
         words = f"{look.words}."
     return words
@@ -80,33 +99,41 @@ def looked_words(look: WeatherFileLook) -> str:
 
 def brought_words(file: WeatherFile, place: Place) -> str:
     """Return what came in with a file, so that wrong units catch the eye."""
-    words = f"Brought in {_days_words(file.days, place)}"
+    words = [tr("Brought in {weather}", weather=_days_words(file.days, place))]
     if file.missing.flagged:
-        words += f" {file.missing.flagged:,} values had failed the service's own checks and were left out."
-    return words
+        words.append(
+            trn(
+                "1 value had failed the service's own checks and was left out.",
+                "{n:,} values had failed the service's own checks and were left out.",
+                file.missing.flagged,
+            )
+        )
+    return " ".join(words)
 
 
 def fetched_words(days: Sequence[WeatherDay], place: Place, source: str) -> str:
     """Return what a service gave."""
-    return f"{source} gave {_days_words(days, place)}"
+    return tr("{source} gave {weather}", source=source, weather=_days_words(days, place))
 
 
 def age_words(taken: datetime, now: datetime) -> str:
     """Return how long ago a forecast was taken."""
     minutes = int((now - taken).total_seconds() // 60)
     if minutes < 0:
-        return "by a clock that was ahead of this one"
+        return tr("by a clock that was ahead of this one")
     if minutes < 1:
-        return "just now"
+        return tr("just now")
     if minutes < HOUR:
-        return f"{many(minutes, 'minute')} ago"
+        return tr("{span} ago", span=many(minutes, "minute"))
     hours = minutes // HOUR
-    return f"{many(hours, 'hour')} ago" if hours < TWO_DAYS_H else f"{many(hours // 24, 'day')} ago"
+    return tr("{span} ago", span=many(hours, "hour") if hours < TWO_DAYS_H else many(hours // 24, "day"))
 
 
 def _days_words(days: Sequence[WeatherDay], place: Place) -> str:
     summary = summarise(days)
     if summary is None:
-        return f"{many(len(days), 'day')} without temperatures."
+        return tr("{days} without temperatures.", days=many(len(days), "day"))
     low, high = (temperature(one, place.temperature) for one in (summary.coldest_c, summary.warmest_c))
-    return f"{record_words(summary)}. Coldest night {low}, warmest day {high}."
+    return tr(
+        "{record}. Coldest night {low}, warmest day {high}.", record=record_words(summary), low=low, high=high
+    )

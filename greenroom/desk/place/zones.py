@@ -7,6 +7,8 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from PySide6.QtCore import QTimeZone
 
+from greenroom.speech import tr
+
 OTHER_TREES = ("posix/", "right/", "SystemV/", "US/", "Etc/")
 WORLD = "UTC"
 DEGREES_AN_HOUR = 15.0
@@ -33,4 +35,8 @@ def zone_doubt(zone: str, longitude: float, now: datetime) -> str:
     apart = (offset.total_seconds() / 3600 - longitude / DEGREES_AN_HOUR + 12) % 24 - 12
     if abs(apart) <= FARTHEST_H:
         return ""
-    return f"Clocks in {zone} are {abs(apart):.0f} hours from the sun's time at that longitude; check both."
+    return tr(
+        "Clocks in {zone} are {hours:.0f} hours from the sun's time at that longitude; check both.",
+        zone=zone,
+        hours=abs(apart),
+    )
