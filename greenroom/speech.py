@@ -16,6 +16,7 @@ from string import Formatter
 from typing import Any
 
 ENGLISH = "en"
+GUIDE = "guide"
 GERMAN = "de"
 """Writes its nouns with a capital wherever they stand."""
 
@@ -103,8 +104,9 @@ def tr_resource(text: str) -> str:
 
     The resource holds the English; which of its fields are texts for the grower is said in the table
     ``PROSE`` of ``packaging/_sources.py``, by which they are gathered. So the text may come in a variable.
+    Their sense is `GUIDE`, which keeps a word of the guide apart from the same word on a button.
     """
-    return SPEAKER.tongue.translate(text, "", None) or text
+    return SPEAKER.tongue.translate(text, GUIDE, None) or text
 
 
 def within(name: str) -> str:

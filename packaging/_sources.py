@@ -8,6 +8,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+GUIDE = "guide"
+"""The sense under which the texts of resources are looked up, as in greenroom/speech.py."""
 Keys = tuple[str, ...]
 SPOKEN = {"tr": 1, "trn": 2, "many": 2, "marked": 1}
 """What takes an English text, and how many arguments it says it with."""
@@ -130,7 +132,7 @@ def _in_resources(root: Path) -> Iterator[tuple[str, str, str, bool]]:
         file = root / "resources" / name
         wanted = tuple(tuple(field.split(".")) for field in fields)
         for text in _prose(tomllib.loads(file.read_text(encoding="utf-8")), wanted):
-            yield f"resources/{name}", text, "", False
+            yield f"resources/{name}", text, GUIDE, False
 
 
 def _prose(held: object, fields: Sequence[Keys], at: Keys = ()) -> Iterator[str]:

@@ -13,7 +13,7 @@ from greenroom.guide import load_guide
 from greenroom.guide.folder import resources_folder
 from greenroom.guide.glossary_reading import load_glossary
 from greenroom.guide.troubles_reading import load_troubles
-from greenroom.speech import SPEAKER, Tongue, within
+from greenroom.speech import GUIDE, SPEAKER, Tongue, within
 
 CATALOGUES = sorted(Path(str(resources_folder())).glob("languages/*.ts"))
 GERMAN = {
@@ -42,8 +42,8 @@ def speaking(code: str, texts: Mapping[str, str]) -> Iterator[None]:
 
 
 def catalogue(file: Path) -> dict[str, str]:
-    messages = ET.parse(file).getroot().iter("message")
-    return {one.findtext("source") or "": one.findtext("translation") or "" for one in messages}
+    found = (one for one in ET.parse(file).getroot().iter("message") if one.findtext("comment") == GUIDE)
+    return {one.findtext("source") or "": one.findtext("translation") or "" for one in found}
 
 
 @pytest.fixture
