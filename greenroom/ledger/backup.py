@@ -12,6 +12,7 @@ from pathlib import Path
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError
 from greenroom.ledger.explaining import DAMAGED, IN_USE, explained
 from greenroom.ledger.files import make_file
+from greenroom.speech import tr
 
 WAITING_S = 10.0  # off the window's thread, where nobody waits for it
 
@@ -25,7 +26,9 @@ def copy_ledger(source: sqlite3.Connection, path: Path) -> None:
         # This takes a reader's lock, or is refused in time; the copying itself would wait for ever.
         source.execute("SELECT count(*) FROM sqlite_master").fetchone()
         if os.path.lexists(path) or not make_file(path, lambda aside: _copy(source, aside, path.name)):
-            raise LedgerUnavailableError(f"{path.name} stands there already and is kept; name another file.")
+            raise LedgerUnavailableError(
+                tr("{name} stands there already and is kept; name another file.", name=path.name)
+            )
 
 
 def copy_file(file: Path, aside: Path) -> None:

@@ -11,6 +11,7 @@ from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.explaining import DAMAGED, explained
 from greenroom.ledger.facts import KINDS, PictureKept
 from greenroom.ledger.files import check_copy
+from greenroom.speech import tr
 
 VERSION = "SELECT version_num FROM alembic_version"
 
@@ -79,12 +80,17 @@ def check_whole(source: sqlite3.Connection, name: str) -> None:
         raise DamagedLedgerError(DAMAGED.format(name=name, detail=answer.splitlines()[-1].rstrip(". ")))
     broken = source.execute("PRAGMA foreign_key_check").fetchone()
     if broken is not None:
-        detail = f"row {broken[1]} of {broken[0]} points to nothing"
+        detail = tr("row {row} of {table} points to nothing", row=broken[1], table=broken[0])
         raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
     for kind, wanted in source.execute("SELECT kind, count(*) FROM fact GROUP BY kind").fetchall():
         found = _detailed(source, kind)
         if found != wanted:
-            detail = f"of {wanted:,} facts of the kind {kind} it has {found:,}"
+            detail = tr(
+                "of {wanted:,} facts of the kind {kind} it has {found:,}",
+                wanted=wanted,
+                kind=kind,
+                found=found,
+            )
             raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
 
 
@@ -99,7 +105,7 @@ def _detailed(source: sqlite3.Connection, kind: str) -> int:
 def _counted(source: sqlite3.Connection, name: str) -> Contents:
     version = source.execute(VERSION).fetchone()
     if version is None:
-        raise DamagedLedgerError(DAMAGED.format(name=name, detail="it does not say which version it is"))
+        raise DamagedLedgerError(DAMAGED.format(name=name, detail=tr("it does not say which version it is")))
     acts, facts, strikes = (
         int(source.execute(f"SELECT count(*) FROM {table}").fetchone()[0])
         for table in ("act", "fact", "strike")

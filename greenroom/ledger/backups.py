@@ -19,15 +19,16 @@ from greenroom.ledger.backup_schedule import Taken, to_drop
 from greenroom.ledger.errors import LedgerError, LedgerUnavailableError
 from greenroom.ledger.explaining import explained
 from greenroom.ledger.files import make_file, sweep
+from greenroom.speech import tr
 
 FOLDER_ENDING = " backups"
 BEFORE_RESTORING = "before restoring"
 MOMENT = "%Y%m%dT%H%M%SZ"  # ISO 8601, basic format: no system forbids one of its letters in a name
 NAMED = re.compile(r" (\d{4,9}) (\d{8}T\d{6}Z)( [a-z ]+)?")
 OF_AN_UPGRADE = re.compile(r"\.v(\d{4})(-\d+)?")
-OLDER_FILE = (
-    "{name} holds less than the newest copy of it, as if a sync service had put an older file in its place; "
-    "look at the copies before you go on."
+OLDER_FILE = tr(
+    "{name} holds less than the newest copy of it, as if a sync service had put an older "
+    "file in its place; look at the copies before you go on."
 )
 
 
@@ -119,9 +120,14 @@ class Backups:
             copy = self._take_in(self._elsewhere, moment, mark)
         except LedgerError as error:
             raise LedgerUnavailableError(
-                f"No copy of {self.ledger.name} was kept: {_inside(why)}."
+                tr("No copy of {name} was kept: {reason}.", name=self.ledger.name, reason=_inside(why))
             ) from error
-        return copy, f"Copies of {self.ledger.name} are now kept in {self._elsewhere}: {_inside(why)}."
+        return copy, tr(
+            "Copies of {name} are now kept in {folder}: {reason}.",
+            name=self.ledger.name,
+            folder=self._elsewhere,
+            reason=_inside(why),
+        )
 
     def _take_in(self, folder: Path, moment: datetime, mark: str) -> Copy:
         with explained(folder.name):
@@ -170,7 +176,9 @@ class Backups:
             named = OF_AN_UPGRADE.fullmatch(words)
             if named is not None:
                 written = datetime.fromtimestamp(path.stat().st_mtime, UTC)
-                yield _copy_at(path, 0, written, f"before the upgrade from version {named[1]}")
+                yield _copy_at(
+                    path, 0, written, tr("before the upgrade from version {version}", version=named[1])
+                )
 
     def _files(self, folder: Path) -> Iterator[tuple[Path, str]]:
         """Yield the files of a folder named for the ledger, with what their names say beyond it."""

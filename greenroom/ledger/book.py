@@ -11,6 +11,7 @@ from typing import NamedTuple
 from greenroom.ledger.change import Act, Entry
 from greenroom.ledger.facts import LONGEST_TEXT, BadFactError
 from greenroom.ledger.soundness import sound
+from greenroom.speech import tr
 
 DEEDS = ("do", "undo", "redo")
 FIRST_YEAR, LAST_YEAR = 1, 9999
@@ -60,15 +61,18 @@ def checked(book: Book) -> Book:
     BadFactError
         With one sentence, if it is not whole: a fact that cannot be true, an act that is not there.
     """
-    acts = _numbered([act.number for act in book.acts], "acts")
-    facts = _numbered([entry.number for entry in book.entries], "facts")
+    acts = _numbered([act.number for act in book.acts], tr("the acts are not in the order of their numbers"))
+    facts = _numbered(
+        [entry.number for entry in book.entries], tr("the facts are not in the order of their numbers")
+    )
     for act in book.acts:
         _check_act(act, acts)
     for entry in book.entries:
-        _require(entry.act in acts, f"the fact {entry.fact.id!r} is of an act that is not there")
+        if entry.act not in acts:
+            raise BadFactError(tr("the fact {id!r} is of an act that is not there", id=entry.fact.id))
     for strike in book.strikes:
-        known = strike.fact in facts and strike.act in acts
-        _require(known, "a strike is of a fact or an act that is not there")
+        if strike.fact not in facts or strike.act not in acts:
+            raise BadFactError(tr("a strike is of a fact or an act that is not there"))
     kept = sound(entry.fact for entry in book.entries)
     return Book(
         tuple(
@@ -86,28 +90,42 @@ def checked(book: Book) -> Book:
 
 
 def _check_act(act: Act, known: dict[int, int]) -> None:
-    _require(act.deed in DEEDS, f"the act {act.number} is {act.deed!r}; do, undo or redo is allowed")
+    wrong = _wrong_with(act, known)
+    if wrong:
+        raise BadFactError(wrong)
+
+
+def _wrong_with(act: Act, known: dict[int, int]) -> str:
+    """Return what is wrong with an act in a sentence; nothing if it can be kept."""
+    number = act.number
     turned = act.deed == "do" if act.reverses is None else act.deed != "do" and act.reverses in known
-    _require(turned, f"the act {act.number} reverses none that is there")
-    _require(act.reverses is None or act.reverses < act.number, f"the act {act.number} reverses a later one")
-    for text in (act.name, act.zone, act.who):
-        _require(len(text) <= LONGEST_TEXT and "\x00" not in text, f"the act {act.number} has an unfit text")
-        _require(text.isascii() or _writable(text), f"the act {act.number} has an unfit text")
-    _require(act.written.tzinfo is not None, f"the act {act.number} has a time without a zone")
-    _require(FIRST_YEAR < act.written.year < LAST_YEAR, f"the act {act.number} has a time out of range")
+    texts = (act.name, act.zone, act.who)
+    wrong = ""
+    if act.deed not in DEEDS:
+        wrong = tr("the act {number} is {deed!r}; do, undo or redo is allowed", number=number, deed=act.deed)
+    elif not turned:
+        wrong = tr("the act {number} reverses none that is there", number=number)
+    elif act.reverses is not None and act.reverses >= number:
+        wrong = tr("the act {number} reverses a later one", number=number)
+    elif not all(_fits(text) for text in texts):
+        wrong = tr("the act {number} has an unfit text", number=number)
+    elif act.written.tzinfo is None:
+        wrong = tr("the act {number} has a time without a zone", number=number)
+    elif not FIRST_YEAR < act.written.year < LAST_YEAR:
+        wrong = tr("the act {number} has a time out of range", number=number)
+    return wrong
+
+
+def _fits(text: str) -> bool:
+    return len(text) <= LONGEST_TEXT and "\x00" not in text and (text.isascii() or _writable(text))
 
 
 def _writable(text: str) -> bool:
     return not any("\ud800" <= one <= "\udfff" for one in text)
 
 
-def _numbered(numbers: Sequence[int], what: str) -> dict[int, int]:
+def _numbered(numbers: Sequence[int], otherwise: str) -> dict[int, int]:
     """Return the new number of each: 1, 2, 3 in the order they stand in."""
-    rising = all(one < other for one, other in pairwise(numbers))
-    _require(rising, f"the {what} are not in the order of their numbers")
+    if not all(one < other for one, other in pairwise(numbers)):
+        raise BadFactError(otherwise)
     return {number: place for place, number in enumerate(numbers, start=1)}
-
-
-def _require(holds: bool, words: str) -> None:
-    if not holds:
-        raise BadFactError(words)

@@ -16,6 +16,7 @@ from sqlalchemy.pool import StaticPool
 
 from greenroom.ledger.errors import LedgerUnavailableError
 from greenroom.ledger.server_address import reached
+from greenroom.speech import tr
 
 # How long a call waits for another program to let go. The desk keeps two windows off one ledger, so
 # only a backup or a sync service holds it, and those for milliseconds (a commit takes about one). A
@@ -84,8 +85,12 @@ def keep_one_file(connection: sa.Connection, name: str) -> None:
     mode = raw.execute("PRAGMA journal_mode=DELETE").fetchone()[0]
     if mode not in ("delete", "memory"):
         raise LedgerUnavailableError(
-            f"{name} was set to journal mode {mode} by another program and cannot be set back; "
-            f"close that program and try again."
+            tr(
+                "{name} was set to journal mode {mode} by another program and cannot be set back; "
+                "close that program and try again.",
+                name=name,
+                mode=mode,
+            )
         )
 
 

@@ -15,22 +15,27 @@ from contextlib import contextmanager
 import sqlalchemy as sa
 
 from greenroom.ledger.errors import DamagedLedgerError, LedgerError, LedgerUnavailableError, ServerAwayError
+from greenroom.speech import tr
 
-IN_USE = "{name} is in use by another program, so nothing was done; close that program and try again."
-BUSY = "{name} is busy with what others write, so nothing was done; try again in a moment."
-FULL = "The disk that holds {name} is full, so nothing was written; free some space and try again."
-DAMAGED = "{name} is damaged ({detail}) and was left as it is; restore it from a backup."
-MOVED = (
+IN_USE = tr("{name} is in use by another program, so nothing was done; close that program and try again.")
+BUSY = tr("{name} is busy with what others write, so nothing was done; try again in a moment.")
+FULL = tr("The disk that holds {name} is full, so nothing was written; free some space and try again.")
+DAMAGED = tr("{name} is damaged ({detail}) and was left as it is; restore it from a backup.")
+MOVED = tr(
     "{name} was moved, replaced or deleted while it was open, so nothing was written; "
     "put it back where it was or open it where it is now."
 )
-READ_ONLY = "{name} is read-only, so nothing was written; allow writing to it, then try again."
-FOLDER_SHUT = "The folder of {name} does not let files be made in it; allow writing to the folder."
-DISK = "The disk does not let {name} be read or written ({detail}); check the disk and the folder's rights."
-SERVER = "The database server of {name} does not let it be used ({detail}); check the server and the rights."
-AWAY = "The database server of {name} does not answer just now ({detail})."
-GUARDED = "Something tried to change a fact in {name} and was refused; facts are only ever struck out."
-STRANGE = "{name} does not answer as a ledger should ({detail}); nothing was done."
+READ_ONLY = tr("{name} is read-only, so nothing was written; allow writing to it, then try again.")
+FOLDER_SHUT = tr("The folder of {name} does not let files be made in it; allow writing to the folder.")
+DISK = tr(
+    "The disk does not let {name} be read or written ({detail}); check the disk and the folder's rights."
+)
+SERVER = tr(
+    "The database server of {name} does not let it be used ({detail}); check the server and the rights."
+)
+AWAY = tr("The database server of {name} does not answer just now ({detail}).")
+GUARDED = tr("Something tried to change a fact in {name} and was refused; facts are only ever struck out.")
+STRANGE = tr("{name} does not answer as a ledger should ({detail}); nothing was done.")
 
 # The first beginning that fits is taken. https://www.sqlite.org/rescode.html
 SQLITE_MEANINGS: tuple[tuple[str, type[LedgerError], str], ...] = (
@@ -95,7 +100,9 @@ def explained(name: str) -> Iterator[None]:
     except (sa.exc.DBAPIError, sqlite3.Error) as error:
         raise explain(error, name) from error
     except UnicodeDecodeError as error:  # the driver, on a message that quotes a damaged schema
-        raise DamagedLedgerError(DAMAGED.format(name=name, detail="it holds text that is none")) from error
+        raise DamagedLedgerError(
+            DAMAGED.format(name=name, detail=tr("it holds text that is none"))
+        ) from error
     except OSError as error:
         raise explain_file(error, name) from error
 

@@ -17,6 +17,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError, NotALedgerError
+from greenroom.speech import tr
 
 APPLICATION_ID = 0x67726E72  # "grnr"
 # The database header: https://www.sqlite.org/fileformat.html, section 1.3.
@@ -34,9 +35,9 @@ ANY_WRITE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
 def check_ledger(path: Path) -> None:
     """Raise LedgerError if the file cannot be a ledger in use; it is only read."""
     if path.is_dir():
-        raise NotALedgerError(f"{path.name} is a folder; a ledger is one file.")
+        raise NotALedgerError(tr("{name} is a folder; a ledger is one file.", name=path.name))
     if not path.is_file():
-        raise NotALedgerError(f"{path.name} is not an ordinary file; a ledger is one.")
+        raise NotALedgerError(tr("{name} is not an ordinary file; a ledger is one.", name=path.name))
     with path.open("rb") as stream:
         head = stream.read(HEADER_BYTES)
     _check_kind(path.name, head)
@@ -48,7 +49,9 @@ def check_ledger(path: Path) -> None:
 def check_copy(path: Path) -> None:
     """Raise LedgerError if the file cannot be a whole ledger; it may be one that is only read."""
     if not path.is_file():
-        raise NotALedgerError(f"{path.name} is not there, or is not an ordinary file; a ledger is one.")
+        raise NotALedgerError(
+            tr("{name} is not there, or is not an ordinary file; a ledger is one.", name=path.name)
+        )
     with path.open("rb") as stream:
         head = stream.read(HEADER_BYTES)
     _check_kind(path.name, head)
@@ -142,13 +145,18 @@ def journal_of(path: Path) -> Path:
 def _check_kind(name: str, head: bytes) -> None:
     if not head:
         raise DamagedLedgerError(
-            f"{name} is empty (0 bytes), which no ledger is, and was left untouched; "
-            f"restore it from a backup or name a file that does not exist yet."
+            tr(
+                "{name} is empty (0 bytes), which no ledger is, and was left untouched; restore it "
+                "from a backup or name a file that does not exist yet.",
+                name=name,
+            )
         )
     if len(head) < HEADER_BYTES or not head.startswith(MAGIC):
-        raise NotALedgerError(f"{name} is not a ledger of greenroom and was left untouched.")
+        raise NotALedgerError(tr("{name} is not a ledger of greenroom and was left untouched.", name=name))
     if int.from_bytes(head[APPLICATION], "big") != APPLICATION_ID:
-        raise NotALedgerError(f"{name} is another program's database, not a ledger, and was left untouched.")
+        raise NotALedgerError(
+            tr("{name} is another program's database, not a ledger, and was left untouched.", name=name)
+        )
 
 
 def _check_size(name: str, head: bytes, size: int) -> None:
@@ -156,8 +164,13 @@ def _check_size(name: str, head: bytes, size: int) -> None:
     whole = (LARGEST_PAGE if page == 1 else page) * int.from_bytes(head[PAGE_COUNT], "big")
     if size < whole:
         raise DamagedLedgerError(
-            f"{name} is cut off ({size:,} of {whole:,} bytes are there) and was left untouched; "
-            f"restore it from a backup."
+            tr(
+                "{name} is cut off ({size:,} of {whole:,} bytes are there) and was left untouched; "
+                "restore it from a backup.",
+                name=name,
+                size=size,
+                whole=whole,
+            )
         )
 
 
@@ -165,7 +178,10 @@ def _check_rights(path: Path) -> None:
     # The mode is looked at too, since a mark that says "read-only" is meant even for root.
     if not path.stat().st_mode & ANY_WRITE or not os.access(path, os.W_OK):
         raise LedgerUnavailableError(
-            f"{path.name} is read-only, so no mark could be kept; allow writing to it, then open it again."
+            tr(
+                "{name} is read-only, so no mark could be kept; allow writing to it, then open it again.",
+                name=path.name,
+            )
         )
     _check_folder(path)
 
@@ -176,6 +192,10 @@ def _check_folder(path: Path) -> None:
     shut = os.name == "posix" and not folder.stat().st_mode & ANY_WRITE
     if shut or not os.access(folder, os.W_OK):
         raise LedgerUnavailableError(
-            f"The folder {folder.name} of {path.name} is read-only, so no mark could be kept; "
-            f"allow writing to the folder, then open the ledger again."
+            tr(
+                "The folder {folder} of {name} is read-only, so no mark could be kept; allow writing "
+                "to the folder, then open the ledger again.",
+                folder=folder.name,
+                name=path.name,
+            )
         )

@@ -11,6 +11,7 @@ from greenroom.ledger.change import Act
 from greenroom.ledger.errors import UnknownFactError
 from greenroom.ledger.facts import KINDS
 from greenroom.ledger.tables import act_table, fact_table, strike_table
+from greenroom.speech import tr
 
 Effect = tuple[list[int], list[int], list[int]]
 """The numbers of the facts that an act wrote, struck out and restored."""
@@ -53,7 +54,7 @@ class History:
         """Return one act by its number; raise UnknownFactError if there is none."""
         row = self._connection.execute(sa.select(*_columns).where(act_table.c.number == number)).first()
         if row is None:
-            raise UnknownFactError(f"The ledger holds no act of the number {number}.")
+            raise UnknownFactError(tr("The ledger holds no act of the number {number}.", number=number))
         return Act(*row)
 
     def latest(self, last: int) -> list[Act]:

@@ -13,6 +13,7 @@ from typing import BinaryIO, NamedTuple
 
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.files import journal_of
+from greenroom.speech import tr
 
 # https://www.sqlite.org/fileformat.html, 1.3 (the database header) and 3 (the rollback journal).
 JOURNAL_MAGIC = bytes.fromhex("d9d505f920a163d7")
@@ -28,9 +29,9 @@ DATABASE_HEADER_BYTES = 100
 PAGE_NUMBER_BYTES = CHECKSUM_BYTES = 4
 TRIES = 5
 WAIT_S = 0.02
-FOREIGN = (
-    "{name} was replaced while an act was being written, and what was kept to take that act back does not "
-    "belong to it; it was left as it is, restore it from a backup."
+FOREIGN = tr(
+    "{name} was replaced while an act was being written, and what was kept to take that "
+    "act back does not belong to it; it was left as it is, restore it from a backup."
 )
 
 

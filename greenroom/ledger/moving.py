@@ -11,12 +11,13 @@ from greenroom.ledger.facts import BadFactError
 from greenroom.ledger.opening import open_engine
 from greenroom.ledger.store import Ledger
 from greenroom.ledger.tables import act_table
+from greenroom.speech import tr
 
-NOT_EMPTY = (
+NOT_EMPTY = tr(
     "{name} holds acts already and was left as it is; name an empty database, or a file that is not there."
 )
-NOTHING = "{name} holds nothing yet, so there is nothing to move."
-DIFFERS = "What was written to {name} reads back differently; keep using the ledger as it was."
+NOTHING = tr("{name} holds nothing yet, so there is nothing to move.")
+DIFFERS = tr("What was written to {name} reads back differently; keep using the ledger as it was.")
 
 
 def move(source: str, target: str) -> Book:
@@ -36,7 +37,7 @@ def move(source: str, target: str) -> Book:
     try:
         whole = checked(book)
     except BadFactError as error:
-        raise DamagedLedgerError(f"The ledger cannot be moved: {error}.") from error
+        raise DamagedLedgerError(tr("The ledger cannot be moved: {error}.", error=error)) from error
     engine, name = open_engine(target)
     try:
         with explained(name), engine.begin() as connection:

@@ -32,9 +32,12 @@ from greenroom.ledger.journal import require_own_journal
 from greenroom.ledger.server_address import plain_name, reached
 from greenroom.ledger.server_rights import give_rights
 from greenroom.ledger.tables import SCHEMA, guard_statements, metadata
+from greenroom.speech import tr
 
 VERSION_TABLE = "alembic_version"
-UNREADABLE = "The address of the ledger cannot be read; one such as postgresql://user@host/name is needed."
+UNREADABLE = tr(
+    "The address of the ledger cannot be read; one such as postgresql://user@host/name is needed."
+)
 VERSION_FORM = re.compile(r"\d{4}")
 
 
@@ -53,7 +56,7 @@ def open_engine(url_or_path: str | os.PathLike[str]) -> tuple[sa.Engine, str]:
     if url.get_backend_name() != "sqlite":
         return _open_server(url)
     if url.database in (None, "", ":memory:"):
-        return _open_new(memory_engine(), "the ledger in memory")
+        return _open_new(memory_engine(), tr("the ledger in memory"))
     return _open_file(Path(str(url.database)))
 
 
@@ -66,7 +69,10 @@ def readable_address(text: str) -> sa.URL:
         raise NotALedgerError(UNREADABLE) from None
     if url.get_backend_name() not in ("sqlite", "postgresql"):
         raise NotALedgerError(
-            f"A ledger cannot be kept in {url.get_backend_name()}; a file, sqlite or postgresql is allowed."
+            tr(
+                "A ledger cannot be kept in {system}; a file, sqlite or postgresql is allowed.",
+                system=url.get_backend_name(),
+            )
         )
     named = f"{url.username or ''}{url.database or ''}" if url.get_backend_name() == "postgresql" else ""
     if set(named) & set(":@/"):  # a slip that puts the password where a name stands, and names are told
@@ -90,8 +96,12 @@ def _open_server(url: sa.URL) -> tuple[sa.Engine, str]:
         engine = server_engine(url)
     except (ImportError, sa.exc.NoSuchModuleError) as error:
         raise LedgerUnavailableError(
-            f"The driver {reached(url).drivername} that {name} needs is not installed; "
-            f"install greenroom[server] and try again."
+            tr(
+                "The driver {driver} that {name} needs is not installed; install "
+                "greenroom[server] and try again.",
+                driver=reached(url).drivername,
+                name=name,
+            )
         ) from error
     with explained(name), _let_go_on_error(engine):
         with engine.connect() as connection:
@@ -162,7 +172,7 @@ def _examine(connection: sa.Connection, name: str) -> None:
         raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
     broken = connection.exec_driver_sql("PRAGMA foreign_key_check").first()
     if broken is not None:
-        detail = f"row {broken[1]} of {broken[0]} points to nothing"
+        detail = tr("row {row} of {table} points to nothing", row=broken[1], table=broken[0])
         raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
 
 
@@ -172,11 +182,16 @@ def _version(connection: sa.Connection, name: str) -> str:
     if _has_version(connection):
         found = connection.exec_driver_sql(f"SELECT version_num FROM {VERSION_TABLE}").scalar()
     if not isinstance(found, str) or not VERSION_FORM.fullmatch(found):
-        raise DamagedLedgerError(DAMAGED.format(name=name, detail="it does not say which version it is"))
+        raise DamagedLedgerError(DAMAGED.format(name=name, detail=tr("it does not say which version it is")))
     if found > SCHEMA:
         raise NewerLedgerError(
-            f"{name} was written by a later greenroom (its version is {found}, this program reads up to "
-            f"{SCHEMA}) and was left untouched; update greenroom to open it."
+            tr(
+                "{name} was written by a later greenroom (its version is {found}, this program reads "
+                "up to {schema}) and was left untouched; update greenroom to open it.",
+                name=name,
+                found=found,
+                schema=SCHEMA,
+            )
         )
     return found
 
@@ -184,7 +199,7 @@ def _version(connection: sa.Connection, name: str) -> str:
 def _check_tables(connection: sa.Connection, name: str) -> None:
     missing = sorted(set(metadata.tables) - set(sa.inspect(connection).get_table_names()))
     if missing:
-        detail = f"it has no table {', '.join(missing)}"
+        detail = tr("it has no table {missing}", missing=", ".join(missing))
         raise DamagedLedgerError(DAMAGED.format(name=name, detail=detail))
 
 

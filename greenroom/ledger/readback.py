@@ -27,6 +27,7 @@ from greenroom.ledger.soundness import (
     out_of_range,
     row_type,
 )
+from greenroom.speech import tr
 
 
 def require_sound(kind: str, facts: Sequence[Fact]) -> None:
@@ -42,7 +43,13 @@ def require_sound(kind: str, facts: Sequence[Fact]) -> None:
         fact._check()
     days = [fact.day for fact in facts]
     if days and not (min(days).year >= FIRST_YEAR and max(days).year <= LAST_YEAR):
-        raise ValueError(f"a day is not of the years {FIRST_YEAR} to {LAST_YEAR}")
+        raise ValueError(
+            tr(
+                "a day is not of the years {first_year} to {last_year}",
+                first_year=FIRST_YEAR,
+                last_year=LAST_YEAR,
+            )
+        )
 
 
 def _require_rows(row: type[Any], rows: Sequence[tuple[Any, ...]]) -> None:
@@ -50,16 +57,23 @@ def _require_rows(row: type[Any], rows: Sequence[tuple[Any, ...]]) -> None:
         _require_column(name, plain, optional, values)
     wrong = out_of_range(row, rows)
     if wrong is not None:
-        raise ValueError(f"a value of {wrong} is beyond what is allowed")
+        raise ValueError(tr("a value of {field} is beyond what is allowed", field=wrong))
 
 
 def _require_column(name: str, plain: Any, optional: bool, values: Collection[Any]) -> None:  # noqa: ANN401 the type is what is looked at
     odd = set(map(type, values)) - ({plain, NoneType} if optional else {plain})
     if odd:
-        raise ValueError(f"the {name} is of the type {odd.pop().__name__} where {plain.__name__} is allowed")
+        raise ValueError(
+            tr(
+                "the {field} is of the type {found} where {wanted} is allowed",
+                field=name,
+                found=odd.pop().__name__,
+                wanted=plain.__name__,
+            )
+        )
     there = [value for value in values if value is not None] if optional else values
     if not _within(plain, there):
-        raise ValueError(f"a value of {name} is beyond what is allowed")
+        raise ValueError(tr("a value of {field} is beyond what is allowed", field=name))
 
 
 def _within(plain: Any, values: Collection[Any]) -> bool:  # noqa: ANN401 the type is what is looked at

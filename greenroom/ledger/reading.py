@@ -27,11 +27,12 @@ from greenroom.ledger.tables import (
     rows_of_kind,
     strike_table,
 )
+from greenroom.speech import tr
 
 Item = TypeVar("Item")
 
 CHUNK = 500  # ids a statement; SQLite allows 999 variables in its oldest builds
-RESTORE = "restore the ledger from a backup"
+RESTORE = tr("restore the ledger from a backup")
 LONGEST_SAID = 120
 
 
@@ -62,9 +63,9 @@ def book(connection: sa.Connection) -> Book:
             strike_table.c.number
         )
     )
-    with _told("An act"):
+    with _told(tr("An act")):
         told = tuple(Act(*row) for row in acts)
-    with _told("What was struck out"):
+    with _told(tr("What was struck out")):
         struck = tuple(Strike(*row) for row in strikes)
     return Book(told, tuple(entries(connection, struck=True)), struck)
 
@@ -114,7 +115,13 @@ def _count_by_kind(connection: sa.Connection) -> dict[str, int]:
 def _require_all(kind: str, found: int, wanted: int) -> None:
     if found != wanted:
         raise DamagedLedgerError(
-            f"Of {wanted:,} facts of the kind {kind} only {found:,} can be read; {RESTORE}."
+            tr(
+                "Of {wanted:,} facts of the kind {kind} only {found:,} can be read; {restore}.",
+                wanted=wanted,
+                kind=kind,
+                found=found,
+                restore=RESTORE,
+            )
         )
 
 
@@ -129,7 +136,13 @@ def _rows_of_kind(
 ) -> list[tuple[Any, ...]]:
     """Return number, act, id, day and the fields of the facts of one kind, by number."""
     if kind not in KINDS:
-        raise DamagedLedgerError(f"The ledger holds facts of the kind {kind!r}, which is none; {RESTORE}.")
+        raise DamagedLedgerError(
+            tr(
+                "The ledger holds facts of the kind {kind!r}, which is none; {restore}.",
+                kind=kind,
+                restore=RESTORE,
+            )
+        )
     table = detail_tables[kind]
     query = (
         sa.select(fact_table.c.number, fact_table.c.act, fact_table.c.id, fact_table.c.day)
@@ -170,7 +183,7 @@ def _many(connection: sa.Connection, row: type[Any], records: Sequence[int]) -> 
 
 
 def _told_as_damage(kind: str) -> AbstractContextManager[None]:
-    return _told(f"A fact of the kind {kind}")
+    return _told(tr("A fact of the kind {kind}", kind=kind))
 
 
 @contextmanager
@@ -179,7 +192,14 @@ def _told(what: str) -> Iterator[None]:
     try:
         yield
     except (ValueError, TypeError, OverflowError) as error:
-        raise DamagedLedgerError(f"{what} cannot be read ({_short(error)}); {RESTORE}.") from error
+        raise DamagedLedgerError(
+            tr(
+                "{what} cannot be read ({detail}); {restore}.",
+                what=what,
+                detail=_short(error),
+                restore=RESTORE,
+            )
+        ) from error
 
 
 def _short(error: Exception) -> str:

@@ -37,9 +37,10 @@ from greenroom.ledger.tables import (
     rows_of_kind,
     strike_table,
 )
+from greenroom.speech import tr
 
 FEW = 1000
-SALVAGED = "found in the damaged ledger"
+SALVAGED = tr("found in the damaged ledger")
 DIALECT = sqlite.dialect()
 
 Convert = Callable[[Any], Any]

@@ -14,12 +14,15 @@ from pathlib import Path
 
 import sqlalchemy as sa
 
+from greenroom.speech import tr
+
 DRIVER = "postgresql+psycopg"
 STRICT = "verify-full"
 NOT_CHECKED = ("disable", "allow", "prefer", "require", "verify-ca")
 OPEN_MODES = ("disable", "allow", "prefer")
 OWN_AUTHORITY = Path(".postgresql") / "root.crt"
 CONNECT_SECONDS = 5
+UNNAMED = "the server"  # part of the name of an outbox, so the same in every language
 # A connection that fell silent is given up after about this long, so that a mark is queued, not waited for.
 SILENCE_MS = 4000
 USUAL = {
@@ -50,18 +53,22 @@ def caution(url: sa.URL) -> str:
     if _stays_here(url) or mode not in NOT_CHECKED:
         return ""
     if mode in OPEN_MODES:
-        return (
-            f"The way to {_host(url)} may be open to others to read, since the address says sslmode={mode}."
+        return tr(
+            "The way to {host} may be open to others to read, since the address says sslmode={mode}.",
+            host=_host_words(url),
+            mode=mode,
         )
-    return (
-        f"Which server answers for {_host(url)} is not fully checked, since the address says sslmode={mode}."
+    return tr(
+        "Which server answers for {host} is not fully checked, since the address says sslmode={mode}.",
+        host=_host_words(url),
+        mode=mode,
     )
 
 
 def plain_name(url: sa.URL) -> str:
     """Return what a ledger on a server is called: its database and where that is, without a password."""
-    where = "this machine" if _stays_here(url) else _host(url)
-    return f"{url.database or url.username or 'postgres'} on {where}"
+    where = tr("this machine") if _stays_here(url) else _host_words(url)
+    return tr("{database} on {where}", database=url.database or url.username or "postgres", where=where)
 
 
 def hand_of(address: str) -> str | None:
@@ -72,7 +79,7 @@ def hand_of(address: str) -> str | None:
 def outbox_name(address: str) -> str:
     """Return the file name of the outbox for a ledger and a hand; it tells neither host nor password."""
     url = sa.make_url(address)
-    parts = (url.username, _host(url), url.port or os.environ.get("PGPORT"), url.database)
+    parts = (url.username, _host(url) or UNNAMED, url.port or os.environ.get("PGPORT"), url.database)
     mark = hashlib.sha256(repr([str(part or "") for part in parts]).encode()).hexdigest()[:16]
     return f"outbox-{mark}.greenroom"
 
@@ -83,9 +90,13 @@ def place_words(address: str) -> tuple[str, str]:
     return plain_name(url), caution(url)
 
 
+def _host_words(url: sa.URL) -> str:
+    return _host(url) or tr("the server")
+
+
 def _host(url: sa.URL) -> str:
-    """Return the host or hosts an address names, as the driver would find them."""
-    return ",".join(_named(url, "host", "PGHOST")) or "the server"
+    """Return the host or hosts an address names, as the driver would find them; empty if none."""
+    return ",".join(_named(url, "host", "PGHOST"))
 
 
 def _named(url: sa.URL, parameter: str, variable: str) -> list[str]:

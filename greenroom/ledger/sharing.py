@@ -24,13 +24,18 @@ from greenroom.ledger.history import History
 from greenroom.ledger.outbox import Waiting
 from greenroom.ledger.store import Clock, Ledger
 from greenroom.ledger.tables import act_table
+from greenroom.speech import tr
 
 Meet = Callable[[list[Change]], None]
 """Is shown what others wrote, while they are kept off; what it raises refuses the act. It must not ask the
 ledger anything."""
 
-TURNED = "{who} changed since what {name!r} did, so it can no longer be {deed}; correct it by hand."
-TURNS = {"undo": "undone", "redo": "done again"}
+TURNED = {
+    "undo": tr("{who} changed since what {name!r} did, so it can no longer be undone; correct it by hand."),
+    "redo": tr(
+        "{who} changed since what {name!r} did, so it can no longer be done again; correct it by hand."
+    ),
+}
 
 
 Choose = Callable[[list[Change], list[Waiting]], Sequence[Waiting]]
@@ -211,7 +216,7 @@ class SharedLedger(Ledger):
         expected = set(struck) if deed == "undo" else {*written, *restored}
         if out != expected:
             other = self._history.last_hand([*(out ^ expected)])
-            raise UnknownFactError(TURNED.format(who=other, name=target.name, deed=TURNS[deed]))
+            raise UnknownFactError(TURNED[deed].format(who=other, name=target.name))
 
     def _news(self) -> list[Change]:
         after = self._seen or 0

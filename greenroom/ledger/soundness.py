@@ -18,6 +18,7 @@ from typing import Any
 
 from greenroom.ledger.facts import KINDS, ROWS, BadFactError, Fact, WeatherDay
 from greenroom.ledger.facts.place import WEATHER_RANGES
+from greenroom.speech import tr
 
 LARGEST_INTEGER = 2**31 - 1  # what every database keeps
 LARGEST_NUMBER = 1e300
@@ -32,14 +33,18 @@ def sound(facts: Iterable[Fact]) -> list[Fact]:
     for fact in facts:
         one = _sound(fact)
         if one.id in kept:
-            raise BadFactError(f"two facts of one act have the id {one.id!r}; each needs one of its own")
+            raise BadFactError(
+                tr("two facts of one act have the id {id!r}; each needs one of its own", id=one.id)
+            )
         kept[one.id] = one
     return list(kept.values())
 
 
 def _sound(fact: Fact) -> Fact:
     if KINDS.get(getattr(fact, "kind", "")) is not type(fact):
-        raise BadFactError(f"{fact!r} is no kind of fact; {', '.join(KINDS)} are allowed")
+        raise BadFactError(
+            tr("{fact!r} is no kind of fact; {kinds} are allowed", fact=fact, kinds=", ".join(KINDS))
+        )
     changed = {}
     for name, (plain, optional) in forms_of(fact.kind).items():
         value = getattr(fact, name)
@@ -47,12 +52,26 @@ def _sound(fact: Fact) -> Fact:
             continue
         kept, allowed = _keep(name, plain, value)
         if kept is None:
-            raise BadFactError(f"the {name} of a {fact.words} cannot be {value!r}; {allowed} is allowed")
+            raise BadFactError(
+                tr(
+                    "the {field} of a {fact} cannot be {value!r}; {allowed} is allowed",
+                    field=name,
+                    fact=fact.words,
+                    value=value,
+                    allowed=allowed,
+                )
+            )
         if kept is not value:
             changed[name] = kept
     if not FIRST_YEAR <= fact.day.year <= LAST_YEAR:
         raise BadFactError(
-            f"a {fact.words} cannot be of {fact.day}; the years {FIRST_YEAR} to {LAST_YEAR} are allowed"
+            tr(
+                "a {fact} cannot be of {day}; the years {first_year} to {last_year} are allowed",
+                fact=fact.words,
+                day=fact.day,
+                first_year=FIRST_YEAR,
+                last_year=LAST_YEAR,
+            )
         )
     fact.check()
     return replace(fact, **changed) if changed else fact
@@ -62,8 +81,13 @@ def _keep(name: str, plain: Hashable, value: object) -> tuple[Any, str]:
     """Return a value as it is kept, None if it cannot be, and what is allowed in its place."""
     row = row_type(plain)
     if row is not None:
-        bounds = ", none beyond all ever measured," if row in ROW_RANGES else ""
-        return _rows(row, value), f"a tuple of {name} with numbers or nothing{bounds}"
+        if row in ROW_RANGES:
+            allowed = tr(
+                "a tuple of {field} with numbers or nothing, none beyond all ever measured,", field=name
+            )
+        else:
+            allowed = tr("a tuple of {field} with numbers or nothing", field=name)
+        return _rows(row, value), allowed
     keep, allowed = FORMS[plain]
     return keep(value), allowed
 
@@ -163,12 +187,26 @@ def out_of_range(row: type[Any], rows: Sequence[tuple[Any, ...]]) -> str | None:
 
 # What keeps a value of each type, and what is said to be allowed.
 FORMS: dict[Any, tuple[Callable[[object], Any], str]] = {
-    str: (_text, "text without control code 0 and half characters"),
-    int: (_integer, "a whole number"),
-    float: (_number, "a number"),
-    date: (_day, f"a date without a time, of the years {FIRST_DATE} to {LAST_DATE},"),
-    datetime: (_moment, f"a moment with its time zone, of the years {FIRST_YEAR} to {LAST_YEAR},"),
-    bool: (_truth, "true or false"),
+    str: (_text, tr("text without control code 0 and half characters")),
+    int: (_integer, tr("a whole number")),
+    float: (_number, tr("a number")),
+    date: (
+        _day,
+        tr(
+            "a date without a time, of the years {first_date} to {last_date},",
+            first_date=FIRST_DATE,
+            last_date=LAST_DATE,
+        ),
+    ),
+    datetime: (
+        _moment,
+        tr(
+            "a moment with its time zone, of the years {first_year} to {last_year},",
+            first_year=FIRST_YEAR,
+            last_year=LAST_YEAR,
+        ),
+    ),
+    bool: (_truth, tr("true or false")),
 }
 
 # The fields of each named tuple that facts hold many of: name, plain type, whether it may be None.

@@ -27,6 +27,7 @@ from greenroom.ledger.history import History
 from greenroom.ledger.opening import open_engine
 from greenroom.ledger.soundness import sound
 from greenroom.ledger.tables import act_table
+from greenroom.speech import tr
 
 Clock = Callable[[], datetime]
 
@@ -161,11 +162,11 @@ class Ledger:
 
     def strike(self, *ids: str, name: str = "") -> Change:
         """Strike facts out as one act: all of them or none."""
-        return self.do(name or "struck out", strike=ids)
+        return self.do(name or tr("struck out"), strike=ids)
 
     def restore(self, *ids: str, name: str = "") -> Change:
         """Bring facts that were struck out back into force, as one act."""
-        return self.do(name or "restored", restore=ids)
+        return self.do(name or tr("restored"), restore=ids)
 
     def do(
         self,
@@ -188,7 +189,7 @@ class Ledger:
         """
         facts = sound(record)
         if not (facts or strike or restore):
-            raise BadFactError("an act needs at least one fact to write, to strike out or to restore")
+            raise BadFactError(tr("an act needs at least one fact to write, to strike out or to restore"))
         with self._transaction(TO_WRITE):
             self._require_new(facts)
             leaving = self._pick(strike, struck=False)
@@ -234,13 +235,13 @@ class Ledger:
         with self._transaction(TO_WRITE):
             if writing.next_number(self._connection, act_table) == 1:
                 if not whole.acts:
-                    raise BadFactError("nothing is in it to bring in")
+                    raise BadFactError(tr("nothing is in it to bring in"))
                 bringing.write_whole(self._connection, whole)
                 return Change(whole.acts[-1], tuple(whole.standing))
             known = reading.numbers_of(self._connection, [entry.fact.id for entry in whole.entries])
             new = {entry.fact.id for entry in whole.entries} - known.keys()
             if not (new or strike or restore):
-                raise BadFactError("all of it is here already")
+                raise BadFactError(tr("all of it is here already"))
             leaving = self._pick(strike, struck=False)
             returning = self._pick(restore, struck=True)
             taking_back = Act(0, "undo", name, self._clock().astimezone(UTC), self._zone, self._who, 0)
@@ -268,7 +269,9 @@ class Ledger:
             If a file stands there, the disk refuses, or the ledger is kept by a server.
         """
         if self._engine.dialect.name != "sqlite":
-            raise LedgerUnavailableError(f"{self._name} is on a server; back it up with the server's tools.")
+            raise LedgerUnavailableError(
+                tr("{name} is on a server; back it up with the server's tools.", name=self._name)
+            )
         with self._transaction(TO_READ):
             copy_ledger(raw_connection(self._connection), Path(path))
 
@@ -288,7 +291,7 @@ class Ledger:
     def _require_new(self, facts: Sequence[Fact]) -> None:
         for one in reading.numbers_of(self._connection, [fact.id for fact in facts]):
             raise BadFactError(
-                f"the fact {one!r} was written before; restore it or give the new one a new id"
+                tr("the fact {id!r} was written before; restore it or give the new one a new id", id=one)
             )
 
     def _pick(self, ids: Sequence[str], *, struck: bool) -> list[Entry]:
@@ -299,10 +302,16 @@ class Ledger:
         out = reading.struck_numbers(self._connection, numbers.values())
         for one in ids:
             if one not in numbers:
-                raise UnknownFactError(f"There is no fact {one!r} in {self._name}; nothing was changed.")
+                raise UnknownFactError(
+                    tr("There is no fact {id!r} in {name}; nothing was changed.", id=one, name=self._name)
+                )
             if (numbers[one] in out) is not struck:
-                state = "not struck out" if struck else "struck out already"
-                raise UnknownFactError(f"The fact {one!r} is {state}; nothing was changed.")
+                words = (
+                    tr("The fact {id!r} is not struck out; nothing was changed.", id=one)
+                    if struck
+                    else tr("The fact {id!r} is struck out already; nothing was changed.", id=one)
+                )
+                raise UnknownFactError(words)
         return reading.entries_by_number(self._connection, [numbers[one] for one in dict.fromkeys(ids)])
 
     def _write_act(self, deed: str, name: str, reverses: int | None) -> Act:
@@ -321,7 +330,7 @@ class Ledger:
         """Hold one transaction: whole when the block ends, nothing when it raises."""
         with self._lock, explained(self._name):
             if self._connection.closed:
-                raise LedgerUnavailableError(f"{self._name} was closed before; open it again.")
+                raise LedgerUnavailableError(tr("{name} was closed before; open it again.", name=self._name))
             self._connection.execution_options(**{BEGIN: begin})
             try:
                 with self._connection.begin():

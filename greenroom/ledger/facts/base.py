@@ -8,7 +8,9 @@ from dataclasses import dataclass, field, fields
 from datetime import date, datetime
 from itertools import pairwise
 from types import MappingProxyType
-from typing import Any, ClassVar
+from typing import Any, ClassVar, NoReturn
+
+from greenroom.speech import tr
 
 LONGEST_TEXT = 10_000
 ADDED_LATER = MappingProxyType({"added_later": True})
@@ -41,22 +43,38 @@ class Fact:
             value = getattr(self, entry.name)
             if isinstance(value, str) and len(value) > LONGEST_TEXT:
                 raise BadFactError(
-                    f"the {entry.name} of a {self.words} has {len(value)} characters; "
-                    f"up to {LONGEST_TEXT} are allowed"
+                    tr(
+                        "the {field} of a {fact} has {length} characters; up to {longest} are allowed",
+                        field=entry.name,
+                        fact=self.words,
+                        length=len(value),
+                        longest=LONGEST_TEXT,
+                    )
                 )
             if isinstance(value, datetime) and value.tzinfo is None:
                 raise BadFactError(
-                    f"the time {value:%Y-%m-%d %H:%M} of a {self.words} has no time zone; one is needed"
+                    tr(
+                        "the time {time} of a {fact} has no time zone; one is needed",
+                        time=f"{value:%Y-%m-%d %H:%M}",
+                        fact=self.words,
+                    )
                 )
         self._check()
 
     def _check(self) -> None:
         """Check what only this kind knows."""
 
-    def _require_rising(self, what: str, keys: Iterable[Any]) -> None:
-        rising = all(earlier < later for earlier, later in pairwise(keys))
-        self._require(rising, what, "out of order", f"each {what.removesuffix('s')} once, in order")
+    def _require_rising(self, what: str, each: str, keys: Iterable[Any]) -> None:
+        if not all(earlier < later for earlier, later in pairwise(keys)):
+            self._refuse(what, tr("out of order"), each)
 
-    def _require(self, sound: bool, what: str, value: object, allowed: str) -> None:
-        if not sound:
-            raise BadFactError(f"a {self.words} cannot have {what} {value!r}; {allowed}")
+    def _refuse(self, what: str, value: object, allowed: str) -> NoReturn:
+        raise BadFactError(
+            tr(
+                "a {fact} cannot have {what} {value!r}; {allowed}",
+                fact=self.words,
+                what=what,
+                value=value,
+                allowed=allowed,
+            )
+        )

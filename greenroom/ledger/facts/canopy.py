@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import ClassVar, NamedTuple
 
 from greenroom.ledger.facts.base import Fact
-from greenroom.ledger.facts.shelf import LARGEST_SIDE
+from greenroom.ledger.facts.shelf import COLUMN, LARGEST_SIDE, ROW
+from greenroom.speech import tr
 
 
 class CellCover(NamedTuple):
@@ -26,18 +27,26 @@ class CanopySeen(Fact):
     """
 
     kind: ClassVar[str] = "canopy_seen"
-    words: ClassVar[str] = "leaf cover"
+    words: ClassVar[str] = tr("leaf cover", sense="kind of entry")
     holder: str
     picture: str | None = None
     threshold: float | None = None
     cells: tuple[CellCover, ...]
 
     def _check(self) -> None:
-        self._require(bool(self.cells), "cells", 0, "at least one cell is needed")
-        self._require_rising("cells", ((cell.row, cell.column) for cell in self.cells))
+        if not self.cells:
+            self._refuse(tr("cells"), 0, tr("at least one cell is needed"))
+        self._require_rising(
+            tr("cells"), tr("each cell once, in order"), ((cell.row, cell.column) for cell in self.cells)
+        )
         for cell in self.cells:
-            for what, value in (("row", cell.row), ("column", cell.column)):
-                self._require(0 <= value < LARGEST_SIDE, what, value, f"0 to {LARGEST_SIDE - 1} are allowed")
-            self._require(0 <= cell.cover <= 1, "a cover of", cell.cover, "0 to 1 is allowed")
+            for what, value in ((ROW, cell.row), (COLUMN, cell.column)):
+                if not (0 <= value < LARGEST_SIDE):
+                    self._refuse(
+                        what, value, tr("0 to {largest_side} are allowed", largest_side=LARGEST_SIDE - 1)
+                    )
+            if not (0 <= cell.cover <= 1):
+                self._refuse(tr("a cover of"), cell.cover, tr("0 to 1 is allowed"))
         level = self.threshold
-        self._require(level is None or -1 <= level <= 2, "a threshold of", level, "-1 to 2 is allowed")
+        if not (level is None or -1 <= level <= 2):
+            self._refuse(tr("a threshold of"), level, tr("-1 to 2 is allowed"))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from greenroom.ledger.facts.where import AnywhereFact
+from greenroom.speech import tr
 
 DIGEST_LENGTH = 64
 DIGITS = frozenset(string.hexdigits.lower())
@@ -21,7 +22,7 @@ class PictureKept(AnywhereFact):
     """
 
     kind: ClassVar[str] = "picture_kept"
-    words: ClassVar[str] = "picture"
+    words: ClassVar[str] = tr("picture", sense="kind of entry")
     picture: str
     packet: str | None = None
     file: str
@@ -32,8 +33,15 @@ class PictureKept(AnywhereFact):
     def _check(self) -> None:
         AnywhereFact._check(self)
         plain = bool(self.file.strip()) and not set(self.file) & set("/\\") and self.file not in (".", "..")
-        self._require(plain, "the file", self.file, "a name without a folder is allowed")
+        if not plain:
+            self._refuse(tr("the file"), self.file, tr("a name without a folder is allowed"))
         digest = len(self.sha256) == DIGEST_LENGTH and set(self.sha256) <= DIGITS
-        self._require(digest, "the digest", self.sha256, f"{DIGEST_LENGTH} digits 0 to 9 and a to f")
-        for what, value in (("width", self.width), ("height", self.height)):
-            self._require(1 <= value <= WIDEST, f"a {what} of", value, f"1 to {WIDEST:,} is allowed")
+        if not digest:
+            self._refuse(
+                tr("the digest"),
+                self.sha256,
+                tr("{digest_length} digits 0 to 9 and a to f", digest_length=DIGEST_LENGTH),
+            )
+        for what, value in ((tr("a width of"), self.width), (tr("a height of"), self.height)):
+            if not (1 <= value <= WIDEST):
+                self._refuse(what, value, tr("1 to {widest:,} is allowed", widest=WIDEST))

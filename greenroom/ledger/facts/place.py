@@ -8,6 +8,7 @@ from typing import ClassVar, NamedTuple
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from greenroom.ledger.facts.base import BadFactError, Fact
+from greenroom.speech import tr
 
 TEMPERATURE_UNITS = ("c", "f")
 VOLUME_UNITS = ("ml", "floz")
@@ -57,21 +58,27 @@ class PlaceSet(Fact):
     """The place: its name, where it lies (degrees, north and east positive) and its time zone."""
 
     kind: ClassVar[str] = "place_set"
-    words: ClassVar[str] = "place"
+    words: ClassVar[str] = tr("place", sense="kind of entry")
     name: str
     latitude: float
     longitude: float
     zone: str
 
     def _check(self) -> None:
-        self._require(bool(self.name.strip()), "the name", self.name, "it needs at least one letter")
-        self._require(-90 <= self.latitude <= 90, "latitude", self.latitude, "-90 to 90 is allowed")
-        self._require(-180 <= self.longitude <= 180, "longitude", self.longitude, "-180 to 180 is allowed")
+        if not self.name.strip():
+            self._refuse(tr("the name"), self.name, tr("it needs at least one letter"))
+        if not (-90 <= self.latitude <= 90):
+            self._refuse(tr("latitude"), self.latitude, tr("-90 to 90 is allowed"))
+        if not (-180 <= self.longitude <= 180):
+            self._refuse(tr("longitude"), self.longitude, tr("-180 to 180 is allowed"))
         try:
             ZoneInfo(self.zone)
         except (ZoneInfoNotFoundError, ValueError, OSError) as error:
             raise BadFactError(
-                f"a place cannot have the time zone {self.zone!r}; a name such as Europe/Oslo is needed"
+                tr(
+                    "a place cannot have the time zone {zone!r}; a name such as Europe/Oslo is needed",
+                    zone=self.zone,
+                )
             ) from error
 
 
@@ -80,15 +87,15 @@ class UnitsSet(Fact):
     """The units the grower reads: °C or °F, millilitres or fluid ounces."""
 
     kind: ClassVar[str] = "units_set"
-    words: ClassVar[str] = "choice of units"
+    words: ClassVar[str] = tr("choice of units", sense="kind of entry")
     temperature: str = "c"
     volume: str = "ml"
 
     def _check(self) -> None:
-        self._require(
-            self.temperature in TEMPERATURE_UNITS, "temperatures in", self.temperature, "c or f is allowed"
-        )
-        self._require(self.volume in VOLUME_UNITS, "volumes in", self.volume, "ml or floz is allowed")
+        if self.temperature not in TEMPERATURE_UNITS:
+            self._refuse(tr("temperatures in"), self.temperature, tr("c or f is allowed"))
+        if self.volume not in VOLUME_UNITS:
+            self._refuse(tr("volumes in"), self.volume, tr("ml or floz is allowed"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,14 +103,15 @@ class WeatherRecord(Fact):
     """Daily weather brought in from one file or service; later records win where they overlap."""
 
     kind: ClassVar[str] = "weather_record"
-    words: ClassVar[str] = "weather record"
+    words: ClassVar[str] = tr("weather record", sense="kind of entry")
     source: str
     station: str = ""
     days: tuple[WeatherDay, ...]
 
     def _check(self) -> None:
-        self._require(bool(self.days), "days", 0, "at least one day is needed")
-        self._require_rising("days", (entry.day for entry in self.days))
+        if not self.days:
+            self._refuse(tr("days"), 0, tr("at least one day is needed"))
+        self._require_rising(tr("days"), tr("each day once, in order"), (entry.day for entry in self.days))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,7 +119,7 @@ class Forecast(Fact):
     """The weather ahead as a service told it at one moment; the one written last counts."""
 
     kind: ClassVar[str] = "forecast"
-    words: ClassVar[str] = "forecast"
+    words: ClassVar[str] = tr("forecast", sense="kind of entry")
     heard: ClassVar[bool] = True
     source: str
     taken: datetime
@@ -119,12 +127,14 @@ class Forecast(Fact):
     hours: tuple[HourAhead, ...] = ()
 
     def _check(self) -> None:
-        self._require(bool(self.days or self.hours), "days", 0, "at least one day or hour is needed")
-        self._require_rising("days", (entry.day for entry in self.days))
-        self._require_rising("hours", (entry.at for entry in self.hours))
+        if not (self.days or self.hours):
+            self._refuse(tr("days"), 0, tr("at least one day or hour is needed"))
+        self._require_rising(tr("days"), tr("each day once, in order"), (entry.day for entry in self.days))
+        self._require_rising(tr("hours"), tr("each hour once, in order"), (entry.at for entry in self.hours))
         for entry in self.hours:
             cloud = entry.cloud
-            self._require(cloud is None or 0 <= cloud <= 1, "cloud of", cloud, "0 to 1 is allowed")
+            if not (cloud is None or 0 <= cloud <= 1):
+                self._refuse(tr("cloud of"), cloud, tr("0 to 1 is allowed"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,13 +142,14 @@ class FrostDatesGiven(Fact):
     """The usual last frost of spring and first of autumn, as told; only month and day count."""
 
     kind: ClassVar[str] = "frost_dates_given"
-    words: ClassVar[str] = "pair of frost dates"
+    words: ClassVar[str] = tr("pair of frost dates", sense="kind of entry")
     last: date
     first: date
 
     def _check(self) -> None:
         both = (self.last.month, self.last.day), (self.first.month, self.first.day)
-        self._require(both[0] != both[1], "both frosts on", both[0], "two different days are needed")
+        if both[0] == both[1]:
+            self._refuse(tr("both frosts on"), both[0], tr("two different days are needed"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +157,7 @@ class OnlineChoice(Fact):
     """Whether the grower lets the program ask a weather service; until a choice is made it does not."""
 
     kind: ClassVar[str] = "online_choice"
-    words: ClassVar[str] = "choice about the network"
+    words: ClassVar[str] = tr("choice about the network", sense="kind of entry")
     allowed: bool
 
 
@@ -160,7 +171,7 @@ class PlanRules(Fact):
     """
 
     kind: ClassVar[str] = "plan_rules"
-    words: ClassVar[str] = "set of plan rules"
+    words: ClassVar[str] = tr("set of plan rules", sense="kind of entry")
     odds: float = 0.8
     confidence: float = 0.95
     floor_c: float = 10.0
@@ -170,14 +181,15 @@ class PlanRules(Fact):
 
     def _check(self) -> None:
         for what, value, least, most in (
-            ("odds of", self.odds, 0.05, 0.99),
-            ("a confidence of", self.confidence, 0.5, 0.999),
-            ("a floor (°C) of", self.floor_c, -5, 25),
-            ("a run of nights of", self.run_nights, 1, 30),
-            ("a killing night (°C) of", self.killing_c, -15, 10),
-            ("hardening days", self.hardening_days, 0, 30),
+            (tr("odds of"), self.odds, 0.05, 0.99),
+            (tr("a confidence of"), self.confidence, 0.5, 0.999),
+            (tr("a floor (°C) of"), self.floor_c, -5, 25),
+            (tr("a run of nights of"), self.run_nights, 1, 30),
+            (tr("a killing night (°C) of"), self.killing_c, -15, 10),
+            (tr("hardening days"), self.hardening_days, 0, 30),
         ):
-            self._require(least <= value <= most, what, value, f"{least} to {most} is allowed")
+            if not (least <= value <= most):
+                self._refuse(what, value, tr("{least} to {most} is allowed", least=least, most=most))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,7 +200,7 @@ class LampMeasured(Fact):
     """
 
     kind: ClassVar[str] = "lamp_measured"
-    words: ClassVar[str] = "light measurement"
+    words: ClassVar[str] = tr("light measurement", sense="kind of entry")
     place: str
     ppfd: float | None = None
     lux: float | None = None
@@ -196,10 +208,15 @@ class LampMeasured(Fact):
     hours: float = 16.0
 
     def _check(self) -> None:
-        self._require(bool(self.place.strip()), "the place", self.place, "it needs at least one letter")
+        if not self.place.strip():
+            self._refuse(tr("the place"), self.place, tr("it needs at least one letter"))
         read = (self.ppfd, self.lux)
-        self._require(read != (None, None), "no reading", read, "µmol/m²/s or lux is needed")
+        if read == (None, None):
+            self._refuse(tr("no reading"), read, tr("µmol/m²/s or lux is needed"))
         for what, value, most in (("µmol/m²/s", self.ppfd, 3_000), ("lux", self.lux, 200_000)):
-            self._require(value is None or 0 <= value <= most, what, value, f"0 to {most:,} is allowed")
-        self._require(self.lamp in LAMPS, "the lamp", self.lamp, f"one of {', '.join(LAMPS)} is allowed")
-        self._require(0 <= self.hours <= 24, "hours of light", self.hours, "0 to 24 are allowed")
+            if not (value is None or 0 <= value <= most):
+                self._refuse(what, value, tr("0 to {most:,} is allowed", most=most))
+        if self.lamp not in LAMPS:
+            self._refuse(tr("the lamp"), self.lamp, tr("one of {lamps} is allowed", lamps=", ".join(LAMPS)))
+        if not (0 <= self.hours <= 24):
+            self._refuse(tr("hours of light"), self.hours, tr("0 to 24 are allowed"))

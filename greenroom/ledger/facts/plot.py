@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from greenroom.ledger.facts.base import Fact
+from greenroom.speech import tr
 
 FARTHEST_M = 1000
 LONGEST_M = 500
@@ -13,17 +14,22 @@ LONGEST_M = 500
 
 def _check_place(fact: Fact, x_m: float, y_m: float) -> None:
     for what, value in (("x", x_m), ("y", y_m)):
-        fact._require(
-            -FARTHEST_M <= value <= FARTHEST_M,
-            f"{what} (m) of",
-            value,
-            f"-{FARTHEST_M:,} to {FARTHEST_M:,} is allowed",
-        )
+        if not (-FARTHEST_M <= value <= FARTHEST_M):
+            fact._refuse(
+                f"{what} (m) of",
+                value,
+                tr("-{farthest_m:,} to {farthest_m:,} is allowed", farthest_m=FARTHEST_M),
+            )
 
 
 def _check_sides(fact: Fact, sides: tuple[tuple[str, float], ...]) -> None:
     for what, value in sides:
-        fact._require(0.05 <= value <= LONGEST_M, f"{what} (m) of", value, f"0.05 to {LONGEST_M} is allowed")
+        if not (0.05 <= value <= LONGEST_M):
+            fact._refuse(
+                what,
+                value,
+                tr("0.05 to {longest_m} is allowed", longest_m=LONGEST_M),
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +41,7 @@ class BedLaid(Fact):
     """
 
     kind: ClassVar[str] = "bed_laid"
-    words: ClassVar[str] = "place of a bed"
+    words: ClassVar[str] = tr("place of a bed", sense="kind of entry")
     holder: str
     x_m: float
     y_m: float
@@ -46,10 +52,12 @@ class BedLaid(Fact):
 
     def _check(self) -> None:
         _check_place(self, self.x_m, self.y_m)
-        _check_sides(self, (("width", self.width_m), ("depth", self.depth_m)))
-        self._require(-360 <= self.turned_deg <= 360, "a turn of", self.turned_deg, "-360 to 360 is allowed")
+        _check_sides(self, ((tr("width (m) of"), self.width_m), (tr("depth (m) of"), self.depth_m)))
+        if not (-360 <= self.turned_deg <= 360):
+            self._refuse(tr("a turn of"), self.turned_deg, tr("-360 to 360 is allowed"))
         pot = self.pot_litres
-        self._require(pot is None or 0.1 <= pot <= 2000, "pots (L) of", pot, "0.1 to 2,000 are allowed")
+        if not (pot is None or 0.1 <= pot <= 2000):
+            self._refuse(tr("pots (L) of"), pot, tr("0.1 to 2,000 are allowed"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +65,7 @@ class Obstacle(Fact):
     """A thing that throws shade: a wall, a hedge, a house; the last word of one counts."""
 
     kind: ClassVar[str] = "obstacle"
-    words: ClassVar[str] = "thing that throws shade"
+    words: ClassVar[str] = tr("thing that throws shade", sense="kind of entry")
     obstacle: str
     name: str
     x_m: float
@@ -67,9 +75,17 @@ class Obstacle(Fact):
     height_m: float
 
     def _check(self) -> None:
-        self._require(bool(self.name.strip()), "the name", self.name, "it needs at least one letter")
+        if not self.name.strip():
+            self._refuse(tr("the name"), self.name, tr("it needs at least one letter"))
         _check_place(self, self.x_m, self.y_m)
-        _check_sides(self, (("width", self.width_m), ("depth", self.depth_m), ("height", self.height_m)))
+        _check_sides(
+            self,
+            (
+                (tr("width (m) of"), self.width_m),
+                (tr("depth (m) of"), self.depth_m),
+                (tr("height (m) of"), self.height_m),
+            ),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,5 +93,5 @@ class ObstacleGone(Fact):
     """A thing that threw shade, taken away or felled."""
 
     kind: ClassVar[str] = "obstacle_gone"
-    words: ClassVar[str] = "end of a shade"
+    words: ClassVar[str] = tr("end of a shade", sense="kind of entry")
     obstacle: str

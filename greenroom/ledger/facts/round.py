@@ -7,6 +7,7 @@ from datetime import date
 from typing import ClassVar
 
 from greenroom.ledger.facts.base import Fact
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,13 +15,15 @@ class JobPutOff(Fact):
     """A job put off until a later day; ``job`` is its key, the last word counts."""
 
     kind: ClassVar[str] = "job_put_off"
-    words: ClassVar[str] = "job put off"
+    words: ClassVar[str] = tr("job put off", sense="kind of entry")
     job: str
     until: date
 
     def _check(self) -> None:
-        self._require(bool(self.job.strip()), "the job", self.job, "a job's key is needed")
-        self._require(self.until > self.day, "the day", f"{self.until}", f"a day after {self.day} is allowed")
+        if not self.job.strip():
+            self._refuse(tr("the job"), self.job, tr("a job's key is needed"))
+        if not (self.until > self.day):
+            self._refuse(tr("the day"), f"{self.until}", tr("a day after {day} is allowed", day=self.day))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,8 +31,9 @@ class JobStruck(Fact):
     """A job struck out for good; ``job`` is its key."""
 
     kind: ClassVar[str] = "job_struck"
-    words: ClassVar[str] = "job struck out"
+    words: ClassVar[str] = tr("job struck out", sense="kind of entry")
     job: str
 
     def _check(self) -> None:
-        self._require(bool(self.job.strip()), "the job", self.job, "a job's key is needed")
+        if not self.job.strip():
+            self._refuse(tr("the job"), self.job, tr("a job's key is needed"))

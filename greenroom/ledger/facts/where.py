@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from greenroom.ledger.facts.base import Fact
-from greenroom.ledger.facts.shelf import LARGEST_SIDE
+from greenroom.ledger.facts.shelf import COLUMN, LARGEST_SIDE, ROW
+from greenroom.speech import tr
 
 
 def _check_numbers(fact: Fact, row: int | None, column: int | None) -> None:
-    for what, value in (("row", row), ("column", column)):
+    for what, value in ((ROW, row), (COLUMN, column)):
         known = value is None or 0 <= value < LARGEST_SIDE
-        fact._require(known, what, value, f"0 to {LARGEST_SIDE - 1} are allowed")
+        if not known:
+            fact._refuse(what, value, tr("0 to {largest_side} are allowed", largest_side=LARGEST_SIDE - 1))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,9 +27,10 @@ class AnywhereFact(Fact):
     def _check(self) -> None:
         whole = self.row is None and self.column is None
         spot = None not in (self.holder, self.row, self.column)
-        self._require(
-            whole or spot, "a spot at", (self.row, self.column), "a holder, a row and a column are needed"
-        )
+        if not (whole or spot):
+            self._refuse(
+                tr("a spot at"), (self.row, self.column), tr("a holder, a row and a column are needed")
+            )
         _check_numbers(self, self.row, self.column)
 
 
@@ -40,10 +43,8 @@ class WithinFact(Fact):
     column: int | None = None
 
     def _check(self) -> None:
-        self._require(
-            (self.row is None) == (self.column is None),
-            "a spot at",
-            (self.row, self.column),
-            "a row and a column are needed, or neither",
-        )
+        if (self.row is None) != (self.column is None):
+            self._refuse(
+                tr("a spot at"), (self.row, self.column), tr("a row and a column are needed, or neither")
+            )
         _check_numbers(self, self.row, self.column)

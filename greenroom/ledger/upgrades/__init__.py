@@ -25,6 +25,7 @@ from greenroom.ledger.engines import UPGRADE_SECONDS, lock_for_writing, raw_conn
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.server_rights import give_rights
 from greenroom.ledger.tables import SCHEMA
+from greenroom.speech import tr
 
 HERE = Path(__file__).parent
 
@@ -72,7 +73,9 @@ def _run(connection: sa.Connection, target: str, scripts: Path) -> None:
     try:
         command.upgrade(config, target)
     except CommandError as error:
-        raise DamagedLedgerError(f"The ledger cannot be brought to version {target} ({error}).") from error
+        raise DamagedLedgerError(
+            tr("The ledger cannot be brought to version {target} ({error}).", target=target, error=error)
+        ) from error
 
 
 def _back_up(connection: sa.Connection) -> Path | None:
@@ -100,5 +103,9 @@ def _require_foreign_keys(connection: sa.Connection) -> None:
     broken = connection.exec_driver_sql("PRAGMA foreign_key_check").first()
     if broken is not None:
         raise DamagedLedgerError(
-            f"The ledger cannot be brought up to date: row {broken[1]} of {broken[0]} points to nothing."
+            tr(
+                "The ledger cannot be brought up to date: row {row} of {table} points to nothing.",
+                row=broken[1],
+                table=broken[0],
+            )
         )
