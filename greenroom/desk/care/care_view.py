@@ -19,6 +19,7 @@ from greenroom.desk.parts import button, label, row
 from greenroom.desk.place.tabs import Tab, Tabs
 from greenroom.desk.shortcuts import CARE
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 
 class DoneOn(SeenOn):
@@ -27,10 +28,10 @@ class DoneOn(SeenOn):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         for words in self.findChildren(QLabel):
-            words.setText("done on")
+            words.setText(tr("done on"))
         self.edit.setObjectName("done-on")
-        self.edit.setAccessibleName("done on")
-        self.edit.setToolTip("The day that what you did is written for")
+        self.edit.setAccessibleName(tr("done on"))
+        self.edit.setToolTip(tr("The day that what you did is written for"))
 
 
 class CareView(QWidget):
@@ -47,7 +48,7 @@ class CareView(QWidget):
         self.title = label("", "title")
         self.about = Elided(bench.look)
         self.back = button(back, self.closed.emit, name="care-close")
-        self.back.setToolTip("Escape does the same")
+        self.back.setToolTip(tr("Escape does the same"))
         tabs = {
             key: Tab(face.words, partial(face.make, bench, lambda: self.done_on.day))
             for key, face in FACES.items()
@@ -119,9 +120,9 @@ class CareView(QWidget):
         if self.holder is None:
             return
         made, counts = keeper.season.holder(self.holder), keeper.season.counts(self.holder)
-        self.title.setText(f"Care of {made.name}")
+        self.title.setText(tr("Care of {name}", name=made.name))
         self.about.show_text(holder_words(made, counts, keeper.place.temperature, keeper.place.volume))
-        self.setAccessibleName(f"Care of {made.name}")
+        self.setAccessibleName(tr("Care of {name}", name=made.name))
 
 
 class CareStack(QStackedWidget):

@@ -19,6 +19,7 @@ from greenroom.desk.place.figures import short_day
 from greenroom.season.feeding import Given
 from greenroom.season.hardening_words import day_words
 from greenroom.season.watering_curve import WaterCurve
+from greenroom.speech import tr
 
 HEIGHT_PX = 216
 ROOM = 1.08
@@ -178,4 +179,8 @@ class NitrogenChart(CareChart):
     def _words_at(self, days: float) -> str:
         day = self._given[0].fact.day + timedelta(days=round(days) - 1)
         upto = [one.sum_g for one in self._given if one.fact.day <= day]
-        return f"{day_words(day)}: {(upto[-1] if upto else 0.0) * MILLIGRAMS:,.0f} mg N given"
+        return tr(
+            "{day}: {milligrams:,.0f} mg N given",
+            day=day_words(day),
+            milligrams=(upto[-1] if upto else 0.0) * MILLIGRAMS,
+        )

@@ -12,27 +12,28 @@ from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.holders import Holder
 from greenroom.season.state import Season
 from greenroom.season.watering_curve import WaterCurve, water_curve
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.care.charts import DryChart
 
-EMPTY = (
-    "Weigh it soaked and drained, weigh it when the plants begin to look dull, and as it is in between: the "
-    "curve then tells how it dries and when half of its water is gone."
+EMPTY = tr(
+    "Weigh it soaked and drained, weigh it when the plants begin to look dull, and as it "
+    "is in between: the curve then tells how it dries and when half of its water is gone."
 )
-OUTDOORS = (
-    "In a bed or in pots outdoors the curve follows the weather of the place: it begins with the first "
-    "watering you tell."
+OUTDOORS = tr(
+    "In a bed or in pots outdoors the curve follows the weather of the place: it begins "
+    "with the first watering you tell."
 )
-BY_WEIGHT = "line: by weight · dots: weighings · dotted: water below this · dashed: now"
-BY_AIR = "line: by the weather · dotted: water below this · dashed: today"
+BY_WEIGHT = tr("line: by weight · dots: weighings · dotted: water below this · dashed: now")
+BY_AIR = tr("line: by the weather · dotted: water below this · dashed: today")
 
 
 class DryCard(Card):
     """Share of the water still held, day by day."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Water held")
+        super().__init__(tr("Water held"))
         self._bench = bench
         self.curve: WaterCurve | None = None
         self.chart: DryChart | None = None
@@ -55,8 +56,14 @@ class DryCard(Card):
             self.legend.setText(BY_WEIGHT if self.curve.weighed else BY_AIR)
             chart = self._made()
             chart.show_curve(self.curve)
-            self.setAccessibleName(f"Water held by {made.name}. {self.curve.words_at(self.curve.today)}")
-            chart.setAccessibleName("How it dries, day by day")
+            self.setAccessibleName(
+                tr(
+                    "Water held by {name}. {held}",
+                    name=made.name,
+                    held=self.curve.words_at(self.curve.today),
+                )
+            )
+            chart.setAccessibleName(tr("How it dries, day by day"))
             chart.setAccessibleDescription(self.accessibleName())
 
     def _made(self) -> DryChart:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.part import CarePart, Day
+from greenroom.speech import tr
 
 
 def _water(bench: Bench, day: Day) -> CarePart:
@@ -42,9 +43,9 @@ class Face:
 
 
 FACES = {
-    "water": Face("Water", _water),
-    "feed": Face("Feed", _feed),
-    "look": Face("Look over", _look_over),
-    "cool": Face("Cool nights", _cool),
+    "water": Face(tr("Water", sense="to water"), _water),
+    "feed": Face(tr("Feed", sense="to feed"), _feed),
+    "look": Face(tr("Look over"), _look_over),
+    "cool": Face(tr("Cool nights"), _cool),
 }
 """To add a tab, write a ``CarePart`` and name what makes it here."""

@@ -31,12 +31,13 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.watering import Line, history, strike_line
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 LEFT_PX = 344
-NOTHING = "Nothing told yet."
-NO_NEED = "Nothing in it wants feed yet: seed leaves live on what the seed held."
-STRONG = "Stronger than the guide asks for at this stage: salts can burn roots."
-UNLIKE = "This feed holds no more potash than nitrogen, and the plants are in flower."
+NOTHING = tr("Nothing told yet.")
+NO_NEED = tr("Nothing in it wants feed yet: seed leaves live on what the seed held.")
+STRONG = tr("Stronger than the guide asks for at this stage: salts can burn roots.")
+UNLIKE = tr("This feed holds no more potash than nitrogen, and the plants are in flower.")
 
 
 class FeedPart(PromptPart):
@@ -47,12 +48,12 @@ class FeedPart(PromptPart):
         self._need: Need | None = None
         self._leafy: Fed | None = None
         self._proposed: tuple[object, ...] = ()
-        self.wanted = Card("Wanted")
+        self.wanted = Card(tr("Wanted"))
         self.strength = label("", "page-title", wrap=True)
         self.strength.setObjectName("feed-wanted")
         self.stage = label("", "quiet", wrap=True)
         self.why = WhyLink(bench, lambda: need_why(self._need) if self._need is not None else None)
-        self.why.setAccessibleName("why this strength")
+        self.why.setAccessibleName(tr("why this strength"))
         head = row(gap=4)
         head.addWidget(self.strength, 1)
         head.addWidget(self.why)
@@ -63,7 +64,7 @@ class FeedPart(PromptPart):
         self.caution.setObjectName("feed-caution")
         self.mix.body.insertWidget(self.mix.body.count() - 1, self.caution)
         self.given = GivenCard(bench)
-        self.told = HistoryCard("Feeds told", NOTHING)
+        self.told = HistoryCard(tr("Feeds told"), NOTHING)
         self.warning = QFrame()
         self.warning.setProperty("role", "notice")
         self.warned = label("", "alert", wrap=True)
@@ -98,18 +99,18 @@ class FeedPart(PromptPart):
     def _show_need(self, need: Need | None) -> None:
         self.why.setVisible(need is not None)
         if need is None:
-            self.strength.setText("No feed yet")
+            self.strength.setText(tr("No feed yet"))
             self.stage.setText(NO_NEED)
             return
-        never = "no feed for fruit given yet" if need.stage == FRUIT else "not fed yet"
-        last = never if need.last is None else f"last fed {day_words(need.last)}"
+        never = tr("no feed for fruit given yet") if need.stage == FRUIT else tr("not fed yet")
+        last = never if need.last is None else tr("last fed {day}", day=day_words(need.last))
         if need.ppm_n <= 0:
-            self.strength.setText("No feed for now")
+            self.strength.setText(tr("No feed for now"))
             self.stage.setText(f"{need.words}; {last}")
             return
-        self.strength.setText(f"{need.ppm_n:g} ppm N")
-        due = "now" if need.due <= self.bench.keeper.today else day_words(need.due)
-        self.stage.setText(f"{need.words}; {last}; next {due}")
+        self.strength.setText(tr("{ppm_n:g} ppm N", ppm_n=need.ppm_n))
+        due = tr("now", sense="the next feed") if need.due <= self.bench.keeper.today else day_words(need.due)
+        self.stage.setText(tr("{words}; {last}; next {due}", words=need.words, last=last, due=due))
 
     def _propose(self, made: Holder, need: Need | None) -> None:
         """Fill the fields for another holder, stage or unit; what the grower wrote in them stays."""
@@ -154,7 +155,7 @@ class FeedPart(PromptPart):
         care.setProperty("role", "hint")
         with_care = QVBoxLayout(care)
         with_care.setContentsMargins(GAP + 4, GAP, GAP + 4, GAP)
-        with_care.addWidget(label("With care", "strong"))
+        with_care.addWidget(label(tr("With care"), "strong"))
         with_care.addWidget(label(CARE, wrap=True))
         left, right = QVBoxLayout(), QVBoxLayout()
         for card in (self.wanted, self.mix):

@@ -14,24 +14,25 @@ from greenroom.season.feeding_why import plants_words, record_why
 from greenroom.season.holders import Holder
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.care.charts import NitrogenChart
 
-EMPTY = "No feed told yet. Each one you tell adds to the nitrogen its plants were given."
+EMPTY = tr("No feed told yet. Each one you tell adds to the nitrogen its plants were given.")
 
 
 class GivenCard(Card):
     """Nitrogen given up to each day [mg]."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Nitrogen given")
-        self.aside.setText("mg, added up")
+        super().__init__(tr("Nitrogen given"))
+        self.aside.setText(tr("mg, added up"))
         self._bench = bench
         self._answer: Why | None = None
         self.chart: NitrogenChart | None = None
         self.why = WhyLink(bench, lambda: self._answer)
-        self.why.setAccessibleName("why this sum")
+        self.why.setAccessibleName(tr("why this sum"))
         self.head.addWidget(self.why)
         self.head.addWidget(TableButton(bench, sources.feeds, lambda: self.chart))
         self.figure = label("", "good", wrap=True)
@@ -52,10 +53,12 @@ class GivenCard(Card):
             self.chart.setVisible(bool(told))
         if told:
             self.figure.setText(plants_words(told[-1].sum_g, plants))
-            self.setAccessibleName(f"Nitrogen given to {made.name}: {self.figure.text()}")
+            self.setAccessibleName(
+                tr("Nitrogen given to {name}: {given}", name=made.name, given=self.figure.text())
+            )
             chart = self._made()
             chart.show_given(told, today)
-            chart.setAccessibleName("Nitrogen given, day by day")
+            chart.setAccessibleName(tr("Nitrogen given, day by day"))
             chart.setAccessibleDescription(self.accessibleName())
 
     def _made(self) -> NitrogenChart:

@@ -9,6 +9,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label
 from greenroom.season.hardening_words import day_words
 from greenroom.season.watering import Line
+from greenroom.speech import tr
 
 SHOWN = 8
 DAY_PX = 76
@@ -38,7 +39,7 @@ class HistoryCard(Card):
         self.lines = lines
         shown = lines if self._all else lines[:SHOWN]
         self.more.setVisible(len(lines) > SHOWN)
-        self.more.setText("Show fewer" if self._all else f"Show all {len(lines)}")
+        self.more.setText(tr("Show fewer") if self._all else tr("Show all {number}", number=len(lines)))
         if shown == self._shown:
             return
         self._shown = shown
@@ -59,8 +60,8 @@ class HistoryCard(Card):
         layout.setSpacing(GAP)
         day = label(day_words(line.day), "quiet")
         day.setFixedWidth(DAY_PX)
-        strike = button("strike out", lambda: self.struck.emit(line), "link", name="strike-out")
-        strike.setAccessibleName(f"strike out: {line.words}, {day_words(line.day)}")
+        strike = button(tr("strike out"), lambda: self.struck.emit(line), "link", name="strike-out")
+        strike.setAccessibleName(tr("strike out: {words}, {day}", words=line.words, day=day_words(line.day)))
         layout.addWidget(day)
         layout.addWidget(label(line.words, wrap=True), 1)
         layout.addWidget(strike)

@@ -14,6 +14,7 @@ from greenroom.desk.look import GAP, Look
 from greenroom.desk.parts import button, label, row
 from greenroom.season.troubles import Ranked, Ranking
 from greenroom.season.troubles_why import in_unit
+from greenroom.speech import tr
 
 BAR_PX, NAME_SHARE, BAR_SHARE = 12, 3, 2
 
@@ -70,14 +71,18 @@ class CauseRow(QFrame):
         sheet = QVBoxLayout(self.told)
         sheet.setContentsMargins(GAP, 0, 0, GAP // 2)
         sheet.setSpacing(GAP - 2)
-        texts = (("Check", cause.check), ("Now", cause.now), ("Next time", cause.later))
+        texts = (
+            (tr("Check", sense="what to look at"), cause.check),
+            (tr("Now"), cause.now),
+            (tr("Next time"), cause.later),
+        )
         for heading, text in texts:
             sheet.addLayout(headed(heading, label(in_unit(text, place), wrap=True)))
         sources = sources_label()
         sources.setText(sources_text(cause.citations))
         sheet.addWidget(sources)
-        self.settle = button("Put it down to this", self.settled.emit, name="cause-settle")
-        self.settle.setAccessibleName(f"Put it down to: {cause.name}")
+        self.settle = button(tr("Put it down to this"), self.settled.emit, name="cause-settle")
+        self.settle.setAccessibleName(tr("Put it down to: {name}", name=cause.name))
         sheet.addLayout(row(self.settle, None))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(GAP // 2, 2, GAP // 2, 2)
@@ -98,7 +103,9 @@ class CauseRow(QFrame):
     def open(self, *, wide: bool) -> None:
         """Show or hide what to check and to do."""
         self.told.setVisible(wide)
-        self.head.setAccessibleName(f"{self.head.text()}, {self.words.text()}{', open' if wide else ''}")
+        cause, likely = self.head.text(), self.words.text()
+        opened = tr("{cause}, {likely}, open", cause=cause, likely=likely)
+        self.head.setAccessibleName(opened if wide else f"{cause}, {likely}")
 
 
 class CauseList(QWidget):

@@ -7,7 +7,17 @@ from PySide6.QtGui import QBrush, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import GAP, SMALL_PX, Look, font
-from greenroom.season.losses import BEFORE_UP, SEED_LEAVES, SET_OUT, STAGES, TRUE_LEAVES, Losses, Part
+from greenroom.season.losses import (
+    BEFORE_UP,
+    SEED_LEAVES,
+    SET_OUT,
+    STAGES,
+    TRUE_LEAVES,
+    Losses,
+    Part,
+    stage_words,
+)
+from greenroom.speech import tr
 
 ROW_PX, BAR_PX, KEY_PX, NAME_PX, END_PX, SWATCH_PX = 26, 14, 26, 132, 76, 14
 PATTERNS = {
@@ -32,9 +42,12 @@ class LossChart(QWidget):
     def show_losses(self, losses: Losses) -> None:
         """Show other losses."""
         self._parts = losses.by_cause
-        told = [f"{one.name} {one.count}, {one.share:.0%}" for one in self._parts]
-        self.setAccessibleName("Losses by cause")
-        self.setAccessibleDescription("; ".join(told) or "nothing lost")
+        told = [
+            tr("{name} {count}, {share:.0f}%", name=one.name, count=one.count, share=one.share * 100)
+            for one in self._parts
+        ]
+        self.setAccessibleName(tr("Losses by cause"))
+        self.setAccessibleDescription("; ".join(told) or tr("nothing lost"))
         self.setFixedHeight(self.sizeHint().height())
         self.update()
 
@@ -55,8 +68,8 @@ class LossChart(QWidget):
         for stage in STAGES:
             self._block(painter, QRectF(left, (KEY_PX - SWATCH_PX) / 2, SWATCH_PX, SWATCH_PX), stage)
             left += SWATCH_PX + GAP / 2
-            wide = metrics.horizontalAdvance(stage)
-            self._write(painter, QRectF(left, 0, wide + 2, KEY_PX), stage, "quiet")
+            wide = metrics.horizontalAdvance(stage_words(stage))
+            self._write(painter, QRectF(left, 0, wide + 2, KEY_PX), stage_words(stage), "quiet")
             left += wide + 2 * GAP
 
     def _paint_part(self, painter: QPainter, part: Part, top: float) -> None:
@@ -72,7 +85,9 @@ class LossChart(QWidget):
             self._block(painter, QRectF(left, top + (ROW_PX - BAR_PX) / 2, unit * count, BAR_PX), stage)
             left += unit * count
         end = QRectF(left + GAP / 2, top, END_PX, ROW_PX)
-        self._write(painter, end, f"{part.count:,} · {part.share:.0%}", "ink")
+        self._write(
+            painter, end, tr("{count:,} · {share:.0f}%", count=part.count, share=part.share * 100), "ink"
+        )
 
     def _block(self, painter: QPainter, area: QRectF, stage: str) -> None:
         colour, pattern = PATTERNS[stage]

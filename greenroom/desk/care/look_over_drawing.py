@@ -10,6 +10,7 @@ from greenroom.desk.care.look_over_pests_art import PESTS
 from greenroom.desk.care.look_over_signs_art import SIGNS
 from greenroom.desk.care.look_over_sketch import Sketch
 from greenroom.desk.look import Look
+from greenroom.speech import tr
 
 SIDE_PX = 88
 ALL = {**PESTS, **SIGNS}
@@ -36,7 +37,7 @@ class Drawing(QWidget):
     def show_picture(self, picture: str, words: str) -> None:
         """Draw another picture; ``words`` tell what is on it."""
         self._picture = picture
-        self.setAccessibleName(f"Drawing: {words}")
+        self.setAccessibleName(tr("Drawing: {words}", words=words))
         self.setToolTip(words)
         self.update()
 

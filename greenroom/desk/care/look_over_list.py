@@ -19,6 +19,7 @@ from greenroom.desk.care.look_over_drawing import draw
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.parts import plain_tip
 from greenroom.guide.troubles import Troubles
+from greenroom.speech import tr
 
 WIDTH_PX = 256
 ROW_PX, HEAD_PX, ICON_PX, EDGE_PX = 46, 28, 34, 8
@@ -26,9 +27,9 @@ ROW = Qt.ItemDataRole.UserRole
 RECORD, PEST, SIGN = "record", "pest", "sign"
 FOUND, LOSSES = "found", "losses"
 STAGES = {
-    "seedling": "Signs on seedlings",
-    "plant": "Signs on leaves",
-    "fruit": "Signs on flowers and fruits",
+    "seedling": tr("Signs on seedlings"),
+    "plant": tr("Signs on leaves"),
+    "fruit": tr("Signs on flowers and fruits"),
 }
 
 
@@ -47,10 +48,10 @@ def rows_of(troubles: Troubles) -> list[Row]:
     """Return the rows of the sheet from the top."""
     pests = [Row(one.name, PEST, one.key, one.look, one.picture) for one in troubles.pests.values()]
     rows = [
-        Row("The record"),
-        Row("Found so far", RECORD, FOUND, "what was seen here, day by day"),
-        Row("Losses", RECORD, LOSSES, "by cause, stage and variety"),
-        Row("Pests: where to look"),
+        Row(tr("The record")),
+        Row(tr("Found so far"), RECORD, FOUND, tr("what was seen here, day by day")),
+        Row(tr("Losses"), RECORD, LOSSES, tr("by cause, stage and variety")),
+        Row(tr("Pests: where to look")),
         *pests,
     ]
     for stage, words in STAGES.items():
@@ -68,7 +69,7 @@ class LookOverList(QListWidget):
     def __init__(self, look: Look, troubles: Troubles) -> None:
         super().__init__()
         self.setObjectName("look-over-list")
-        self.setAccessibleName("what to look for")
+        self.setAccessibleName(tr("what to look for"))
         self.setFixedWidth(WIDTH_PX)
         self.setMinimumHeight(200)
         self.setItemDelegate(_RowPainter(look, self))

@@ -18,8 +18,9 @@ from greenroom.season.packets import variety_name
 from greenroom.season.spots import SpotKey
 from greenroom.season.troubles import troubles_of
 from greenroom.season.troubles_found import last_look_words, nothing_found, seen_on
+from greenroom.speech import tr
 
-WHOLE = {"tray": "the whole tray", "rack": "the whole rack", "bed": "the whole bed"}
+WHOLE = {"tray": tr("the whole tray"), "rack": tr("the whole rack"), "bed": tr("the whole bed")}
 
 
 class LookOverPart(CarePart):
@@ -33,10 +34,10 @@ class LookOverPart(CarePart):
         self._open = (RECORD, FOUND)
         self.plant = QComboBox()
         self.plant.setObjectName("look-over-plant")
-        self.plant.setAccessibleName("the tray or the plant that is looked over")
+        self.plant.setAccessibleName(tr("the tray or the plant that is looked over"))
         self.plant.setMaximumWidth(220)
         self.plant.currentIndexChanged.connect(lambda _place: self._say_clean())
-        self.clean = button("&Nothing found", self._nothing, "primary", name="nothing-found")
+        self.clean = button(tr("&Nothing found"), self._nothing, "primary", name="nothing-found")
         self.last = Elided(bench.look)
         self.list = LookOverList(bench.look, self._troubles)
         self.found = FoundSheet(bench, self._troubles)
@@ -105,16 +106,18 @@ class LookOverPart(CarePart):
             return
         self.plant.blockSignals(True)
         self.plant.clear()
-        self.plant.addItem(WHOLE.get(season.holder(holder).form, "all of it"), None)
+        self.plant.addItem(WHOLE.get(season.holder(holder).form, tr("all of it")), None)
         for spot in living:
             self.plant.addItem(f"{spot.key.label} · {variety_name(season, spot.packet)}", spot.key)
         self.plant.setCurrentIndex(keys.index(before) if before in keys else 0)
         self.plant.blockSignals(False)
 
     def _say_clean(self) -> None:
-        at = self.plant.currentText() or "it"
-        self.clean.setAccessibleName(f"Nothing found on {at}")
-        self.clean.setToolTip(plain_tip(f"Write down that {at} was looked over and nothing was found"))
+        at = self.plant.currentText() or tr("it", sense="what is looked over")
+        self.clean.setAccessibleName(tr("Nothing found on {at}", at=at))
+        self.clean.setToolTip(
+            plain_tip(tr("Write down that {at} was looked over and nothing was found", at=at))
+        )
 
     def _nothing(self) -> None:
         keeper, holder = self.bench.keeper, self.holder
@@ -122,7 +125,7 @@ class LookOverPart(CarePart):
             keeper.do(lambda: nothing_found(keeper.season, holder, self.day(), self.spot))
 
     def _lay_out(self) -> None:
-        head = row(label("Looking over"), self.plant, self.clean)
+        head = row(label(tr("Looking over")), self.plant, self.clean)
         head.addWidget(self.last, 1)
         card = QFrame()
         card.setProperty("role", "card")

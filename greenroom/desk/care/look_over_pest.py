@@ -13,8 +13,9 @@ from greenroom.desk.parts import WhyLink, button, label, restyle, row
 from greenroom.guide.troubles import Pest, Troubles
 from greenroom.season.spots import SpotKey
 from greenroom.season.troubles_found import threshold_why
+from greenroom.speech import tr
 
-NOT_COUNTED = "not counted"
+NOT_COUNTED = tr("not counted")
 
 
 class PestSheet(Sheet):
@@ -33,22 +34,22 @@ class PestSheet(Sheet):
         self.count.setFixedWidth(132)
         self.count.valueChanged.connect(lambda _number: self._weigh())
         self.counted = label("", "quiet", wrap=True)
-        self.found = button("&Found it", self._find, "primary", name="pest-found")
+        self.found = button(tr("&Found it"), self._find, "primary", name="pest-found")
         self.threshold = label("", wrap=True)
         self.threshold_why = WhyLink(bench, lambda: threshold_why(self._pest) if self._pest else None)
         self.now = label("", wrap=True)
         self.later = label("", wrap=True)
         self.sources = sources_label()
         self.body.addWidget(self.counted)
-        self.body.addLayout(headed("Where to look", self.look))
+        self.body.addLayout(headed(tr("Where to look"), self.look))
         self.noting.insertWidget(0, self.count)
         self.noting.addWidget(self.found)
         matters = row(gap=4)
         matters.addWidget(self.threshold, 1)
         matters.addWidget(self.threshold_why)
         self.body.addLayout(matters)
-        self.body.addLayout(headed("What to do first", self.now))
-        self.body.addLayout(headed("Next time", self.later))
+        self.body.addLayout(headed(tr("What to do first"), self.now))
+        self.body.addLayout(headed(tr("Next time"), self.later))
         self.body.addWidget(self.sources)
         self.body.addWidget(SprayHint(bench, troubles))
         self.body.addStretch(1)
@@ -63,11 +64,11 @@ class PestSheet(Sheet):
         self.name.setText(pest.name)
         self.seen.setText(self.text(pest.seen))
         self.look.setText(self.text(pest.look))
-        counted = pest.count or "how many"
-        self.counted.setText(f"Count: {counted}.")
+        counted = pest.count or tr("how many")
+        self.counted.setText(tr("Count: {counted}.", counted=counted))
         self.counted.setVisible(pest.count is not None)
         self.count.setAccessibleName(f"{pest.name}: {counted}")
-        self.found.setAccessibleName(f"Found: {pest.name}")
+        self.found.setAccessibleName(tr("Found: {name}", name=pest.name))
         known = pest.threshold is not None
         self.threshold.setVisible(known)
         self.threshold_why.setVisible(known)
@@ -82,7 +83,9 @@ class PestSheet(Sheet):
         if known is None:
             return
         reached = self.count.value() >= known.at
-        self.threshold.setText(f"{'Reached: ' if reached else 'Published count: '}{known.words}")
+        words = known.words
+        told = tr("Reached: {words}", words=words) if reached else tr("Published count: {words}", words=words)
+        self.threshold.setText(told)
         restyle(self.threshold, "role", "alert" if reached else "")
 
     def _find(self) -> None:

@@ -16,21 +16,23 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.guide.troubles import Troubles
 from greenroom.season.hardening_words import day_words
-from greenroom.season.losses import BEFORE_UP, Losses, Part, every_holder, losses_of, losses_why
+from greenroom.season.losses import BEFORE_UP, Losses, Part, every_holder, losses_of, losses_why, stage_words
 from greenroom.season.place import place_of
 from greenroom.season.replay import season_start
 from greenroom.season.troubles_found import last_look_words, seen_on
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.exchange.tables.table import Table
 
-HOW = (
-    "Once a week, and twice in the plot: every plant. Undersides and young leaves first, then stems, flowers "
-    "and the mix. Choose on the left what you see; with nothing to be seen, say so with one click."
+HOW = tr(
+    "Once a week, and twice in the plot: every plant. Undersides and young leaves first, "
+    "then stems, flowers and the mix. Choose on the left what you see; with nothing to "
+    "be seen, say so with one click."
 )
 FOUND_ROWS, VARIETY_ROWS = 8, 6
 HERE, ALL = "here", "all"
-SHORT = {BEFORE_UP: "not up"}
+SHORT = {BEFORE_UP: tr("not up")}
 
 
 class FoundSheet(QWidget):
@@ -41,8 +43,8 @@ class FoundSheet(QWidget):
         self._bench = bench
         self._troubles = troubles
         self.last = label("", "title")
-        self.table = RowsTable("what was found")
-        self.none = label("Nothing is written down yet.", "quiet")
+        self.table = RowsTable(tr("what was found"))
+        self.none = label(tr("Nothing is written down yet."), "quiet")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(GAP, 0, GAP, GAP)
         layout.setSpacing(GAP)
@@ -57,7 +59,7 @@ class FoundSheet(QWidget):
         seen = seen_on(self._bench.keeper.season, holder, self._troubles)
         words = last_look_words(seen)
         self.last.setText(f"{words[0].upper()}{words[1:]}")
-        self.table.rows.show_rows(("Day", "Seen"), [(day_words(one.day), one.words) for one in seen])
+        self.table.rows.show_rows((tr("Day"), tr("Seen")), [(day_words(one.day), one.words) for one in seen])
         self.table.setVisible(bool(seen))
         self.none.setVisible(not seen)
         _fit(self.table, min(len(seen), FOUND_ROWS))
@@ -73,14 +75,14 @@ class LossSheet(QWidget):
         self._losses: Losses | None = None
         self.scope = QComboBox()
         self.scope.setObjectName("loss-scope")
-        self.scope.setAccessibleName("losses of")
-        self.scope.addItem("this one", HERE)
-        self.scope.addItem("all, this season", ALL)
+        self.scope.setAccessibleName(tr("losses of"))
+        self.scope.addItem(tr("this one"), HERE)
+        self.scope.addItem(tr("all, this season"), ALL)
         self.scope.currentIndexChanged.connect(lambda _place: self.refresh())
         self.words = label("", "title", wrap=True)
         self.why = WhyLink(bench, lambda: losses_why(self._losses) if self._losses else None)
         self.chart = LossChart(bench.look)
-        self.table = RowsTable("losses by variety")
+        self.table = RowsTable(tr("losses by variety"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(GAP, 0, GAP, GAP)
         layout.setSpacing(GAP)
@@ -89,7 +91,7 @@ class LossSheet(QWidget):
         head.addWidget(self.why)
         layout.addLayout(head)
         self.as_table = TableButton(bench, self._table, lambda: self.chart)
-        layout.addLayout(row(label("Losses of"), self.scope, None, self.as_table))
+        layout.addLayout(row(label(tr("Losses of")), self.scope, None, self.as_table))
         layout.addWidget(self.chart)
         layout.addWidget(self.table)
         layout.addStretch(1)
@@ -114,8 +116,11 @@ class LossSheet(QWidget):
         self.as_table.setVisible(losses.total + losses.thinned > 0)
         self.table.setVisible(losses.total > 0)
         self.chart.show_losses(losses)
-        rows = [(one.name, f"{one.count:,} · {one.share:.0%}", _stages(one)) for one in losses.by_variety]
-        self.table.rows.show_rows(("Variety", "Lost", "At which stage"), rows)
+        rows = [
+            (one.name, tr("{count:,} · {share:.0f}%", count=one.count, share=one.share * 100), _stages(one))
+            for one in losses.by_variety
+        ]
+        self.table.rows.show_rows((tr("Variety"), tr("Lost"), tr("At which stage")), rows)
         _fit(self.table, min(len(rows), VARIETY_ROWS))
 
     def _season_start(self) -> date:
@@ -130,7 +135,7 @@ class LossSheet(QWidget):
 
 
 def _stages(part: Part) -> str:
-    return ", ".join(f"{count} {SHORT.get(stage, stage)}" for stage, count in part.stages)
+    return ", ".join(f"{count} {SHORT.get(stage, stage_words(stage))}" for stage, count in part.stages)
 
 
 def _fit(table: RowsTable, rows: int) -> None:

@@ -18,8 +18,9 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
 from greenroom.season.troubles_why import in_unit
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-WHERE_HINT = "where on it, if you like"
+WHERE_HINT = tr("where on it, if you like")
 
 
 class Sheet(QWidget):
@@ -36,7 +37,7 @@ class Sheet(QWidget):
         self.seen = label("", wrap=True)
         self.where = QLineEdit()
         self.where.setPlaceholderText(WHERE_HINT)
-        self.where.setAccessibleName("where on the plant")
+        self.where.setAccessibleName(tr("where on the plant"))
         self.where.setMaxLength(80)
         self.body = QVBoxLayout(self)
         self.body.setContentsMargins(GAP, 0, GAP, GAP)
@@ -68,7 +69,7 @@ class SprayHint(QFrame):
         super().__init__()
         self.setProperty("role", "hint")
         told = tuple(cited(source) for source in troubles.spray_sources)
-        why = Why("Sprays come last", troubles.spray, (), told)
+        why = Why(tr("Sprays come last"), troubles.spray, (), told)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(GAP + 2, GAP - 2, GAP + 2, GAP - 2)
         layout.addWidget(label(f"{troubles.spray} {troubles.doubt}", wrap=True), 1)
@@ -91,4 +92,4 @@ def sources_text(citations: tuple[str, ...]) -> str:
     """Return citations in one text."""
     sources = [one for one in citations if not one.endswith(".")]
     rest = [one for one in citations if one.endswith(".")]
-    return " ".join([f"Sources: {'; '.join(sources)}.", *rest] if sources else rest)
+    return " ".join([tr("Sources: {sources}.", sources="; ".join(sources)), *rest] if sources else rest)

@@ -18,13 +18,14 @@ from greenroom.guide.troubles import Question, Sign, Troubles
 from greenroom.ledger.facts import Finding
 from greenroom.season.proposal import Proposal, together
 from greenroom.season.spots import SpotKey
-from greenroom.season.troubles import Known, Ranking, next_question, rank
+from greenroom.season.troubles import FIRST_OF_ALL, Known, Ranking, next_question, rank
 from greenroom.season.troubles_found import put_down_to
 from greenroom.season.troubles_known import known_answers
 from greenroom.season.troubles_why import ranking_why
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-NOT_ANSWERED = "not answered"
+NOT_ANSWERED = tr("not answered")
 ASK_SHARE = 4, 5  # of the width, for a question and for its answer
 
 
@@ -65,12 +66,12 @@ class QuestionRow(QWidget):
         if not self.by_grower:
             self.choice.setCurrentIndex(0 if known is None else self.choice.findData(known.answer))
         same = known is not None and known.answer == self.answer
-        self._say(f"From your record: {known.words}" if known is not None and same else "")
+        self._say(tr("From your record: {words}", words=known.words) if known is not None and same else "")
 
     def show_best(self, *, best: bool) -> None:
         """Say whether it is the question that tells most now."""
         if best and not self.note.text():
-            self._say("This one tells most.")
+            self._say(tr("This one tells most."))
 
     def _say(self, words: str) -> None:
         self.note.setText(words)
@@ -92,12 +93,12 @@ class SignSheet(Sheet):
         self._ranking: Ranking | None = None
         self._known: dict[str, Known] = {}
         self.questions: dict[str, QuestionRow] = {}
-        self.found = button("&Seen here: note it", self._find, "primary", name="sign-found")
+        self.found = button(tr("&Seen here: note it"), self._find, "primary", name="sign-found")
         self._asked = QVBoxLayout()
         self._asked.setSpacing(GAP)
         self.verdict = label("", "title", wrap=True)
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why the causes stand in this order")
+        self.why.setAccessibleName(tr("why the causes stand in this order"))
         self.causes = CauseList(bench)
         self.causes.settled.connect(self._settle)
         self.noting.addWidget(self.found)
@@ -125,7 +126,7 @@ class SignSheet(Sheet):
         self.drawing.show_picture(sign.picture, sign.name)
         self.name.setText(sign.name)
         self.seen.setText(self.text(sign.seen))
-        self.found.setAccessibleName(f"Note it: {sign.name}")
+        self.found.setAccessibleName(tr("Note it: {name}", name=sign.name))
         self._known = known_answers(keeper.season, holder, sign, self.day())
         self._rank()
 
@@ -150,8 +151,10 @@ class SignSheet(Sheet):
         for key, made in self.questions.items():
             made.show_best(best=best is not None and best.key == key)
         first = ranking.first
+        cause = first.cause.name
+        likely = first.share >= FIRST_OF_ALL
         self.verdict.setText(
-            f"{'Likely' if first.words == 'likely' else 'First to check'}: {first.cause.name}"
+            tr("Likely: {cause}", cause=cause) if likely else tr("First to check: {cause}", cause=cause)
         )
         self.causes.show_ranking(ranking)
 

@@ -24,11 +24,12 @@ from greenroom.season.feeding_mix import (
 from greenroom.season.feeding_why import SPOONS, mix_why
 from greenroom.season.proposal import RefusedError
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
-LABEL_PARTS = (("N", "% N, nitrogen"), ("P₂O₅", "% P2O5, phosphate"), ("K₂O", "% K2O, potash"))
+LABEL_PARTS = (("N", tr("% N, nitrogen")), ("P₂O₅", tr("% P2O5, phosphate")), ("K₂O", tr("% K2O, potash")))
 LEAST_G = 1.0
 CAN_L = 5
-BY_HAND = "no injector"
+BY_HAND = tr("no injector")
 
 
 class MixCard(Card):
@@ -37,7 +38,7 @@ class MixCard(Card):
     fed = Signal(object, float)
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Mix")
+        super().__init__(tr("Mix"))
         self._bench = bench
         self._feeds: tuple[Feed, ...] = ()
         self._unit = ""
@@ -51,15 +52,15 @@ class MixCard(Card):
         self.name.setObjectName("feed-name")
         self.name.setMinimumWidth(120)
         self.label_fields = [_number(f"label-{part}", 0, 100, 1, words) for part, words in LABEL_PARTS]
-        self.ppm = _number("feed-ppm", 0, STRONGEST_PPM, 0, "strength in ppm N")
-        self.ppm.setSuffix(" ppm N")
+        self.ppm = _number("feed-ppm", 0, STRONGEST_PPM, 0, tr("strength in ppm N"))
+        self.ppm.setSuffix(tr(" ppm N"))
         self.ppm.setSingleStep(25)
-        self.water = _number("feed-water", 0, 10_000, 2, "water to mix it in")
+        self.water = _number("feed-water", 0, 10_000, 2, tr("water to mix it in"))
         self.injector = QComboBox()
         self.injector.setObjectName("injector")
         self.injector.addItem(BY_HAND, 0)
         for ratio in INJECTORS:
-            self.injector.addItem(f"injector 1:{ratio}", ratio)
+            self.injector.addItem(tr("injector 1:{ratio}", ratio=ratio), ratio)
         self.grams = label("", "page-title", wrap=True)
         self.grams.setObjectName("feed-grams")
         self.spoons = label("", wrap=True)
@@ -67,8 +68,8 @@ class MixCard(Card):
         self.stock = label("", wrap=True)
         self.stock.setObjectName("feed-stock")
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why so much feed")
-        self.button = button("Fed", self._emit, "primary", name="fed")
+        self.why.setAccessibleName(tr("why so much feed"))
+        self.button = button(tr("Fed"), self._emit, "primary", name="fed")
         self._lay_out()
         self._connect()
 
@@ -100,7 +101,7 @@ class MixCard(Card):
     def propose(self, feed: Feed, litres: float, unit: str) -> None:
         """Fill the fields with what is proposed; ``unit`` is the grower's unit of volume."""
         self._unit = unit
-        self.water.setSuffix(" gal" if unit == "floz" else " L")
+        self.water.setSuffix(tr(" gal") if unit == "floz" else " L")
         self.name.setEditText(feed.name)
         for field, value in zip(
             self.label_fields, (feed.n_percent, feed.p2o5_percent, feed.k2o_percent), strict=True
@@ -130,23 +131,38 @@ class MixCard(Card):
         return int(self.injector.currentData())
 
     def _show(self, mix: Mix) -> None:
-        water = f"{self.water.value():.4g}{self.water.suffix()}"
-        self.grams.setText(f"{gram_words(mix.grams)} in {water}")
+        water = figure(self.water.value(), ".4g") + self.water.suffix()
+        self.grams.setText(tr("{grams} in {water}", grams=gram_words(mix.grams), water=water))
         if mix.ppm_n == 0:
-            self.grams.setText("Water alone")
-            self.spoons.setText("Set a strength to mix a feed all the same.")
+            self.grams.setText(tr("Water alone"))
+            self.spoons.setText(tr("Set a strength to mix a feed all the same."))
         else:
-            self.spoons.setText(f"Or {teaspoon_words(mix)}. {SPOONS}{_small(mix)}")
+            self.spoons.setText(
+                tr(
+                    "Or {spoons}. {rule}{small}",
+                    spoons=teaspoon_words(mix),
+                    rule=SPOONS,
+                    small=_small(mix),
+                )
+            )
         if self.ratio:
             stock = volume(mix.litres * 1000 / self.ratio, self._unit)
-            strong = " Stronger than most feeds dissolve: choose a lower ratio."
-            words = f"Stock: {self._stock_words(mix)}; {stock} of it makes {water}."
+            strong = tr(" Stronger than most feeds dissolve: choose a lower ratio.")
+            words = tr(
+                "Stock: {stock}; {some} of it makes {water}.",
+                stock=self._stock_words(mix),
+                some=stock,
+                water=water,
+            )
             self.stock.setText(words + (strong if mix.too_strong(self.ratio) else ""))
 
     def _stock_words(self, mix: Mix) -> str:
         if self._unit == "floz":
-            return f"{mix.stock_oz_gallon(self.ratio):,.1f} oz by weight in each US gallon"
-        return f"{mix.stock_g_litre(self.ratio):,.0f} g in each litre"
+            return tr(
+                "{ounces:,.1f} oz by weight in each US gallon",
+                ounces=mix.stock_oz_gallon(self.ratio),
+            )
+        return tr("{grams:,.0f} g in each litre", grams=mix.stock_g_litre(self.ratio))
 
     def _choose(self, place: int) -> None:
         if 0 <= place < len(self._feeds):
@@ -173,10 +189,10 @@ class MixCard(Card):
         lines = form()
         lines.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
         for words, field, names in (
-            ("Feed", self.name, "name of the feed"),
-            ("Strength", self.ppm, "strength in ppm N"),
-            ("Water", self.water, "water to mix it in"),
-            ("Through", self.injector, "injector"),
+            (tr("Feed", sense="which"), self.name, tr("name of the feed")),
+            (tr("Strength"), self.ppm, tr("strength in ppm N")),
+            (tr("Water", sense="how much"), self.water, tr("water to mix it in")),
+            (tr("Through", sense="an injector"), self.injector, tr("injector")),
         ):
             told = label(words, "quiet")
             told.setBuddy(field)
@@ -200,8 +216,10 @@ def _small(mix: Mix) -> str:
     """Return the way out where there is too little to be weighed."""
     if mix.grams >= LEAST_G:
         return ""
-    return (
-        f" So little is hard to weigh: {gram_words(mix.grams_a_litre * CAN_L)} in {CAN_L} L is the same feed."
+    return tr(
+        " So little is hard to weigh: {grams} in {litres} L is the same feed.",
+        grams=gram_words(mix.grams_a_litre * CAN_L),
+        litres=CAN_L,
     )
 
 

@@ -23,10 +23,11 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.watering import WATER_FACTS, Line, basin_to_empty, history, last_felt, strike_line
 from greenroom.season.watering_weights import weights_of
+from greenroom.speech import tr
 
 LEFT_PX = 344
-BASIN = "Pour away what stands in the basin half an hour after watering from below."
-NOTHING = "Nothing told yet. What you tell here stands in the story of its plants, too."
+BASIN = tr("Pour away what stands in the basin half an hour after watering from below.")
+NOTHING = tr("Nothing told yet. What you tell here stands in the story of its plants, too.")
 
 
 class WaterPart(PromptPart):
@@ -37,15 +38,15 @@ class WaterPart(PromptPart):
     def __init__(self, bench: Bench, day: Day) -> None:
         super().__init__(bench, day)
         self.next = NextCard(bench)
-        self.acts = Card("Watered")
+        self.acts = Card(tr("Watered"))
         self.weigh = WeighCard()
         self.feel = FeelCard()
         self.dry = DryCard(bench)
-        self.told = HistoryCard("What was told", NOTHING)
-        self.told.head.addWidget(TableButton(bench, sources.waterings, text="All waterings"))
-        self.below = button("From below", lambda: self._water("below"), "primary", name="water-below")
-        self.above = button("From above", lambda: self._water("above"), "primary", name="water-above")
-        self.basin = button("Basin emptied", self._empty, name="basin-emptied")
+        self.told = HistoryCard(tr("What was told"), NOTHING)
+        self.told.head.addWidget(TableButton(bench, sources.waterings, text=tr("All waterings")))
+        self.below = button(tr("From below"), lambda: self._water("below"), "primary", name="water-below")
+        self.above = button(tr("From above"), lambda: self._water("above"), "primary", name="water-above")
+        self.basin = button(tr("Basin emptied"), self._empty, name="basin-emptied")
         self.basin_words = label(BASIN, "alert", wrap=True)
         self.acts.head.addWidget(self.basin)
         self.acts.body.addLayout(row(self.below, self.above, None))

@@ -11,10 +11,12 @@ from greenroom.desk.parts import Card, button, label, row
 from greenroom.ledger.facts import HEAVIEST_G, MixFelt
 from greenroom.season.hardening_words import day_words
 from greenroom.season.watering import FELT
+from greenroom.speech import tr
 
-STATES = (("as it is", "now"), ("soaked and drained", "wet"), ("dry, plants look dull", "dry"))
-TESTS = (("with a finger", "finger"), ("by lifting it", "lift"))
-LEVELS = (("Wet", "wet"), ("Moist", "moist"), ("Dry", "dry"))
+STATES = ((tr("as it is"), "now"), (tr("soaked and drained"), "wet"), (tr("dry, plants look dull"), "dry"))
+SHOWN = {"wet": tr("wet"), "moist": tr("moist"), "dry": tr("dry")}
+TESTS = ((tr("with a finger"), "finger"), (tr("by lifting it"), "lift"))
+LEVELS = ((tr("Wet"), "wet"), (tr("Moist"), "moist"), (tr("Dry"), "dry"))
 
 
 class WeighCard(Card):
@@ -23,22 +25,22 @@ class WeighCard(Card):
     weighed = Signal(float, str)
 
     def __init__(self) -> None:
-        super().__init__("Weigh")
+        super().__init__(tr("Weigh"))
         self.grams = QDoubleSpinBox()
         self.grams.setObjectName("weigh-grams")
         self.grams.setDecimals(0)
         self.grams.setRange(0, HEAVIEST_G)
         self.grams.setSingleStep(10)
         self.grams.setSuffix(" g")
-        self.grams.setSpecialValueText("grams")
-        self.grams.setAccessibleName("weight in grams")
+        self.grams.setSpecialValueText(tr("grams"))
+        self.grams.setAccessibleName(tr("weight in grams"))
         self.grams.lineEdit().returnPressed.connect(self._write)
         self.state = QComboBox()
         self.state.setObjectName("weigh-state")
-        self.state.setAccessibleName("state of the mix")
+        self.state.setAccessibleName(tr("state of the mix"))
         for words, state in STATES:
             self.state.addItem(words, state)
-        self.write = button("Weighed", self._write, name="weighed")
+        self.write = button(tr("Weighed"), self._write, name="weighed")
         self.missing = label("", "quiet", wrap=True)
         self.aside.hide()
         self.head.addWidget(self.state, 1)
@@ -50,7 +52,9 @@ class WeighCard(Card):
 
     def show_missing(self, missing: str) -> None:
         """Say what the scale has still to tell."""
-        self.missing.setText(f"Still wanted: {missing}." if missing else "Weigh it again as it dries.")
+        self.missing.setText(
+            tr("Still wanted: {missing}.", missing=missing) if missing else tr("Weigh it again as it dries.")
+        )
 
     def clear(self) -> None:
         """Make ready for the next weight."""
@@ -67,10 +71,10 @@ class FeelCard(Card):
     felt = Signal(str, str)
 
     def __init__(self) -> None:
-        super().__init__("Feel the mix")
+        super().__init__(tr("Feel the mix"))
         self.test = QComboBox()
         self.test.setObjectName("feel-test")
-        self.test.setAccessibleName("felt how")
+        self.test.setAccessibleName(tr("felt how"))
         for words, test in TESTS:
             self.test.addItem(words, test)
         self.test.currentIndexChanged.connect(lambda _at: self._say_meanings())
@@ -86,13 +90,14 @@ class FeelCard(Card):
 
     def show_ground(self, form: str) -> None:
         """Say what is felt: the mix of a tray or rack, the soil of a bed."""
-        self.title.setText("Feel the soil" if form == "bed" else "Feel the mix")
+        self.title.setText(tr("Feel the soil") if form == "bed" else tr("Feel the mix"))
 
     def show_last(self, felt: MixFelt | None) -> None:
         """Say what the last feel means."""
         self.last.setVisible(felt is not None)
         if felt is not None:
-            self.last.setText(f"{day_words(felt.day)}, {felt.level}: {FELT[felt.test, felt.level]}.")
+            level = SHOWN.get(felt.level, felt.level)
+            self.last.setText(f"{day_words(felt.day)}, {level}: {FELT[felt.test, felt.level]}.")
 
     def _emit(self, level: str) -> None:
         self.felt.emit(level, self.test.currentData())

@@ -6,13 +6,14 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from greenroom.desk.bench import Bench
-from greenroom.season import deeds_resow, deeds_shelf, deeds_spots, story
+from greenroom.season import deeds_resow, deeds_shelf, deeds_spots, losses, story
 from greenroom.season.spots import SpotKey, Stage
 from greenroom.season.sprouting import Resow
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
-CAUSE_NOT_KNOWN = "cause not known"
-GROWN = "It has true leaves; its sprout mark stays. Backspace takes the mark back all the same."
+CAUSE_NOT_KNOWN = tr("cause not known")
+GROWN = tr("It has true leaves; its sprout mark stays. Backspace takes the mark back all the same.")
 
 
 class Acts:
@@ -95,4 +96,4 @@ class Acts:
 
 def cause_words(cause: str) -> str:
     """Return a cause as the chooser shows it."""
-    return cause or CAUSE_NOT_KNOWN
+    return losses.cause_words(cause) if cause else CAUSE_NOT_KNOWN

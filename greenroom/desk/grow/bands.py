@@ -8,8 +8,9 @@ from itertools import groupby
 
 from greenroom.season.packets import variety_name
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
-SEVERAL = "several varieties"
+SEVERAL = tr("several varieties")
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.season.story import spot_words
+from greenroom.speech import tr
 
 
 class BesideCard(Card):
@@ -30,7 +31,7 @@ class BesideCard(Card):
         self.aside.hide()
         self.chooser = QComboBox()
         self.chooser.setObjectName("beside-chooser")
-        self.chooser.setAccessibleName("rack or tray beside")
+        self.chooser.setAccessibleName(tr("rack or tray beside"))
         self.chooser.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.chooser.setMinimumWidth(96)
         self.chooser.activated.connect(self._on_choice)
@@ -38,7 +39,9 @@ class BesideCard(Card):
         self.head.addWidget(self.chooser, 1)
         self.head.addWidget(self.count)
         self.empty = label(
-            "No rack of pots is in use. Take one into use on the left, then drag seedlings onto its pots.",
+            tr(
+                "No rack of pots is in use. Take one into use on the left, then drag seedlings onto its pots."
+            ),
             "quiet",
             wrap=True,
         )
@@ -46,8 +49,8 @@ class BesideCard(Card):
         self.foot = Elided(bench.look)
         self.body.addWidget(self.empty)
         self.body.addWidget(self.scroller, 1)
-        self.care = button("Care", self.care_asked.emit, "link", name="care-of-beside")
-        self.care.setToolTip("Water, feed and look over (Ctrl+K)")
+        self.care = button(tr("Care"), self.care_asked.emit, "link", name="care-of-beside")
+        self.care.setToolTip(tr("Water, feed and look over (Ctrl+K)"))
         below = row(gap=0)
         below.addWidget(self.foot, 1)
         below.addWidget(self.care)
@@ -101,7 +104,7 @@ class BesideCard(Card):
         if holder is None:
             return ""
         free = any(spot.free for spot in self._bench.keeper.season.spots(holder.key))
-        return "Drag seedlings here" if free else "Nothing is free here"
+        return tr("Drag seedlings here") if free else tr("Nothing is free here")
 
     def _on_choice(self, place: int) -> None:
         key = self.chooser.itemData(place)

@@ -17,6 +17,7 @@ from greenroom.desk.units import temperature
 from greenroom.season.curve_why import curve_why
 from greenroom.season.sprouting import SproutCurve, sprout_curve
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.grow.sprout_chart import SproutChart
@@ -26,7 +27,7 @@ class ChartCard(Card):
     """Title, figures and legend; the chart itself is made when there is a first curve to draw."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Up by day")
+        super().__init__(tr("Up by day"))
         self._bench = bench
         self._holder: str | None = None
         self.curve: SproutCurve | None = None
@@ -69,22 +70,22 @@ class ChartCard(Card):
         self.figures.setText(figures(curve))
         made = self._bench.keeper.season.holder(holder)
         if made.mix_c is None:
-            words = "give the temperature of the mix (Edit) to see what to expect"
+            words = tr("give the temperature of the mix (Edit) to see what to expect")
         elif curve.early is None:
-            words = "no days to emerge are known for these crops in such a mix"
+            words = tr("no days to emerge are known for these crops in such a mix")
         else:
             unit = self._bench.keeper.place.temperature
-            words = f"band: expected at {mix_words(made.mix_c, unit)}"
+            words = tr("band: expected at {mix}", mix=mix_words(made.mix_c, unit))
             if curve.last_day <= curve.axis[-1]:
-                words += " · dashed: today"
+                words += tr(" · dashed: today")
         self.legend.show_text(words)
-        self.setAccessibleName(f"{made.name}, up by day: {figures(curve)}")
+        self.setAccessibleName(tr("{name}, up by day: {figures}", name=made.name, figures=figures(curve)))
 
     def _empty_words(self, holder: str | None) -> str:
         if holder is None:
-            return "Open a tray to see how it comes up."
+            return tr("Open a tray to see how it comes up.")
         name = self._bench.keeper.season.holder(holder).name
-        return f"Nothing was sown in {name}; the curve begins with its first sowing."
+        return tr("Nothing was sown in {name}; the curve begins with its first sowing.", name=name)
 
     def _made(self) -> SproutChart:
         if self.chart is None:
@@ -104,4 +105,4 @@ class ChartCard(Card):
 
 def figures(curve: SproutCurve) -> str:
     """Return "66 of 72 up · 92 %"."""
-    return f"{curve.count} of {curve.seeds} up · {curve.share * 100:.0f} %"
+    return tr("{up} of {sown} up · {share:.0f} %", up=curve.count, sown=curve.seeds, share=curve.share * 100)

@@ -7,10 +7,12 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
+from greenroom.speech import tr
 
-FIRST = (
-    "Sow a tray first. Each cell then stands here with its variety: click the ones that come up, see how "
-    "the tray does against what its warmth lets you expect, and drag the seedlings onto pots."
+FIRST = tr(
+    "Sow a tray first. Each cell then stands here with its variety: click the ones that "
+    "come up, see how the tray does against what its warmth lets you expect, and drag "
+    "the seedlings onto pots."
 )
 
 
@@ -19,10 +21,10 @@ class EmptyPage(QWidget):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
-        card = Card("Nothing grows here yet")
+        card = Card(tr("Nothing grows here yet"))
         card.aside.hide()
         card.body.addWidget(label(FIRST, wrap=True))
-        self.sow = button("Sow a tray", lambda: bench.show_page("sow"), "primary", name="go-sow")
+        self.sow = button(tr("Sow a tray"), lambda: bench.show_page("sow"), "primary", name="go-sow")
         card.body.addLayout(row(self.sow, None, gap=GAP))
         card.setMaximumWidth(520)
         layout = QVBoxLayout(self)

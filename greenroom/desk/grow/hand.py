@@ -12,6 +12,7 @@ from greenroom.season.deeds_spots import in_hand, landing
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
 from greenroom.season.story import place_words
+from greenroom.speech import tr, trn
 
 
 class Hand(QObject):
@@ -47,7 +48,7 @@ class Hand(QObject):
         season = self._keeper.season
         living = tuple(key for key in keys if season.spot(key).up > 0)
         if not living:
-            self._keeper.refused.emit("No seedling stands there to be lifted; choose cells that are up.")
+            self._keeper.refused.emit(tr("No seedling stands there to be lifted; choose cells that are up."))
             return False
         self.sources, self.by_keys = living, by_keys
         self.count = len(in_hand(season, living))
@@ -99,19 +100,24 @@ class Hand(QObject):
         """Return what is in hand and what can be done with it, in one line."""
         if not self.active:
             return ""
-        what = "1 seedling in hand" if self.count == 1 else f"{self.count} seedlings in hand"
+        what = trn("{n} seedling in hand", "{n} seedlings in hand", self.count)
         return f"{what}: {self._advice()}"
 
     def _advice(self) -> str:
         if self.target is None:
-            return "drop on a pot" if not self.by_keys else "arrows choose a pot, M puts down, Escape lets go"
+            return (
+                tr("drop on a pot")
+                if not self.by_keys
+                else tr("arrows choose a pot, M puts down, Escape lets go")
+            )
         if self.takes:
             first = place_words(self._keeper.season, self.places[0])
-            rest = f" to {self.places[-1].label}" if len(self.places) > 1 else ""
-            return f"into {first}{rest}"
+            if len(self.places) == 1:
+                return tr("into {place}", place=first)
+            return tr("into {first} to {last}", first=first, last=self.places[-1].label)
         if self.target not in self.places:
-            return f"{place_words(self._keeper.season, self.target)} is taken"
-        return f"room for only {len(self.places)} from {self.target.label} on"
+            return tr("{place} is taken", place=place_words(self._keeper.season, self.target))
+        return tr("room for only {number} from {cell} on", number=len(self.places), cell=self.target.label)
 
     def _landing(self, target: SpotKey | None) -> tuple[SpotKey, ...]:
         if target is None:

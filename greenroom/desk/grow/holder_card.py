@@ -11,6 +11,7 @@ from greenroom.desk.grow.holder_model import Index, Role
 from greenroom.desk.look import BODY_PX, CARD_TITLE_PX, RADIUS, SMALL_PX, Look, font
 from greenroom.season.holders import Counts, Holder
 from greenroom.season.spots import Stage
+from greenroom.speech import tr, trn
 
 HEADING_PX = 34
 CARD_PX = 106
@@ -94,19 +95,27 @@ class HolderCard(QStyledItemDelegate):
 
 
 def _about(holder: Holder) -> str:
-    what = f"{holder.spots} × {holder.size}" if holder.size else f"{holder.spots} {_kind(holder)}"
+    what = f"{holder.spots} × {holder.size}" if holder.size else _spots(holder)
     return f"{what} · {holder.place}" if holder.place else what
 
 
-def _kind(holder: Holder) -> str:
-    return "pots" if holder.form == "rack" else "cells"
+def _spots(holder: Holder) -> str:
+    if holder.form == "rack":
+        return trn("{n} pot", "{n} pots", holder.spots)
+    return trn("{n} cell", "{n} cells", holder.spots)
+
+
+def _of_spots(holder: Holder, counts: Counts) -> str:
+    if holder.form == "rack":
+        return tr("of {spots} pots", spots=counts.spots)
+    return tr("of {spots} cells", spots=counts.spots)
 
 
 def _paint_count(painter: QPainter, rect: QRect, holder: Holder, counts: Counts, look: Look) -> None:
     if counts.sown:
-        number, of, what, colour = counts.up, counts.sown, "up", "leaf_text"
+        number, colour, words = counts.up, "leaf_text", tr("of {sown} up", sown=counts.sown)
     else:
-        number, of, what, colour = counts.living, counts.spots, _kind(holder), "clay_text"
+        number, colour, words = counts.living, "clay_text", _of_spots(holder, counts)
     top = QRect(rect.left(), rect.top(), rect.width(), 24)
     painter.setFont(font(COUNT_PX, QFont.Weight.Bold))
     painter.setPen(look.colour(colour))
@@ -114,7 +123,7 @@ def _paint_count(painter: QPainter, rect: QRect, holder: Holder, counts: Counts,
     below = QRect(rect.left(), rect.top() + 23, rect.width(), 17)
     painter.setFont(font(SMALL_PX))
     painter.setPen(look.colour("quiet"))
-    painter.drawText(below, RIGHT, f"of {of} {what}")
+    painter.drawText(below, RIGHT, words)
 
 
 def _paint_picture(painter: QPainter, rect: QRect, holder: Holder, stages: list[Stage], look: Look) -> None:

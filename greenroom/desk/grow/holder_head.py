@@ -14,27 +14,36 @@ from greenroom.desk.parts import button, label, row
 from greenroom.desk.units import from_celsius, temperature, to_celsius, unit_sign, volume
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Counts, Holder
+from greenroom.speech import tr
 
 COLDEST_C, WARMEST_C = -10.0, 60.0
-NOT_KNOWN = "not known"
+NOT_KNOWN = tr("not known")
 
 
 def holder_words(holder: Holder, counts: Counts, unit: str, volume_unit: str) -> str:
     """Return what a holder is: "sown 12 March · mix 24 °C · 6 × 12 cells"."""
     words = []
     if counts.first_sown is not None and counts.sown:
-        words.append(f"sown {day_words(counts.first_sown)}")
+        words.append(tr("sown {day}", day=day_words(counts.first_sown)))
     if holder.mix_c is not None:
-        words.append(f"mix {mix_words(holder.mix_c, unit)}")
-    what = {"rack": "pots", "bed": "places"}.get(holder.form, "cells")
-    words.append(f"{holder.rows} × {holder.columns} {what}")
+        words.append(tr("mix {temperature}", temperature=mix_words(holder.mix_c, unit)))
+    words.append(_size_words(holder))
     if holder.size:
         words.append(holder.size)
     if holder.place:
         words.append(holder.place)
     if holder.cell_ml is not None:
-        words.append(f"{volume(holder.cell_ml, volume_unit)} each")
+        words.append(tr("{volume} each", volume=volume(holder.cell_ml, volume_unit)))
     return " · ".join(words)
+
+
+def _size_words(holder: Holder) -> str:
+    rows, columns = holder.rows, holder.columns
+    if holder.form == "rack":
+        return tr("{rows} × {columns} pots", rows=rows, columns=columns)
+    if holder.form == "bed":
+        return tr("{rows} × {columns} places", rows=rows, columns=columns)
+    return tr("{rows} × {columns} cells", rows=rows, columns=columns)
 
 
 def mix_words(mix_c: float, unit: str) -> str:
@@ -45,9 +54,15 @@ def mix_words(mix_c: float, unit: str) -> str:
 def count_words(holder: Holder, counts: Counts) -> str:
     """Return how far a holder has come: "66 of 72 up · 92 %", or "14 of 18 pots"."""
     if counts.sown == 0:
-        what = "pots" if holder.form == "rack" else "cells"
-        return f"{counts.living} of {counts.spots} {what}"
-    return f"{counts.up} of {counts.sown} up · {counts.up / counts.sown * 100:.0f} %"
+        if holder.form == "rack":
+            return tr("{living} of {spots} pots", living=counts.living, spots=counts.spots)
+        return tr("{living} of {spots} cells", living=counts.living, spots=counts.spots)
+    return tr(
+        "{up} of {sown} up · {share:.0f} %",
+        up=counts.up,
+        sown=counts.sown,
+        share=counts.up / counts.sown * 100,
+    )
 
 
 class HolderHead(QWidget):
@@ -62,10 +77,10 @@ class HolderHead(QWidget):
         self.title = label("", "title")
         self.aside = Elided(bench.look)
         self.count = label("", "good")
-        self.edit = button("Edit", self.edit_asked.emit, "link", name="edit-holder")
-        self.edit.setToolTip("Where it stands, how warm its mix is, put it away")
-        self.care = button("Care", self.care_asked.emit, "link", name="care-of-holder")
-        self.care.setToolTip("Water, feed and look over (Ctrl+K)")
+        self.edit = button(tr("Edit"), self.edit_asked.emit, "link", name="edit-holder")
+        self.edit.setToolTip(tr("Where it stands, how warm its mix is, put it away"))
+        self.care = button(tr("Care"), self.care_asked.emit, "link", name="care-of-holder")
+        self.care.setToolTip(tr("Water, feed and look over (Ctrl+K)"))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
@@ -101,20 +116,20 @@ class HolderEdit(QFrame):
         self.place = QLineEdit()
         self.place.setObjectName("holder-place")
         self.place.setMaxLength(80)
-        self.place.setPlaceholderText("shelf 1, heat mat")
+        self.place.setPlaceholderText(tr("shelf 1, heat mat"))
         self.mix = QDoubleSpinBox()
         self.mix.setObjectName("holder-mix")
         self.mix.setDecimals(1)
         self.mix.setSpecialValueText(NOT_KNOWN)
-        stands, warm = label("Stands", "quiet"), label("Mix", "quiet")
+        stands, warm = label(tr("Stands", sense="where it does"), "quiet"), label(tr("Mix"), "quiet")
         stands.setBuddy(self.place)
         warm.setBuddy(self.mix)
-        self.place.setAccessibleName("where it stands")
-        self.mix.setAccessibleName("temperature of the mix")
-        self.save = button("Save", self.commit, "primary", name="save-holder")
-        self.cancel = button("Cancel", self.close_unsaved, name="cancel-holder")
-        self.away = button("Put away", self._put_away, name="put-away")
-        self.away.setToolTip("Emptied and washed: out of use")
+        self.place.setAccessibleName(tr("where it stands"))
+        self.mix.setAccessibleName(tr("temperature of the mix"))
+        self.save = button(tr("Save"), self.commit, "primary", name="save-holder")
+        self.cancel = button(tr("Cancel"), self.close_unsaved, name="cancel-holder")
+        self.away = button(tr("Put away"), self._put_away, name="put-away")
+        self.away.setToolTip(tr("Emptied and washed: out of use"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
         layout.addLayout(row(stands, self.place, warm, self.mix))

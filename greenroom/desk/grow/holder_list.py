@@ -13,6 +13,7 @@ from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_card import HolderCard
 from greenroom.desk.grow.holder_model import HolderModel, Index
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 
 class HolderList(QListView):
@@ -29,7 +30,7 @@ class HolderList(QListView):
         self.setModel(self.holders)
         self.setItemDelegate(self.cards)
         self.setObjectName("holders")
-        self.setAccessibleName("trays and racks")
+        self.setAccessibleName(tr("trays and racks"))
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -11,11 +11,12 @@ from greenroom.desk.grow.holder_head import count_words, holder_words
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.parts import plain_tip
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 Index = QModelIndex | QPersistentModelIndex
 ROOT = QModelIndex()
 
-HEADINGS = {"tray": "On the shelf", "rack": "Pots"}
+HEADINGS = {"tray": tr("On the shelf"), "rack": tr("Pots", sense="racks of them")}
 SHELF_KINDS = frozenset({"holder_made", "holder_retired", "holder_placed"})
 
 

@@ -41,6 +41,7 @@ from greenroom.season.holders import Holder
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season, Touched
 from greenroom.season.story import spoken_words, spot_words
+from greenroom.speech import tr, trn
 
 RING = 2  # a ring reaches this far past a cell's slot
 
@@ -201,26 +202,33 @@ class HolderView(QWidget):
 
     def tell(self) -> None:
         """Tell a screen reader what the current cell holds."""
-        name = self.holder.name if self.holder is not None else "no tray"
+        name = self.holder.name if self.holder is not None else tr("no tray")
         key = self.current
-        words = spoken_words(self.season, key) if key is not None else "arrow keys go from cell to cell"
+        words = spoken_words(self.season, key) if key is not None else tr("arrow keys go from cell to cell")
         told = f"{name}, {words}"
         if told == self.accessibleName():
             return
         self.setAccessibleName(told)
         chosen = len(self.choice.chosen)
-        self.setAccessibleDescription(f"{chosen} cells chosen" if chosen else self._told_in_all())
+        self.setAccessibleDescription(
+            trn("{n} cell chosen", "{n} cells chosen", chosen) if chosen else self._told_in_all()
+        )
         if QAccessible.isActive():
             QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.NameChanged))
 
     def _told_in_all(self) -> str:
         """Return in words what is seen of the holder at a glance."""
         if self.holder is None:
-            return "no tray is open"
+            return tr("no tray is open")
         counts = self.season.counts(self.holder.key)
-        size = f"{self.holder.rows} rows of {self.holder.columns}"
-        up = f", {counts.up} of {counts.sown} sown up" if counts.sown else ""
-        return f"{size}: {counts.living} with a living seedling{up}"
+        told = tr(
+            "{rows} rows of {columns}: {living} with a living seedling",
+            rows=self.holder.rows,
+            columns=self.holder.columns,
+            living=counts.living,
+        )
+        up = tr("{up} of {sown} sown up", up=counts.up, sown=counts.sown)
+        return f"{told}, {up}" if counts.sown else told
 
     def words_at(self, point: QPoint) -> str:
         """Return what there is to read about a point: the cell's words or a band's names."""

@@ -16,8 +16,9 @@ from greenroom.desk.parts import Card, button, row
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.story import spot_words
+from greenroom.speech import tr, trn
 
-HINT = "Click what came up, again to take it back; drag to a pot; keys work too"
+HINT = tr("Click what came up, again to take it back; drag to a pot; keys work too")
 
 
 class MainCard(Card):
@@ -46,8 +47,8 @@ class MainCard(Card):
         for widget in (self.bar, self.notice, self.edit, self.loss):
             self.body.addWidget(widget)
         self.body.addWidget(self.scroller, 1)
-        self.photo = button("Read from a photo…", self.photo_asked.emit, "link", name="photo-of-holder")
-        self.photo.setToolTip("See in a photo of the tray what came up, and keep how green each cell is")
+        self.photo = button(tr("Read from a photo…"), self.photo_asked.emit, "link", name="photo-of-holder")
+        self.photo.setToolTip(tr("See in a photo of the tray what came up, and keep how green each cell is"))
         foot = row(self.foot, self.photo, TableButton(bench, lambda one: sources.cells(one, self._open_key)))
         foot.setStretch(0, 1)
         self.body.addLayout(foot)
@@ -84,7 +85,10 @@ class MainCard(Card):
         key = self.view.current
         chosen = len(self.view.choice.chosen)
         words = spot_words(self._bench.keeper.season, key) if key is not None else HINT
-        self.foot.show_text(f"{chosen} cells chosen · {words}" if chosen > 1 else words, "quiet")
+        self.foot.show_text(
+            f"{trn('{n} cell chosen', '{n} cells chosen', chosen)} · {words}" if chosen > 1 else words,
+            "quiet",
+        )
 
     def use(self, view: HolderView) -> None:
         """Let the acts of the bar be about a view."""

@@ -24,6 +24,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, restyle, row
 from greenroom.season.deeds_spots import CAUSES
 from greenroom.season.hardening_words import day_words
+from greenroom.speech import tr, trn
 
 LEAF_STEPS = (0, 2, 4, 6, 8)
 NARROW = 6
@@ -40,13 +41,13 @@ class SeenOn(QWidget):
         self._today = self._keeper.today
         self.edit = QDateEdit()
         self.edit.setCalendarPopup(True)
-        self.edit.setDisplayFormat("d MMM")
+        self.edit.setDisplayFormat(tr("d MMM", sense="form of a date"))
         self.edit.setObjectName("seen-on")
-        self.edit.setAccessibleName("seen on")
-        self.edit.setToolTip("The day your marks are written for")
+        self.edit.setAccessibleName(tr("seen on"))
+        self.edit.setToolTip(tr("The day your marks are written for"))
         self.edit.setMinimumWidth(92)
         self.edit.dateChanged.connect(self._on_change)
-        words = label("seen on", "quiet")
+        words = label(tr("seen on"), "quiet")
         words.setBuddy(self.edit)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -102,15 +103,24 @@ class MarkBar(QWidget):
     def __init__(self, seen_on: SeenOn) -> None:
         super().__init__()
         self.seen_on = seen_on
-        self.up = self._button("Up", self.up_asked.emit, "mark-up", "Mark up, or take the mark back (Space)")
-        self.lost = self._button(
-            "Lost", self.loss_asked.emit, "mark-lost", "Mark lost, with the cause (Delete)"
+        self.up = self._button(
+            tr("Up", sense="come up"),
+            self.up_asked.emit,
+            "mark-up",
+            tr("Mark up, or take the mark back (Space)"),
         )
-        self.leaves = self._button("Leaves", lambda: None, "mark-leaves", "Count the true leaves (0 to 9)")
+        self.lost = self._button(
+            tr("Lost"), self.loss_asked.emit, "mark-lost", tr("Mark lost, with the cause (Delete)")
+        )
+        self.leaves = self._button(
+            tr("Leaves"), lambda: None, "mark-leaves", tr("Count the true leaves (0 to 9)")
+        )
         self.leaves.setMenu(self._leaf_menu())
-        self.lift = self._button("Lift", self.lift_asked.emit, "lift", "Take the seedlings in hand (M)")
+        self.lift = self._button(
+            tr("Lift", sense="seedlings"), self.lift_asked.emit, "lift", tr("Take the seedlings in hand (M)")
+        )
         self.story = self._button(
-            "Story", self.story_asked.emit, "story", "What happened to this cell (Enter)"
+            tr("Story"), self.story_asked.emit, "story", tr("What happened to this cell (Enter)")
         )
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -133,7 +143,7 @@ class MarkBar(QWidget):
     def _leaf_menu(self) -> QMenu:
         menu = QMenu(self)
         for number in LEAF_STEPS:
-            words = "seed leaves only" if number == 0 else f"{number} true leaves"
+            words = tr("seed leaves only") if number == 0 else trn("{n} true leaf", "{n} true leaves", number)
             action = QAction(words, menu)
             action.triggered.connect(lambda _checked=False, number=number: self.leaves_asked.emit(number))
             menu.addAction(action)
@@ -158,7 +168,7 @@ class EarlierNotice(QFrame):
         self._seen_on = seen_on
         self.setProperty("role", "notice")
         self.words = label("", "alert", wrap=True)
-        self.today = button("Back to today", seen_on.back_to_today, name="back-to-today")
+        self.today = button(tr("Back to today"), seen_on.back_to_today, name="back-to-today")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
         layout.addWidget(self.words, 1)
@@ -169,8 +179,10 @@ class EarlierNotice(QFrame):
     def refresh(self) -> None:
         """Show or hide."""
         days = (self._keeper.today - self._seen_on.day).days
-        ago = "yesterday" if days == 1 else f"{days} days ago"
-        self.words.setText(f"Marks are written for {day_words(self._seen_on.day)}, {ago}.")
+        ago = tr("yesterday") if days == 1 else trn("{n} day ago", "{n} days ago", days)
+        self.words.setText(
+            tr("Marks are written for {day}, {ago}.", day=day_words(self._seen_on.day), ago=ago)
+        )
         self.setVisible(days != 0)
 
 
@@ -187,11 +199,11 @@ class LossRow(QFrame):
         self.causes.setObjectName("cause")
         for cause in CAUSES:
             self.causes.addItem(cause_words(cause), cause)
-        words = label("Lost to", "strong")
+        words = label(tr("Lost to"), "strong")
         words.setBuddy(self.causes)
-        self.causes.setAccessibleName("lost to")
-        self.yes = button("Mark lost", self._confirm, "urgent", name="confirm-lost")
-        self.no = button("Cancel", self.cancelled.emit, name="cancel-lost")
+        self.causes.setAccessibleName(tr("lost to"))
+        self.yes = button(tr("Mark lost"), self._confirm, "urgent", name="confirm-lost")
+        self.no = button(tr("Cancel"), self.cancelled.emit, name="cancel-lost")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(GAP, GAP // 2, GAP, GAP // 2)
         layout.addLayout(row(words, self.causes, self.yes, self.no, None))
@@ -199,7 +211,7 @@ class LossRow(QFrame):
 
     def ask(self, cells: int, *, waiting: bool) -> None:
         """Open for a number of cells; ``waiting`` if nothing has come up in them."""
-        self.yes.setText("Mark lost" if cells == 1 else f"Mark {cells} lost")
+        self.yes.setText(tr("Mark lost") if cells == 1 else tr("Mark {cells} lost", cells=cells))
         likely = "did not come up" if waiting else "damping-off"
         self.causes.setCurrentIndex(max(0, self.causes.findData(likely)))
         self.show()

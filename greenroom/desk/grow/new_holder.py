@@ -13,8 +13,9 @@ from greenroom.desk.parts import button, label, row
 from greenroom.season.deeds_shelf import make_holder, next_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
-FORMS = (("rack", "rack of pots"), ("tray", "tray of cells"))
+FORMS = (("rack", tr("rack of pots")), ("tray", tr("tray of cells")))
 USUAL = {"rack": (3, 6), "tray": (6, 12)}
 ML_IN_LITRE = 1000.0
 
@@ -27,7 +28,7 @@ class NewHolder(QFrame):
     def __init__(self, bench: Bench) -> None:
         super().__init__()
         self._keeper = bench.keeper
-        self.open_button = button("New rack or tray", self.open_form, name="new-holder")
+        self.open_button = button(tr("New rack or tray"), self.open_form, name="new-holder")
         self.form_box = QFrame()
         self.form_box.setProperty("role", "card")
         self.form = QComboBox()
@@ -37,11 +38,11 @@ class NewHolder(QFrame):
         self.name.setMaxLength(40)
         self.rows, self.columns = _side("rows"), _side("columns")
         self.size_ = QLineEdit()
-        self.size_.setPlaceholderText("9 cm")
+        self.size_.setPlaceholderText(tr("9 cm"))
         self.size_.setMaxLength(40)
         self.form.currentIndexChanged.connect(self._on_form)
-        self.make = button("Take into use", self.take_into_use, "primary", name="make-holder")
-        self.cancel = button("Cancel", self.close_form, name="cancel-new-holder")
+        self.make = button(tr("Take into use"), self.take_into_use, "primary", name="make-holder")
+        self.cancel = button(tr("Cancel"), self.close_form, name="cancel-new-holder")
         for one in (self.make, self.cancel):
             one.setProperty("tight", "yes")
         self._lay_out()
@@ -102,12 +103,12 @@ class NewHolder(QFrame):
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(GAP // 2)
-        self._size_label = label("Pot", "quiet")
+        self._size_label = label(tr("Pot", sense="its size"), "quiet")
         fields: tuple[tuple[str, QWidget], ...] = (
-            ("What", self.form),
-            ("Name", self.name),
-            ("Rows", self.rows),
-            ("Across", self.columns),
+            (tr("What", sense="rack or tray"), self.form),
+            (tr("Name"), self.name),
+            (tr("Rows"), self.rows),
+            (tr("Across", sense="how many in a row"), self.columns),
         )
         for place, (words, field) in enumerate(fields):
             caption = label(words, "quiet")
@@ -116,7 +117,7 @@ class NewHolder(QFrame):
             grid.addWidget(caption, place, 0)
             grid.addWidget(field, place, 1)
         self._size_label.setBuddy(self.size_)
-        self.size_.setAccessibleName("Pot size")
+        self.size_.setAccessibleName(tr("Pot size"))
         grid.addWidget(self._size_label, len(fields), 0)
         grid.addWidget(self.size_, len(fields), 1)
         inside = QVBoxLayout(self.form_box)
@@ -142,7 +143,13 @@ def pot_ml(size: str) -> float | None:
     try:
         return pot_litres(size) * ML_IN_LITRE
     except ValueError as error:
-        raise RefusedError(f"The {error}") from error
+        raise RefusedError(
+            tr(
+                "The pot name is '{name}'; it must be a class such as '#3', 'trade gallon', a top width "
+                "such as '9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'",
+                name=size,
+            )
+        ) from error
 
 
 def _side(name: str) -> QSpinBox:

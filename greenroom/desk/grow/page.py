@@ -35,6 +35,7 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 SETTLE_MS = 40  # the curve follows a burst of clicks at once
 ADVISE_MS = 400  # the advice asks every tray that holds the lot; it waits for the hand to pause
@@ -86,7 +87,7 @@ class GrowPage(Page):
         """Open a tray in the middle, or a rack beside it; without trays a rack goes to the middle."""
         season = self.bench.keeper.season
         if key not in self._in_use():
-            self.bench.say("That tray is not in use any more.")
+            self.bench.say(tr("That tray is not in use any more."))
             return
         if season.holder(key).form == "tray" or not season.holders("tray"):
             self._open(key, self.beside_key)
@@ -294,7 +295,7 @@ class GrowPage(Page):
 
     def _lay_out(self) -> None:
         self._left, self._right = QWidget(), QWidget()
-        self.shelf_table = TableButton(self.bench, sources.holders, text="All as a table")
+        self.shelf_table = TableButton(self.bench, sources.holders, text=tr("All as a table"))
         self.below = QStackedWidget()
         self.below.addWidget(self.resow)
         self.below.addWidget(self.panel)
@@ -311,7 +312,7 @@ class GrowPage(Page):
                 layout.addWidget(part, stretch)
         self._work = QWidget()
         cells = QWidget()
-        self.care = CareStack(self.bench, cells, self, "Back to the cells")
+        self.care = CareStack(self.bench, cells, self, tr("Back to the cells"))
         self.photos = PhotoDoor(self.bench, self.care, cells)
         _across(cells, (middle, 1), (self._right, 0))
         _across(self._work, (self._left, 0), (self.care, 1))

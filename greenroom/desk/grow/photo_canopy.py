@@ -12,18 +12,19 @@ from greenroom.season.canopy import CanopyDay, canopy_days, cover_words
 from greenroom.season.canopy_why import canopy_why
 from greenroom.season.hardening_words import day_words
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.grow.photo_chart import CanopyChart
 
-NONE_YET = "Nothing was read of this tray yet. Each photo adds a day here: the leaf cover of every cell."
+NONE_YET = tr("Nothing was read of this tray yet. Each photo adds a day here: the leaf cover of every cell.")
 
 
 class CanopyCard(Card):
     """Title, newest figure, chart."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Leaf cover by day")
+        super().__init__(tr("Leaf cover by day"))
         self._bench = bench
         self._holder: str | None = None
         self.days: tuple[CanopyDay, ...] = ()
@@ -47,15 +48,15 @@ class CanopyCard(Card):
         self.empty.setVisible(not drawn)
         self.figure.setVisible(drawn)
         self.why.setVisible(drawn)
-        self.aside.setText("thin: each cell · thick: median of those with leaf" if drawn else "")
+        self.aside.setText(tr("thin: each cell · thick: median of those with leaf") if drawn else "")
         if self.chart is not None:
             self.chart.setVisible(drawn)
         if not drawn:
             self.setAccessibleName("")
             return
         last = self.days[-1]
-        self.figure.setText(f"{cover_words(last.middle)} on {day_words(last.day)}")
-        self.setAccessibleName(f"leaf cover by day, {self.figure.text()}")
+        self.figure.setText(tr("{cover} on {day}", cover=cover_words(last.middle), day=day_words(last.day)))
+        self.setAccessibleName(tr("leaf cover by day, {cover}", cover=self.figure.text()))
         self._made().show_days(self.days)
 
     def _made(self) -> CanopyChart:

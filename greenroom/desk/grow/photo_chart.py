@@ -18,7 +18,7 @@ from greenroom.desk.look import Look
 from greenroom.desk.place.chart_parts import StepAxis, pen
 from greenroom.season.canopy import CanopyDay, cover_words
 from greenroom.season.hardening_words import day_words
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 LEAST_HEIGHT_PX = 120
 THIN_ALPHA = 120
@@ -29,7 +29,7 @@ class CoverAxis(StepAxis):
     """Per cent of a cell."""
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value:g} %" for value in values]
+        return [tr("{share:g} %", share=value) for value in values]
 
 
 class CanopyChart(CareChart):
@@ -74,7 +74,12 @@ class CanopyChart(CareChart):
         if found is None:
             return day_words(day)
         leafy = many(found.leafy, "cell")
-        return f"{day_words(day)}: median {cover_words(found.middle)} of {leafy} with leaf"
+        return tr(
+            "{day}: median {cover} of {cells} with leaf",
+            day=day_words(day),
+            cover=cover_words(found.middle),
+            cells=leafy,
+        )
 
     @property
     def _start(self) -> date:

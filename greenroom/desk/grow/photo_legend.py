@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.grow.photo_art import paint_mark
-from greenroom.desk.grow.photo_state import Mark
+from greenroom.desk.grow.photo_state import MARK_WORDS, Mark
 from greenroom.desk.look import BODY_PX, Look, font
 
 LINE_PX = 26
@@ -39,7 +39,7 @@ class PhotoLegend(QWidget):
         counts = Counter(marks)
         always = (Mark.NEW, Mark.UNSURE, Mark.BARE) if counts else ()
         self._lines = [
-            (mark, f"{counts[mark]} {mark.value}") for mark in Mark if counts[mark] or mark in always
+            (mark, f"{counts[mark]} {MARK_WORDS[mark]}") for mark in Mark if counts[mark] or mark in always
         ]
         self.setAccessibleName("; ".join(self.words))
         self.updateGeometry()

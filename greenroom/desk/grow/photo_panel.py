@@ -27,14 +27,15 @@ from greenroom.exchange.tray_photo.photo import turned
 from greenroom.season.canopy_deeds import keep_reading
 from greenroom.season.state import Touched
 from greenroom.season.story_deeds import PictureFile
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
-FILTERS = "Pictures (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;All files (*)"
-FIRST = (
-    "Take the photo from above, the whole tray in it, in even white light. The corners are found for you or "
-    "you drag them; then see what is taken for up, click what is not so, and keep it."
+FILTERS = f"{tr('Pictures')} (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;{tr('All files')} (*)"
+FIRST = tr(
+    "Take the photo from above, the whole tray in it, in even white light. The corners "
+    "are found for you or you drag them; then see what is taken for up, click what is "
+    "not so, and keep it."
 )
-CALLED_OFF = "Called off; nothing was kept."
+CALLED_OFF = tr("Called off; nothing was kept.")
 READ_AGAIN_MS = 120
 FULL = 1000
 
@@ -70,8 +71,8 @@ class PhotoPanel(QWidget):
             self._forget()
         self.holder = holder
         made = self._bench.keeper.season.holder(holder)
-        self.title.setText(f"Photo of {made.name}")
-        self.setAccessibleName(f"Photo of {made.name}")
+        self.title.setText(tr("Photo of {name}", name=made.name))
+        self.setAccessibleName(tr("Photo of {name}", name=made.name))
         self.canopy.show_holder(holder)
         self.side.keep_picture.setVisible(room_of(self._bench.keeper).store is not None)
         self._show()
@@ -83,7 +84,7 @@ class PhotoPanel(QWidget):
             return
         self._forget()
         made = self._bench.keeper.season.holder(self.holder)
-        self._say("Taking the photo in …")
+        self._say(tr("Taking the photo in …"))
         self._loader.start(loading(Path(path).expanduser(), made.rows, made.columns))
         self._show_busy()
 
@@ -173,7 +174,7 @@ class PhotoPanel(QWidget):
             self._show()
 
     def _on_trouble(self, error: Exception) -> None:
-        self._say(trouble=f"{str(error).rstrip('.')}. Nothing was kept.")
+        self._say(trouble=tr("{trouble}. Nothing was kept.", trouble=str(error).rstrip(".")))
         self._show()
 
     def _on_corners(self) -> None:
@@ -205,8 +206,7 @@ class PhotoPanel(QWidget):
         day = self.seen_on.day
         if keeper.do(lambda: keep_reading(keeper.season, state.holder, green, cover, day, level, picture)):
             self._forget()
-            marked = f"{many(new, 'cell')} marked up, " if new else ""
-            self._say(f"Kept: {marked}leaf cover of {many(len(cover), 'cell')}. Undo takes all of it back.")
+            self._say(_kept_words(new, len(cover)))
         self._show()
 
     def _forget(self) -> None:
@@ -241,10 +241,10 @@ class PhotoPanel(QWidget):
     def _make_parts(self) -> None:
         bench = self._bench
         self.title = label("", "title")
-        self.back = button("Back to the cells", self.close_panel, name="photo-close")
-        self.back.setToolTip("Escape does the same")
-        self.file = FileField("Photo", FILTERS)
-        self.file.path.setPlaceholderText("path of a picture; or drop it here")
+        self.back = button(tr("Back to the cells"), self.close_panel, name="photo-close")
+        self.back.setToolTip(tr("Escape does the same"))
+        self.file = FileField(tr("Photo"), FILTERS)
+        self.file.path.setPlaceholderText(tr("path of a picture; or drop it here"))
         self.seen_on = SeenOn(bench)
         self.seen_on.edit.setObjectName("photo-seen-on")
         self.told = label("", "quiet", wrap=True)
@@ -252,8 +252,8 @@ class PhotoPanel(QWidget):
         self.progress = QProgressBar()
         self.progress.setRange(0, FULL)
         self.progress.setTextVisible(False)
-        self.progress.setAccessibleName("share of the photo taken in")
-        self.cancel = button("Cancel", self._call_off, "link", name="photo-cancel")
+        self.progress.setAccessibleName(tr("share of the photo taken in"))
+        self.cancel = button(tr("Cancel"), self._call_off, "link", name="photo-cancel")
         self.view = PhotoView(bench.look)
         self.foot = Elided(bench.look)
         self.side = PhotoSide(bench, lambda: self.state)
@@ -300,3 +300,14 @@ class PhotoPanel(QWidget):
         self.side.turn_asked.connect(self._turn)
         self.side.corners_asked.connect(self._find_again)
         self.side.keep_asked.connect(self.keep)
+
+
+def _kept_words(marked: int, covered: int) -> str:
+    cells = many(covered, "cell")
+    if not marked:
+        return tr("Kept: leaf cover of {cells}. Undo takes all of it back.", cells=cells)
+    return tr(
+        "Kept: {marked} marked up, leaf cover of {cells}. Undo takes all of it back.",
+        marked=many(marked, "cell"),
+        cells=cells,
+    )

@@ -14,7 +14,7 @@ from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.exchange.tray_photo.cells import SURELY_NOT, SURELY_UP
 from greenroom.season.canopy_why import reading_why
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 WIDE_PX = 236
 MOST_NAMED = 6
@@ -28,21 +28,21 @@ class PhotoSide(Card):
     keep_asked = Signal()
 
     def __init__(self, bench: Bench, state: Callable[[], PhotoState | None]) -> None:
-        super().__init__("Taken for")
+        super().__init__(tr("Taken for"))
         self._state = state
         self.setFixedWidth(WIDE_PX)
         self.legend = PhotoLegend(bench.look)
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why these are taken for up")
+        self.why.setAccessibleName(tr("why these are taken for up"))
         self.corner_words = label("", "quiet", wrap=True)
-        self.turn = button("Turn A1", self.turn_asked.emit, name="photo-turn")
-        self.turn.setToolTip("Put cell A1 at the next corner")
-        self.again = button("Corners back", self.corners_asked.emit, name="photo-corners")
-        self.again.setToolTip("Put the corners where they were at first")
-        self.reading = label("Reading the cells …", "quiet")
+        self.turn = button(tr("Turn A1"), self.turn_asked.emit, name="photo-turn")
+        self.turn.setToolTip(tr("Put cell A1 at the next corner"))
+        self.again = button(tr("Corners back"), self.corners_asked.emit, name="photo-corners")
+        self.again.setToolTip(tr("Put the corners where they were at first"))
+        self.reading = label(tr("Reading the cells …"), "quiet")
         self.reading.hide()
         self.unsown = label("", "alert", wrap=True)
-        self.keep_picture = QCheckBox("Keep the photo with the tray")
+        self.keep_picture = QCheckBox(tr("Keep the photo with the tray"))
         self.keep_picture.setChecked(True)
         self.write = button("", self.keep_asked.emit, "primary", name="photo-keep")
         for one in (self.turn, self.again):
@@ -69,7 +69,9 @@ class PhotoSide(Card):
         self.unsown.setText(unsown_words(state, marks))
         self.unsown.setVisible(bool(self.unsown.text()))
         new = sum(mark is Mark.NEW for mark in marks.values())
-        self.write.setText(f"Mark {many(new, 'cell')} up" if new else "Keep the leaf cover")
+        self.write.setText(
+            tr("Mark {cells} up", cells=many(new, "cell")) if new else tr("Keep the leaf cover")
+        )
         self.write.setEnabled(bool(marks) and not busy)
         self.why.setVisible(bool(marks))
 
@@ -88,4 +90,4 @@ def unsown_words(state: PhotoState, marks: dict[Place, Mark]) -> str:
     if not cells:
         return ""
     named = ", ".join(cells[:MOST_NAMED]) + (" …" if len(cells) > MOST_NAMED else "")
-    return f"Never sown, so not marked: {named}"
+    return tr("Never sown, so not marked: {cells}", cells=named)

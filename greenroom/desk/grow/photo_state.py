@@ -12,6 +12,7 @@ from greenroom.exchange.tray_photo.photo import LEAST
 from greenroom.ledger.facts import CellCover
 from greenroom.season.spots import SpotKey, row_label
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 Place = tuple[int, int]
 
@@ -19,12 +20,22 @@ Place = tuple[int, int]
 class Mark(Enum):
     """What a cell of the photograph is taken for."""
 
-    NEW = "up now"
-    KNOWN = "up already"
+    NEW = "new"
+    KNOWN = "known"
     UNSURE = "unsure"
-    UNSOWN = "green, but never sown"
-    UNSEEN = "up already, no leaf seen"
-    BARE = "not up"
+    UNSOWN = "unsown"
+    UNSEEN = "unseen"
+    BARE = "bare"
+
+
+MARK_WORDS = {
+    Mark.NEW: tr("up now"),
+    Mark.KNOWN: tr("up already"),
+    Mark.UNSURE: tr("unsure"),
+    Mark.UNSOWN: tr("green, but never sown"),
+    Mark.UNSEEN: tr("up already, no leaf seen"),
+    Mark.BARE: tr("not up"),
+}
 
 
 @dataclass

@@ -22,17 +22,18 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.grow.photo_art import BRIGHT, SHADE, paint_chosen, paint_handle, paint_mark
-from greenroom.desk.grow.photo_state import PhotoState, Place
+from greenroom.desk.grow.photo_state import MARK_WORDS, PhotoState, Place
 from greenroom.desk.look import Look
 from greenroom.exchange.tray_photo.homography import UNIT, Corners, homography, mapped
 from greenroom.season.canopy import cover_words
+from greenroom.speech import tr
 
 GRAB_PX = 16.0
 SMALLEST = QSize(240, 180)
 EDGE_PX = 6.0
 FRAME_PX = 4.0  # around the cell the keys are at
 BESIDE_PLANT = (0.25, 0.27)  # of a cell, where its mark stands
-HINT = "Drag the corners; click a cell that is taken wrongly; keys work too"
+HINT = tr("Drag the corners; click a cell that is taken wrongly; keys work too")
 FINE, COARSE = 1.0, 12.0  # points of the photograph that a key moves a corner
 Key = Qt.Key
 STEPS = {Key.Key_Up: (-1, 0), Key.Key_Down: (1, 0), Key.Key_Left: (0, -1), Key.Key_Right: (0, 1)}
@@ -61,7 +62,7 @@ class PhotoView(QWidget):
         self.setMinimumSize(SMALLEST)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setObjectName("photo-view")
-        self.setAccessibleName("photograph of the tray")
+        self.setAccessibleName(tr("photograph of the tray"))
         look.changed.connect(self.update)
 
     def show_state(self, state: PhotoState | None, image: QImage | None = None) -> None:
@@ -290,12 +291,15 @@ class PhotoView(QWidget):
         """Return what the keys are at: a corner, or a cell and what it is taken for."""
         state = self.state
         if state is None or state.loaded is None:
-            return "no photograph yet"
+            return tr("no photograph yet")
         if self.corner is not None:
-            return f"corner of {state.corner_names()[self.corner]}; arrow keys move it"
+            return tr("corner of {cell}; arrow keys move it", cell=state.corner_names()[self.corner])
         if self.cell is None or state.reading is None:
             return HINT
         cover = state.reading.cells[self.cell[0] * state.columns + self.cell[1]].cover
-        return (
-            f"{state.key(self.cell).label}: {state.mark(self.cell).value}, leaf on {cover_words(cover)} of it"
+        return tr(
+            "{cell}: {taken_for}, leaf on {cover} of it",
+            cell=state.key(self.cell).label,
+            taken_for=MARK_WORDS[state.mark(self.cell)],
+            cover=cover_words(cover),
         )

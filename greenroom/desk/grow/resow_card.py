@@ -11,6 +11,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.units import temperature
 from greenroom.season.sprouting import Resow, resow_advice
+from greenroom.speech import many, tr, trn
 
 NEVER = 0.005
 
@@ -19,7 +20,7 @@ class ResowCard(Card):
     """Advice for the tray that is open."""
 
     def __init__(self, bench: Bench, acts: Acts) -> None:
-        super().__init__("Worth sowing again?")
+        super().__init__(tr("Worth sowing again?"))
         self._bench = bench
         self._acts = acts
         self._shown: tuple[object, ...] | None = None
@@ -33,7 +34,7 @@ class ResowCard(Card):
         self.scroller.setWidgetResizable(True)
         self.scroller.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.scroller.setFrameShape(QFrame.Shape.NoFrame)
-        self.scroller.setAccessibleName("What is worth sowing again")
+        self.scroller.setAccessibleName(tr("What is worth sowing again"))
         self.scroller.setWidget(self.list)
         self.body.addWidget(self.scroller, 1)
 
@@ -67,18 +68,23 @@ class ResowCard(Card):
     def _nothing(self, holder: str | None) -> str:
         """Return why there is no advice."""
         if holder is None:
-            return "Open a tray to see which bare cells are worth sowing again."
+            return tr("Open a tray to see which bare cells are worth sowing again.")
         season = self._bench.keeper.season
         bare = sum(spot.waiting > 0 and spot.up == 0 for spot in season.spots(holder))
         if bare == 0:
-            return "No sown cell is waiting here."
+            return tr("No sown cell is waiting here.")
         made = season.holder(holder)
         if made.mix_c is None:
-            return (
-                f"{_cells(bare)} waiting. Give the temperature of the mix of {made.name} (Edit) to see "
-                "what to expect of them."
+            return tr(
+                "{cells} waiting. Give the temperature of the mix of {name} (Edit) to see what to "
+                "expect of them.",
+                cells=many(bare, "cell"),
+                name=made.name,
             )
-        return f"{_cells(bare)} waiting. No days to emerge are known for this crop in such a mix."
+        return tr(
+            "{cells} waiting. No days to emerge are known for this crop in such a mix.",
+            cells=many(bare, "cell"),
+        )
 
     def _clear(self) -> None:
         while (item := self._list.takeAt(0)) is not None:
@@ -98,33 +104,38 @@ class ResowLine(QWidget):
         layout.setSpacing(GAP // 2)
         layout.addWidget(label(advice.name, "strong", wrap=True))
         layout.addWidget(label(advice_words(advice), wrap=True))
-        why = WhyLink(bench, lambda: advice.why, "why?")
+        why = WhyLink(bench, lambda: advice.why, tr("why?"))
         seeds = max(advice.seeds, len(advice.cells))
         self.sow = button(
-            f"Sow {seeds} more",
+            tr("Sow {seeds} more", seeds=seeds),
             lambda: acts.sow_again(advice),
             "primary" if advice.worth_it else "",
             name="sow-again",
         )
-        self.sow.setToolTip(f"{_seeds(seeds)} into the {_cells(len(advice.cells))}")
+        self.sow.setToolTip(
+            tr("{seeds} into the {cells}", seeds=many(seeds, "seed"), cells=many(len(advice.cells), "cell"))
+        )
         layout.addLayout(row(self.sow, why, None))
 
 
 def advice_words(advice: Resow) -> str:
     """Return the advice in a sentence or two."""
-    some = len(advice.cells) > 1
-    bare = f"{_cells(len(advice.cells))} still bare on day {advice.day}"
-    still = f"{bare}; half should be up by day {advice.expected_days:.0f}."
-    which = f"any of the {len(advice.cells)}" if some else "it"
-    chance = "less than 1 %" if advice.chance < NEVER else f"{advice.chance * 100:.0f} %"
-    end = "Sow again." if advice.worth_it else "Wait a little."
-    words = f"{still} Chance that {which} still comes up: {chance}. {end}"
-    return words.replace(" %", "\N{NO-BREAK SPACE}%")
+    still = trn(
+        "{n} cell still bare on day {day}; half should be up by day {half:.0f}.",
+        "{n} cells still bare on day {day}; half should be up by day {half:.0f}.",
+        len(advice.cells),
+        day=advice.day,
+        half=advice.expected_days,
+    )
+    hope = trn(
+        "Chance that it still comes up: {chance}.",
+        "Chance that any of the {n} cells still comes up: {chance}.",
+        len(advice.cells),
+        chance=_chance_words(advice.chance),
+    )
+    end = tr("Sow again.") if advice.worth_it else tr("Wait a little.")
+    return f"{still} {hope} {end}".replace(" %", "\N{NO-BREAK SPACE}%")
 
 
-def _cells(number: int) -> str:
-    return "1 cell" if number == 1 else f"{number} cells"
-
-
-def _seeds(number: int) -> str:
-    return "1 seed" if number == 1 else f"{number} seeds"
+def _chance_words(chance: float) -> str:
+    return tr("less than 1 %") if chance < NEVER else tr("{chance:.0f} %", chance=chance * 100)

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SproutCurve
+from greenroom.speech import tr
 
 LEFT_PX = 42
 BOTTOM_PX = 28
@@ -36,7 +37,7 @@ class PercentAxis(pg.AxisItem):
         return [(0.25 * step, list(QUARTERS[::step]))]
 
     def tickStrings(self, values: list[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value * 100:.0f} %" for value in values]
+        return [tr("{share:.0f} %", share=value * 100) for value in values]
 
 
 class DayAxis(pg.AxisItem):
@@ -49,7 +50,7 @@ class DayAxis(pg.AxisItem):
         return [(float(step), [float(day) for day in range(first, int(last) + 1, step)])]
 
     def tickStrings(self, values: list[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"day {value:.0f}" for value in values]
+        return [tr("day {day:.0f}", day=value) for value in values]
 
 
 def day_step(span: float, pixels: float) -> int:
@@ -141,13 +142,13 @@ class SproutChart(QWidget):
             return ""
         when = curve.start + timedelta(days=day)
         up = up_at(curve, day)
-        words = f"day {day} · {day_words(when)}"
+        words = tr("day {day} · {date}", day=day, date=day_words(when))
         if day <= curve.last_day:
-            words += f": {up} up, {up / curve.seeds * 100:.0f} %"
+            words += tr(": {up} up, {share:.0f} %", up=up, share=up / curve.seeds * 100)
         if curve.early is not None and curve.late is not None:
             place = min(int(np.searchsorted(curve.axis, day)), len(curve.axis) - 1)
             low, high = curve.late[place] * 100, curve.early[place] * 100
-            words += f" · expected {low:.0f} to {high:.0f} %"
+            words += tr(" · expected {low:.0f} to {high:.0f} %", low=low, high=high)
         return words
 
     def resizeEvent(self, event: QResizeEvent) -> None:
