@@ -40,6 +40,8 @@ plugins = pathlib.Path(PySide6.__file__).parent / "Qt" / "plugins"
 for name in ("platforms/libqxcb.so", "xcbglintegrations/libqxcb-glx-integration.so"):
     ctypes.CDLL(str(plugins / name))
 """
+MADE = "made"
+"""The file that tells that the root was made, and the trying began."""
 PNG = b"\x89PNG\r\n\x1a\n"
 LEAST_BYTES = 10_000  # an empty page at 1024 x 700 packs into less
 
@@ -50,13 +52,33 @@ def main() -> int:
         description="Install the Debian package in a clean root and try it there."
     )
     parser.add_argument("package", type=Path, nargs="?", help="the .deb, unless it is the one in dist/")
-    package = (parser.parse_args().package or built()).resolve()
+    parser.add_argument(
+        "--where-possible",
+        action="store_true",
+        help="do not fail on a machine that lets no root be made, or cannot fetch the packages for one",
+    )
+    asked = parser.parse_args()
+    package = (asked.package or built()).resolve()
+    if unknown := unknown_packages(depends(package)):
+        print(f"{package.name} depends on what this Debian does not have: {', '.join(unknown)}")
+        return 1
     with tempfile.TemporaryDirectory() as kept:
+        made = Path(kept) / MADE
         command = root_command(depends(package), steps(package, Path(kept)), codename(), sources())
         done = subprocess.run(command, stdin=subprocess.DEVNULL, check=False)
+        if done.returncode and not made.exists():
+            print(f"NOT TRIED: no clean root could be made on this machine for {package.name}")
+            return 0 if asked.where_possible else 1
         wrong = faults(Path(kept)) if done.returncode == 0 else [f"{package.name} failed in the clean root"]
     print("\n".join(wrong) or f"{package.name} installs, runs and goes without a trace")
     return 1 if wrong else 0
+
+
+def unknown_packages(names: Sequence[str]) -> list[str]:
+    """Return those of the packages that the package lists of this machine do not name."""
+    told = subprocess.run(["apt-cache", "pkgnames"], capture_output=True, text=True, check=True)
+    known = set(told.stdout.split())
+    return [name for name in names if name not in known]
 
 
 def built() -> Path:
@@ -81,6 +103,7 @@ def steps(package: Path, kept: Path) -> list[str]:
     as_user = f'chroot --userspec={NOBODY} "$1" env HOME={USERS_HOME}'
     version = shlex.quote(f"greenroom {_about.version()}")
     return [
+        f"touch {shlex.quote(str(kept / MADE))}",
         f'cp {shlex.quote(str(package))} "$1{INSIDE}"',
         f'chroot "$1" dpkg --install {INSIDE}',
         f'mkdir -p "$1{USERS_HOME}" && chown {NOBODY} "$1{USERS_HOME}"',
