@@ -15,17 +15,18 @@ from greenroom.season.packets import PacketView, packet_view
 from greenroom.season.sprouting import USUAL_GERMINATION, SayC, chance_words, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
-ELLIS_ROBERTS = (
-    "Ellis, R. H. and Roberts, E. H. 1980. Improved equations for the prediction of seed longevity. Annals "
-    "of Botany 45:13-30 (the probit of the share that lives falls in a straight line; from memory)."
+ELLIS_ROBERTS = tr(
+    "Ellis, R. H. and Roberts, E. H. 1980. Improved equations for the prediction of seed "
+    "longevity. Annals of Botany 45:13-30 (the probit of the share that lives falls in a "
+    "straight line; from memory)."
 )
-GELMAN = (
-    "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.4 (a beta prior counted in seeds; "
-    "from memory)."
+GELMAN = tr(
+    "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.4 (a beta prior "
+    "counted in seeds; from memory)."
 )
-CLOPPER_PEARSON = "Clopper, C. J. and Pearson, E. S. 1934. Biometrika 26:404-413 (exact interval)."
+CLOPPER_PEARSON = tr("Clopper, C. J. and Pearson, E. S. 1934. Biometrika 26:404-413 (exact interval).")
 
 
 def germination_why(season: Season, expected: Expected, today: date, say_c: SayC = in_celsius) -> Why:
@@ -42,70 +43,93 @@ def germination_why(season: Season, expected: Expected, today: date, say_c: SayC
 def share_words(expected: Expected) -> str:
     """Return the share with its range: 78 % expected up (61 % to 91 %)."""
     low, high = chance_words(expected.low), chance_words(expected.high)
-    return f"{chance_words(expected.share)} expected up ({low} to {high})"
+    return tr("{share} expected up ({low} to {high})", share=chance_words(expected.share), low=low, high=high)
 
 
 def _label_words(season: Season, view: PacketView, crop: Crop | None, prior: Prior) -> list[tuple[str, str]]:
     label, packed = view.packet.germination, view.packet.packed
-    said = "nothing; " + chance_words(USUAL_GERMINATION) + " is taken, a working rule"
+    said = tr("nothing; {share} is taken, a working rule", share=chance_words(USUAL_GERMINATION))
     told = [
-        ("crop", crop_words(season.guide, view.crop)),
-        ("the label says", said if label is None else chance_words(label)),
-        ("packed", "not known, so its age is left out" if packed is None else str(packed)),
+        (tr("crop"), crop_words(season.guide, view.crop)),
+        (tr("the label says"), said if label is None else chance_words(label)),
+        (tr("packed"), tr("not known, so its age is left out") if packed is None else str(packed)),
     ]
     life = crop.seed_life_years if crop else None
     if life is not None:
         span = life.value
-        years = f"{span.low:g} years" if span.low == span.high else f"{span.low:g} to {span.high:g} years"
-        told.append(("such seed keeps", years))
+        years = (
+            tr("{low:g} years", low=span.low)
+            if span.low == span.high
+            else tr("{low:g} to {high:g} years", low=span.low, high=span.high)
+        )
+        told.append((tr("such seed keeps"), years))
     if prior.age:
-        told.append((f"after {many(prior.age, 'year')}", chance_words(prior.share)))
-    return [*told, ("the label counts as", f"{prior.weight:.0f} seeds")]
+        told.append((tr("after {years}", years=many(prior.age, "year")), chance_words(prior.share)))
+    return [*told, (tr("the label counts as"), tr("{weight:.0f} seeds", weight=prior.weight))]
 
 
 def _test_words(tests: list[HomeTest], today: date, say_c: SayC) -> list[tuple[str, str]]:
     told = []
     for test in tests:
-        name = f"test of {day_words(test.begun)}"
-        if test.warmth_c is not None:
-            name += f" at {say_c(test.warmth_c)}"
-        so_far = f"{test.germinated} of {test.seeds}"
+        so_far = tr("{germinated} of {seeds}", germinated=test.germinated, seeds=test.seeds)
         if test.over:
             low, high = interval(test.germinated, test.seeds, method="exact")
-            told.append((name, f"{so_far} ({chance_words(low)} to {chance_words(high)}, 95 % interval)"))
+            words = tr(
+                "{so_far} ({low} to {high}, 95 % interval)",
+                so_far=so_far,
+                low=chance_words(low),
+                high=chance_words(high),
+            )
         elif today < test.due:
-            told.append((name, f"{so_far} so far; counted in when it ends on {day_words(test.due)}"))
+            due = day_words(test.due)
+            words = tr("{so_far} so far; counted in when it ends on {day}", so_far=so_far, day=due)
         else:
-            told.append((name, f"{so_far} so far; it waits for its last count, which may be 0"))
+            words = tr("{so_far} so far; it waits for its last count, which may be 0", so_far=so_far)
+        told.append((_test_name(test, say_c), words))
     return told
+
+
+def _test_name(test: HomeTest, say_c: SayC) -> str:
+    day = day_words(test.begun)
+    if test.warmth_c is None:
+        return tr("test of {day}", day=day)
+    return tr("test of {day} at {temperature}", day=day, temperature=say_c(test.warmth_c))
 
 
 def _own_words(expected: Expected) -> list[tuple[str, str]]:
     told, sown = [], expected.sown
     if sown.tried:
-        told.append(("own sowings that had time", f"{sown.came} of {sown.tried:.0f} came up"))
+        told.append(
+            (
+                tr("own sowings that had time"),
+                tr("{came} of {tried:.0f} came up", came=sown.came, tried=sown.tried),
+            )
+        )
     if expected.least is not None and expected.below is not None:
-        told.append(("least that may be sold without a warning", chance_words(expected.least)))
-        told.append(("chance that this lot lies below it", chance_words(expected.below)))
+        told.append((tr("least that may be sold without a warning"), chance_words(expected.least)))
+        told.append((tr("chance that this lot lies below it"), chance_words(expected.below)))
     return told
 
 
 def _rule(crop: Crop | None, prior: Prior) -> str:
-    aged = (
-        "Its age is brought in by letting the probit of the share fall in a straight line, so that over the "
-        "years such seed keeps a lot of 85 % comes down to the least that may be sold (half, where the law "
-        "names none); the label's weight halves over the same years. How it was stored is not known and "
-        "matters more than age: test it. "
+    aged = tr(
+        "Its age is brought in by letting the probit of the share fall in a straight line, "
+        "so that over the years such seed keeps a lot of 85 % comes down to the least that "
+        "may be sold (half, where the law names none); the label's weight halves over the "
+        "same years. How it was stored is not known and matters more than age: test it."
     )
-    ageless = "How long such seed keeps is not in the guide, so its age is left out. " if prior.age else ""
+    ageless = tr("How long such seed keeps is not in the guide, so its age is left out.")
     life = crop is not None and crop.seed_life_years is not None
-    return (
-        f"The label counts as much as {LABEL_SEEDS} seeds of one's own in the year it was packed. "
-        f"{aged if prior.age and life else ageless}"
+    label = tr(
+        "The label counts as much as {seeds} seeds of one's own in the year it was packed.",
+        seeds=LABEL_SEEDS,
+    )
+    added = tr(
         "Seeds of tests that are over, and of own sowings that had time to show, are added one by one; those "
         "that the warmth alone would have kept down are left out. The share is the mean of a beta "
         "distribution, the range holds nine tenths of it."
     )
+    return " ".join([label, *([aged if life else ageless] if prior.age else []), added])
 
 
 def _sources(crop: Crop | None, prior: Prior, tests: list[HomeTest]) -> tuple[str, ...]:

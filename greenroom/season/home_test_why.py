@@ -14,7 +14,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.season.sprouting import chance_words
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 
 class Beside(StrEnum):
@@ -43,45 +43,80 @@ def law_words(test: HomeTest, crop: Crop | None) -> str:
     least = least_share(crop)
     if least is None:
         return ""
-    asked = f"the {chance_words(least)} that the seed law asks of seed for sale"
+    asked = chance_words(least)
     return {
-        Beside.ABOVE: f"Surely above {asked}.",
-        Beside.BELOW: f"Surely below {asked}.",
-        Beside.ABOUT: f"It may lie on either side of {asked}; more seeds would tell.",
+        Beside.ABOVE: tr("Surely above the {share} that the seed law asks of seed for sale.", share=asked),
+        Beside.BELOW: tr("Surely below the {share} that the seed law asks of seed for sale.", share=asked),
+        Beside.ABOUT: tr(
+            "It may lie on either side of the {share} that the seed law asks of seed for sale; more seeds "
+            "would tell.",
+            share=asked,
+        ),
     }[beside(test, least)]
 
 
 def state_words(test: HomeTest, today: date) -> str:
     """Return how a test stands: its final figure with the interval, or how far it has come."""
-    so_far = f"{test.germinated} of {test.seeds}"
+    so_far = tr("{germinated} of {seeds}", germinated=test.germinated, seeds=test.seeds)
     if test.over:
         low, high = range_of_test(test)
         share = chance_words(test.germinated / test.seeds)
-        return f"{so_far} germinated: {share} ({chance_words(low)} to {chance_words(high)})."
+        return tr(
+            "{so_far} germinated: {share} ({low} to {high}).",
+            so_far=so_far,
+            share=share,
+            low=chance_words(low),
+            high=chance_words(high),
+        )
     if today < test.due:
         day = (today - test.begun).days
-        return f"Day {day} of {test.final_days}, {so_far} so far. Last count on {day_words(test.due)}."
-    return f"{so_far} so far. The last count was due on {day_words(test.due)}; enter it, even if it is 0."
+        return tr(
+            "Day {day} of {days}, {so_far} so far. Last count on {due}.",
+            day=day,
+            days=test.final_days,
+            so_far=so_far,
+            due=day_words(test.due),
+        )
+    return tr(
+        "{so_far} so far. The last count was due on {due}; enter it, even if it is 0.",
+        so_far=so_far,
+        due=day_words(test.due),
+    )
 
 
 def home_test_why(test: HomeTest, crop: Crop | None) -> Why:
     """Return how the figure of a test comes about."""
     low, high = range_of_test(test)
     told = [
-        ("seeds set", f"{test.seeds} on {day_words(test.begun)}"),
-        ("germinated", str(test.germinated)),
-        ("last count due", f"day {test.final_days}, {day_words(test.due)}"),
+        (tr("seeds set"), tr("{seeds} on {day}", seeds=test.seeds, day=day_words(test.begun))),
+        (tr("germinated"), str(test.germinated)),
+        (
+            tr("last count due"),
+            tr("day {number}, {day}", number=test.final_days, day=day_words(test.due)),
+        ),
     ]
     sources = [CLOPPER_PEARSON]
     if crop is not None and crop.legal_minimum_percent is not None:
-        told.append(("least that may be sold without a warning", f"{crop.legal_minimum_percent.value:.0f} %"))
+        told.append(
+            (
+                tr("least that may be sold without a warning"),
+                f"{crop.legal_minimum_percent.value:.0f} %",
+            )
+        )
         sources.append(cite(crop.legal_minimum_percent))
     if crop is not None and crop.test_final_count_days is not None:
         sources.append(cite(crop.test_final_count_days))
-    rule = (
-        "The share is the seeds germinated over those set. The interval holds every share for which so many "
-        "or fewer, and so many or more, would come up at least one time in forty: 95 % sure, and wide with "
-        f"few seeds. With {many(test.seeds, 'seed')} it cannot be narrower."
+    rule = tr(
+        "The share is the seeds germinated over those set. The interval holds every share "
+        "for which so many or fewer, and so many or more, would come up at least one time in "
+        "forty: 95 % sure, and wide with few seeds. With {seeds} it cannot be narrower.",
+        seeds=many(test.seeds, "seed"),
     )
-    figure = f"{test.germinated} of {test.seeds}: {chance_words(low)} to {chance_words(high)}"
+    figure = tr(
+        "{germinated} of {seeds}: {low} to {high}",
+        germinated=test.germinated,
+        seeds=test.seeds,
+        low=chance_words(low),
+        high=chance_words(high),
+    )
     return Why(figure, rule, tuple(told), tuple(dict.fromkeys(sources)))

@@ -13,6 +13,7 @@ from greenroom.season.packets import folded, packet_view
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
 USUAL_DLI_MOL_M2 = 13.0
 """Light asked for where nobody knows what stands there: that of vegetable plugs, Garcia and Lopez 2020."""
@@ -24,8 +25,18 @@ peppers (Demers et al. 1998)."""
 MATS_C = (15.0, 18.0, 20.0, 22.0, 25.0, 28.0, 30.0, 35.0)
 """Temperatures of the table of days to come up [°C]."""
 
-THIMIJAN = "Thimijan, R. W. and Heins, R. D. 1983. HortScience 18:818-822 (lux to photosynthetic light)."
-WHITE_LED = "Lux of white LEDs lie between 65 and 75 for each µmol by colour (70 is from memory)."
+THIMIJAN = tr("Thimijan, R. W. and Heins, R. D. 1983. HortScience 18:818-822 (lux to photosynthetic light).")
+WHITE_LED = tr("Lux of white LEDs lie between 65 and 75 for each µmol by colour (70 is from memory).")
+
+
+LAMP_WORDS = {
+    "sun": tr("sun", sense="as a source of light"),
+    "white led": tr("white led"),
+    "cool white fluorescent": tr("cool white fluorescent"),
+    "metal halide": tr("metal halide"),
+    "high pressure sodium": tr("high pressure sodium"),
+    "incandescent": tr("incandescent"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +66,21 @@ class ShelfLight:
     def words(self) -> str:
         """What to do about it, in a sentence."""
         if self.enough:
-            return f"{self.dli:.1f} mol a day, enough."
+            return tr("{light:.1f} mol a day, enough.", light=self.dli)
         if self.hours_needed is not None and self.hours_needed <= LONGEST_HOURS:
-            return f"{self.dli:.1f} mol a day; {self.hours_needed:.1f} hours would give {self.target:g}."
-        return (
-            f"{self.dli:.1f} mol a day; too weak for {self.target:g} in {LONGEST_HOURS:g} hours: bring the "
-            f"lamp nearer until it gives {self.ppfd_needed:.0f} µmol."
+            return tr(
+                "{light:.1f} mol a day; {hours:.1f} hours would give {target:g}.",
+                light=self.dli,
+                hours=self.hours_needed,
+                target=self.target,
+            )
+        return tr(
+            "{light:.1f} mol a day; too weak for {target:g} in {hours:g} hours: bring the lamp nearer until "
+            "it gives {needed:.0f} µmol.",
+            light=self.dli,
+            target=self.target,
+            hours=LONGEST_HOURS,
+            needed=self.ppfd_needed,
         )
 
 
@@ -76,6 +96,11 @@ def light_at(season: Season, place: str) -> ShelfLight | None:
     """Return the light where a holder stands, or None where it was not measured."""
     found = [one for one in shelf_lights(season) if folded(one.place) == folded(place)]
     return found[0] if found else None
+
+
+def lamp_words(lamp: str) -> str:
+    """Return a kind of lamp as the grower reads it."""
+    return LAMP_WORDS.get(lamp, lamp)
 
 
 def hours_for(target: float, ppfd: float) -> float | None:
@@ -99,13 +124,13 @@ def emergence_why(
     """Return where a crop's row of the table of days to come up is from."""
     paces = [(one, pace_of(guide, crop, one)) for one in celsius]
     told = [
-        (say_c(one), "none known to come up" if pace is None else f"day {pace.days:.0f}")
+        (say_c(one), tr("none known to come up") if pace is None else tr("day {day:.0f}", day=pace.days))
         for one, pace in paces
     ]
     known = [pace for _, pace in paces if pace is not None]
-    rule = known[0].rule if known else "The guide tells nothing of how long this crop takes to come up."
+    rule = known[0].rule if known else tr("The guide tells nothing of how long this crop takes to come up.")
     sources = tuple(dict.fromkeys(source for pace in known for source in pace.sources))
-    return Why(f"Half up, by warmth: {crop_words(guide, crop)}", rule, tuple(told), sources)
+    return Why(tr("Half up, by warmth: {crop}", crop=crop_words(guide, crop)), rule, tuple(told), sources)
 
 
 def _shelf_light(season: Season, fact: LampMeasured) -> ShelfLight:
@@ -145,18 +170,20 @@ def _target(season: Season, place: str) -> tuple[float, tuple[Cited[float], ...]
 def _why(fact: LampMeasured, ppfd: float, dli: float, target: float, asked: tuple[Cited[float], ...]) -> Why:
     told = []
     if fact.ppfd is None:
-        told.append(("measured", f"{fact.lux:,.0f} lux, {fact.lamp}"))
-        told.append(("lux for each µmol", f"{LUX_PER_PPFD[fact.lamp]:g}"))
+        told.append((tr("measured"), tr("{lux:,.0f} lux, {lamp}", lux=fact.lux, lamp=lamp_words(fact.lamp))))
+        told.append((tr("lux for each µmol"), figure(LUX_PER_PPFD[fact.lamp], "g")))
     told += [
-        ("light at the leaves", f"{ppfd:.0f} µmol m⁻² s⁻¹"),
-        ("lit", f"{fact.hours:g} hours a day"),
-        ("asked for by what stands there", f"{target:g} mol m⁻² a day"),
+        (tr("light at the leaves"), f"{figure(ppfd, '.0f')} µmol m⁻² s⁻¹"),
+        (tr("lit"), tr("{hours:g} hours a day", hours=fact.hours)),
+        (tr("asked for by what stands there"), tr("{light:g} mol m⁻² a day", light=target)),
     ]
-    rule = "Light of a day = light of a second × 3,600 × hours, in mol: counted against what the crops ask."
+    rule = tr(
+        "Light of a day = light of a second × 3,600 × hours, in mol: counted against what the crops ask."
+    )
     sources = [cite(one) for one in asked] or ["Garcia, C. and Lopez, R. G. 2020. HortScience 55:804."]
     if fact.ppfd is None:
         sources.append(WHITE_LED if fact.lamp == "white led" else THIMIJAN)
-    return Why(f"{dli:.1f} mol m⁻² a day", rule, tuple(told), tuple(dict.fromkeys(sources)))
+    return Why(tr("{light:.1f} mol m⁻² a day", light=dli), rule, tuple(told), tuple(dict.fromkeys(sources)))
 
 
 def _days(guide: Guide, key: str | None, celsius: float) -> float | None:

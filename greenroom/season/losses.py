@@ -14,12 +14,30 @@ from greenroom.season.packets import variety_name
 from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot, SpotKey, fold_spot, keys_of, order_of
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, tr, trn
 
 BEFORE_UP, SEED_LEAVES, TRUE_LEAVES, SET_OUT = "before coming up", "seed leaves", "true leaves", "set out"
 STAGES = (BEFORE_UP, SEED_LEAVES, TRUE_LEAVES, SET_OUT)
-NO_CAUSE = "no cause given"
+STAGE_WORDS = {
+    BEFORE_UP: tr("before coming up"),
+    SEED_LEAVES: tr("seed leaves"),
+    TRUE_LEAVES: tr("true leaves"),
+    SET_OUT: tr("set out", sense="stage of a plant"),
+}
+NO_CAUSE = tr("no cause given")
 THINNED = "thinned"
+CAUSE_WORDS = {
+    "did not come up": tr("did not come up"),
+    "damping-off": tr("damping-off"),
+    "dried out": tr("dried out"),
+    "too wet": tr("too wet"),
+    "cold": tr("cold", sense="cause of a loss"),
+    "heat or sun": tr("heat or sun"),
+    "eaten": tr("eaten"),
+    "broken": tr("broken"),
+    THINNED: tr("thinned", sense="cause of a loss"),
+    "": NO_CAUSE,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +54,10 @@ class Loss:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part of the losses, and its share of all of them, 0 to 1; ``stages`` splits its count."""
+    """One part of the losses, and its share of all of them, 0 to 1.
+
+    ``name`` is a cause as the grower reads it, a stage or a variety; ``stages`` splits its count.
+    """
 
     name: str
     count: int
@@ -59,11 +80,17 @@ class Losses:
     @property
     def words(self) -> str:
         """The losses in a sentence."""
-        apart = f"; {self.thinned:,} thinned out besides" if self.thinned else ""
+        apart = tr("; {thinned:,} thinned out besides", thinned=self.thinned) if self.thinned else ""
         if not self.total:
-            return f"Nothing lost{apart}."
+            return tr("Nothing lost{apart}.", apart=apart)
         top = self.by_cause[0]
-        return f"{self.total:,} lost, {top.share:.0%} of them: {top.name}{apart}."
+        return tr(
+            "{total:,} lost, {share:.0%} of them: {cause}{apart}.",
+            total=self.total,
+            share=top.share,
+            cause=top.name,
+            apart=apart,
+        )
 
 
 def losses_of(season: Season, holders: Iterable[str], first: date, last: date) -> Losses:
@@ -76,10 +103,20 @@ def losses_of(season: Season, holders: Iterable[str], first: date, last: date) -
         last,
         sum(one.count for one in lost),
         sum(one.count for one in told if one.cause == THINNED),
-        _parts((one.cause or NO_CAUSE, one) for one in lost),
+        _parts((cause_words(one.cause), one) for one in lost),
         tuple(stages[name] for name in STAGES if name in stages),
         _parts((variety_name(season, one.packet), one) for one in lost),
     )
+
+
+def cause_words(cause: str) -> str:
+    """Return the cause of a loss as the grower reads it; own words stay."""
+    return CAUSE_WORDS.get(cause, cause)
+
+
+def stage_words(stage: str) -> str:
+    """Return the stage at which something was lost as the grower reads it."""
+    return STAGE_WORDS.get(stage, stage)
 
 
 def every_holder(season: Season) -> list[str]:
@@ -95,17 +132,29 @@ def holder_losses(season: Season, holder: str) -> tuple[Loss, ...]:
 
 def losses_why(losses: Losses) -> Why:
     """Return how the losses were counted."""
-    rule = (
-        "Seeds and seedlings marked lost are counted by the cause that was given, the stage they had reached "
-        "and their variety. A share is of all that were lost; thinned ones are left out."
+    rule = tr(
+        "Seeds and seedlings marked lost are counted by the cause that was given, the stage "
+        "they had reached and their variety. A share is of all that were lost; thinned ones "
+        "are left out."
     )
     inputs = (
-        ("days", f"{day_words(losses.first)} to {day_words(losses.last)}"),
-        ("lost", f"{losses.total:,}"),
-        ("thinned, left out", f"{losses.thinned:,}"),
-        *((part.name, f"{part.count:,} of {losses.total:,}, {part.share:.0%}") for part in losses.by_cause),
+        (tr("days"), tr("{first} to {last}", first=day_words(losses.first), last=day_words(losses.last))),
+        (tr("lost"), figure(losses.total, ",")),
+        (tr("thinned, left out"), figure(losses.thinned, ",")),
+        *(
+            (
+                part.name,
+                tr(
+                    "{count:,} of {total:,}, {share:.0%}",
+                    count=part.count,
+                    total=losses.total,
+                    share=part.share,
+                ),
+            )
+            for part in losses.by_cause
+        ),
     )
-    return Why(many(losses.total, "loss") if losses.total == 1 else f"{losses.total:,} losses", rule, inputs)
+    return Why(trn("{n:,} loss", "{n:,} losses", losses.total), rule, inputs)
 
 
 def _losses(season: Season, holder: str) -> Iterator[Loss]:
