@@ -49,6 +49,21 @@ KILOMETRES_PER_HOUR = 3.6
 MILLIMETRES_PER_INCH = 25.4
 
 SETBACK_WORDS = {"droop": tr("drooping"), "wilt": tr("wilted"), "scorch": tr("leaf scorch")}
+REASON_WORDS = {
+    "too cold": tr("too cold"),
+    "strong gusts": tr("strong gusts"),
+    "gusts": tr("gusts"),
+    "wind": tr("wind"),
+    "heavy rain": tr("heavy rain"),
+    "rain": tr("rain"),
+    "nobody at home": tr("nobody at home"),
+    "plants are tired": tr("plants are tired"),
+}
+
+
+def reason_words(reason: str) -> str:
+    """Return a reason to shelter plants or to keep them in, as the grower reads it; own words stay."""
+    return REASON_WORDS.get(reason, reason)
 
 
 def day_words(day: date) -> str:

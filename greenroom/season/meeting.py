@@ -9,9 +9,10 @@ from greenroom.season.coherence import coherent
 from greenroom.season.filing import spots_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
-GONE = "what this would change was taken back meanwhile; look at it again"
-NO_HOLDER = "what this is about was taken back meanwhile; look at it again"
+GONE = tr("what this would change was taken back meanwhile; look at it again")
+NO_HOLDER = tr("what this is about was taken back meanwhile; look at it again")
 
 
 def clash(season: Season, proposal: Proposal) -> str:

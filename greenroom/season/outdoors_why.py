@@ -27,7 +27,7 @@ from greenroom.season.place import Place
 from greenroom.season.ramp_rules import RampRules
 from greenroom.season.schedules import LONGEST_DAYS, SCHEDULES, SHADE, Schedule, envelope
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr, trn
 
 CURVE_FROM = (
     "Parton, W. J. and Logan, J. A. 1981. A model for diurnal variation in soil and air temperature. "
@@ -42,32 +42,41 @@ LIGHT_FROM = (
     "the United States. HortScience 53:1250-1257.",
 )
 HOURS_FROM = (
-    "World Health Organization 2002, Global Solar UV Index: the sun is strongest two hours either side of "
-    "noon.",
-    "American Meteorological Society, Glossary of Meteorology: moderate rain is above 2.5 mm an hour.",
-    "Beltrami County Master Gardeners, Minnesota: morning sun and afternoon shade.",
+    tr(
+        "World Health Organization 2002, Global Solar UV Index: the sun is strongest two "
+        "hours either side of noon."
+    ),
+    tr("American Meteorological Society, Glossary of Meteorology: moderate rain is above 2.5 mm an hour."),
+    tr("Beltrami County Master Gardeners, Minnesota: morning sun and afternoon shade."),
 )
 AIR_FROM = (
-    "University of Florida, Institute of Food and Agricultural Sciences: 60 to 120 minutes, and about 60 "
-    "more a day, shade first.",
-    "Beltrami County Master Gardeners, Minnesota: 180 to 240 minutes of shade, and 60 to 120 more a day.",
-    "University of Maryland Extension 2023: shade and shelter first.",
+    tr(
+        "University of Florida, Institute of Food and Agricultural Sciences: 60 to 120 "
+        "minutes, and about 60 more a day, shade first."
+    ),
+    tr("Beltrami County Master Gardeners, Minnesota: 180 to 240 minutes of shade, and 60 to 120 more a day."),
+    tr("University of Maryland Extension 2023: shade and shelter first."),
 )
 GUST_M_S, RAIN_MM = 7.0, 5.0
 """Gusts and rain that ask for shelter, as `greenroom.agronomy.hardening.verdict` has them."""
 PART_WORDS = {
-    Part.MORNING: "in the morning",
-    Part.AFTERNOON: "late in the afternoon",
-    Part.MIDDAY: "over noon",
+    Part.MORNING: tr("in the morning"),
+    Part.AFTERNOON: tr("late in the afternoon"),
+    Part.MIDDAY: tr("over noon"),
 }
 
 
 def window_words(window: Window | None, place: Place) -> str:
     """Return a proposed stretch of sun: 8:20 to 9:15, in the morning."""
     if window is None:
-        return "no hour is fit for sun"
-    words = f"{time_words(window.start, place)} to {time_words(window.end, place)}, {PART_WORDS[window.part]}"
-    return words if window.whole else f"{words}, the longest there is"
+        return tr("no hour is fit for sun")
+    words = tr(
+        "{start} to {end}, {part}",
+        start=time_words(window.start, place),
+        end=time_words(window.end, place),
+        part=PART_WORDS[window.part],
+    )
+    return words if window.whole else tr("{hours}, the longest there is", hours=words)
 
 
 def shade_plan_words(outing: OutingPlan | None, place: Place) -> str:
@@ -76,9 +85,9 @@ def shade_plan_words(outing: OutingPlan | None, place: Place) -> str:
         return ""
     out, back = time_words(outing.out, place), time_words(outing.back, place)
     if outing.sun is None:
-        return f"shade {out} to {back}"
-    before = f"shade from {out} first" if outing.shade_before >= LEAST_SHADE_MINUTES else ""
-    after = f"then shade to {back}" if outing.shade_after >= LEAST_SHADE_MINUTES else ""
+        return tr("shade {out} to {back}", out=out, back=back)
+    before = tr("shade from {out} first", out=out) if outing.shade_before >= LEAST_SHADE_MINUTES else ""
+    after = tr("then shade to {back}", back=back) if outing.shade_after >= LEAST_SHADE_MINUTES else ""
     return ", ".join(part for part in (before, after) if part)
 
 
@@ -86,29 +95,47 @@ def window_why(found: DayWindows, place: Place) -> Why:
     """Return why these hours are proposed for an outing."""
     limits = found.limits
     inputs = [
-        ("asked for", f"{whole_minutes(found.asked)} minutes of sun, {_counted_words(found.by)}"),
-        ("open from", temperature_words(limits.cold_c, place)),
-        ("closed by gusts of", gust_words(limits.gust_m_s, place)),
-        ("temperature from", _told_words(found)),
+        (
+            tr("asked for"),
+            trn(
+                "{n} minute of sun, {counted}",
+                "{n} minutes of sun, {counted}",
+                whole_minutes(found.asked),
+                counted=_counted_words(found.by),
+            ),
+        ),
+        (tr("open from"), temperature_words(limits.cold_c, place)),
+        (tr("closed by gusts of"), gust_words(limits.gust_m_s, place)),
+        (tr("temperature from"), _told_words(found)),
     ]
     if found.yard is not None:
         first, last = (time_words(moment, place) for moment in found.yard)
-        inputs.append(("sun on the step", f"{first} to {last}"))
+        inputs.append((tr("sun on the step"), tr("{first} to {last}", first=first, last=last)))
     inputs += [
-        (f"closed {time_words(span.start, place)} to {time_words(span.end, place)}", ", ".join(span.reasons))
+        (
+            tr(
+                "closed {start} to {end}",
+                start=time_words(span.start, place),
+                end=time_words(span.end, place),
+            ),
+            ", ".join(span.reasons),
+        )
         for span in found.closed
     ]
     if found.best is not None and found.best.light_mol_m2 is not None:
-        inputs.append(("light", f"{found.best.light_mol_m2:.1f} mol/m²"))
-    rule = (
-        "Hours at the crop's floor or warmer, without gusts or rain "
-        f"(over {MODERATE_RAIN_MM_H:g} mm an hour) that keep it in, with sun on the step at least "
-        f"{LEAST_LIGHT:.0%} as strong as a clear noon. Of those the stretch with the gentlest light: in the "
-        "morning if the minutes fit before the four strongest hours, else late in the afternoon, else over "
-        "noon. Shade follows a morning's sun and comes before any other. What is not known closes no hour."
+        inputs.append((tr("light"), f"{figure(found.best.light_mol_m2, '.1f')} mol/m²"))
+    rule = tr(
+        "Hours at the crop's floor or warmer, without gusts or rain (over "
+        "{rain:g} mm an hour) that keep it in, with sun on the step at least "
+        "{light:.0%} as strong as a clear noon. Of those the stretch with the gentlest "
+        "light: in the morning if the minutes fit before the four strongest hours, else late "
+        "in the afternoon, else over noon. Shade follows a morning's sun and comes before "
+        "any other. What is not known closes no hour.",
+        rain=MODERATE_RAIN_MM_H,
+        light=LEAST_LIGHT,
     )
-    figure = f"Out {day_words(found.day)}: {window_words(found.best, place)}"
-    return Why(figure, rule, tuple(inputs), (*HOURS_FROM, *CURVE_FROM, *LIGHT_FROM))
+    said = tr("Out {day}: {window}", day=day_words(found.day), window=window_words(found.best, place))
+    return Why(said, rule, tuple(inputs), (*HOURS_FROM, *CURVE_FROM, *LIGHT_FROM))
 
 
 def hold_why(
@@ -117,16 +144,20 @@ def hold_why(
     """Return why a day's weather lets a holder out, asks for shelter, or holds it, by its crop's limits."""
     limits = rules.limits
     inputs = (
-        ("warmest of the day", temperature_words(weather.tmax, place)),
-        ("strongest gust", gust_words(weather.gust, place)),
-        ("rain of the day", rain_words(weather.rain, place)),
-        ("limits", "the grower's own" if rules.chosen else "of the crop, by the guide"),
+        (tr("warmest of the day"), temperature_words(weather.tmax, place)),
+        (tr("strongest gust"), gust_words(weather.gust, place)),
+        (tr("rain of the day"), rain_words(weather.rain, place)),
+        (tr("limits"), tr("the grower's own") if rules.chosen else tr("of the crop, by the guide")),
     )
-    rule = (
-        f"Hold if the day does not reach {temperature_words(limits.cold_c, place)}, gusts reach "
-        f"{gust_words(limits.gust_m_s, place)}, or {rain_words(limits.rain_mm, place)} of rain fall. "
-        f"Sheltered, out of the wind and under cover, from gusts of {gust_words(GUST_M_S, place)} or "
-        f"{rain_words(RAIN_MM, place)} of rain. What is not known holds nothing back."
+    rule = tr(
+        "Hold if the day does not reach {temperature}, gusts reach {strong_gust}, or {heavy_rain} of rain "
+        "fall. Sheltered, out of the wind and under cover, from gusts of {gust} or {rain} of rain. What is "
+        "not known holds nothing back.",
+        temperature=temperature_words(limits.cold_c, place),
+        strong_gust=gust_words(limits.gust_m_s, place),
+        heavy_rain=rain_words(limits.rain_mm, place),
+        gust=gust_words(GUST_M_S, place),
+        rain=rain_words(RAIN_MM, place),
     )
     return Why(verdict_words(said), rule, inputs, LIMITS_FROM)
 
@@ -135,25 +166,31 @@ def counted_why(stand: TwoClocks, place: Place) -> Why:
     """Return why today counts so many sun minutes, and the light they gave."""
     counted = stand.counted
     inputs = [
-        ("counted by", _counted_words(stand.by)),
-        ("in the sun by the clock", many(whole_minutes(counted.clock), "minute")),
-        ("in shade by the clock", many(whole_minutes(counted.shade), "minute")),
+        (tr("counted by"), _counted_words(stand.by)),
+        (tr("in the sun by the clock"), many(whole_minutes(counted.clock), "minute")),
+        (tr("in shade by the clock"), many(whole_minutes(counted.shade), "minute")),
     ]
     if counted.weighed is not None and place.latitude is not None and place.longitude is not None:
         noon = noon_light(stand.today, place.latitude, place.longitude)
         inputs += [
-            ("weighed by the light", many(whole_minutes(counted.weighed), "sun minute")),
-            ("clear noon", f"{noon:.0f} µmol/m²/s"),
-            ("light in the sun", f"{counted.light_mol_m2 or 0.0:.1f} mol/m²"),
+            (tr("weighed by the light"), many(whole_minutes(counted.weighed), "sun minute")),
+            (tr("clear noon"), f"{figure(noon, '.0f')} µmol/m²/s"),
+            (tr("light in the sun"), f"{figure(counted.light_mol_m2 or 0.0, '.1f')} mol/m²"),
         ]
-    rule = (
-        "A sun minute is a minute at the light of a clear noon here today: each minute in the sun counts by "
-        "its light on level ground over that, by the sun's height, the cloud as it was seen or forecast, and "
-        "the cloth over the leaves. By the clock each minute counts as one. A ramp in sun minutes ends at "
-        "what a whole clear day gives if that is less. Minutes in shade count on the outdoor clock."
+    rule = tr(
+        "A sun minute is a minute at the light of a clear noon here today: each minute in "
+        "the sun counts by its light on level ground over that, by the sun's height, the "
+        "cloud as it was seen or forecast, and the cloth over the leaves. By the clock each "
+        "minute counts as one. A ramp in sun minutes ends at what a whole clear day gives if "
+        "that is less. Minutes in shade count on the outdoor clock."
     )
-    figure = f"{whole_minutes(counted.sun(stand.by))} of {stand.sun.limit} minutes of sun today"
-    return Why(figure, rule, tuple(inputs), LIGHT_FROM)
+    said = trn(
+        "{had} of {n} minute of sun today",
+        "{had} of {n} minutes of sun today",
+        stand.sun.limit,
+        had=whole_minutes(counted.sun(stand.by)),
+    )
+    return Why(said, rule, tuple(inputs), LIGHT_FROM)
 
 
 def shade_why(stand: TwoClocks) -> Why:
@@ -161,24 +198,40 @@ def shade_why(stand: TwoClocks) -> Why:
     day = (stand.today - stand.started_on).days + 1
     band = envelope(day, SHADE)
     inputs = [
-        ("outdoors, this step", f"{stand.air.limit} minutes"),
-        ("of them in the sun", f"{stand.sun.limit} minutes"),
-        ("outdoors so far today", many(whole_minutes(stand.air.minutes), "minute")),
-        ("step", f"{min(stand.air.step + 1, stand.air.ramp.outings)} of {stand.air.ramp.outings}"),
+        (tr("outdoors, this step"), trn("{n} minute", "{n} minutes", stand.air.limit)),
+        (tr("of them in the sun"), trn("{n} minute", "{n} minutes", stand.sun.limit)),
+        (tr("outdoors so far today"), many(whole_minutes(stand.air.minutes), "minute")),
+        (
+            tr("step"),
+            tr(
+                "{step} of {steps}",
+                step=min(stand.air.step + 1, stand.air.ramp.outings),
+                steps=stand.air.ramp.outings,
+            ),
+        ),
     ]
     if band is not None:
         inputs.append(
-            (f"schedules that begin in shade, day {day}", f"{band.low:.0f} to {band.high:.0f} minutes")
+            (
+                tr("schedules that begin in shade, day {day}", day=day),
+                tr("{low:.0f} to {high:.0f} minutes", low=band.low, high=band.high),
+            )
         )
-    rule = (
-        "A clock of its own counts all minutes outdoors, for wind and dry air act in shade as well. It "
-        "begins at two hours and goes up an hour a day, this program's working rule within the published "
-        "ones; what the sun clock does not ask for is spent in shade. An outing counts for every step it was "
-        f"long enough for. A tender tray stands sheltered for the first {SHELTERED_STEPS} steps. Harm by "
-        "wind goes back on this clock and leaves the sun clock alone."
+    rule = tr(
+        "A clock of its own counts all minutes outdoors, for wind and dry air act in shade "
+        "as well. It begins at two hours and goes up an hour a day, this program's working "
+        "rule within the published ones; what the sun clock does not ask for is spent in "
+        "shade. An outing counts for every step it was long enough for. A tender tray stands "
+        "sheltered for the first {steps} steps. Harm by wind goes back on this "
+        "clock and leaves the sun clock alone.",
+        steps=SHELTERED_STEPS,
     )
     return Why(
-        f"{whole_minutes(stand.shade_left)} minutes of shade still to come today",
+        trn(
+            "{n} minute of shade still to come today",
+            "{n} minutes of shade still to come today",
+            whole_minutes(stand.shade_left),
+        ),
         rule,
         tuple(inputs),
         AIR_FROM,
@@ -188,32 +241,46 @@ def shade_why(stand: TwoClocks) -> Why:
 def schedules_why(days: int) -> Why:
     """Return the published schedules behind the bands of the chart, each with what it asks for."""
     inputs = [
-        (one.source, f"{one.light}; {_first_words(one)}; {one.days[0]} to {one.days[1]} days; {one.seen}")
+        (
+            one.source,
+            tr(
+                "{light}; {first_day}; {shortest} to {longest} days; {seen}",
+                light=one.light,
+                first_day=_first_words(one),
+                shortest=one.days[0],
+                longest=one.days[1],
+                seen=one.seen,
+            ),
+        )
         for one in SCHEDULES
     ]
-    rule = (
-        "On each day the band reaches from the least to the most that any schedule of its light asks for, in "
-        "shade and in direct sun apart. Days a schedule does not state are worked out from its first day and "
-        "its step, or left out where it gives none."
+    rule = tr(
+        "On each day the band reaches from the least to the most that any schedule of its "
+        "light asks for, in shade and in direct sun apart. Days a schedule does not state "
+        "are worked out from its first day and its step, or left out where it gives none."
     )
-    figure = f"What published schedules ask for, day 1 to {min(days, LONGEST_DAYS)}"
-    return Why(
-        figure, rule, tuple(inputs), tuple(f"{one.source}: {one.note}" for one in SCHEDULES if one.note)
-    )
+    said = tr("What published schedules ask for, day 1 to {last}", last=min(days, LONGEST_DAYS))
+    return Why(said, rule, tuple(inputs), tuple(f"{one.source}: {one.note}" for one in SCHEDULES if one.note))
 
 
 def _first_words(schedule: Schedule) -> str:
     if schedule.first is None:
-        return "no minutes stated"
+        return tr("no minutes stated")
     low, high = schedule.first
-    return f"first day {low:.0f} minutes" if low == high else f"first day {low:.0f} to {high:.0f} minutes"
+    return (
+        tr("first day {minutes:.0f} minutes", minutes=low)
+        if low == high
+        else tr("first day {low:.0f} to {high:.0f} minutes", low=low, high=high)
+    )
 
 
 def _counted_words(by: str) -> str:
-    return "the clock" if by == CLOCK else "the sun's strength"
+    return tr("the clock") if by == CLOCK else tr("the sun's strength")
 
 
 def _told_words(found: DayWindows) -> str:
     if not found.known:
-        return "nothing; it closes no hour"
-    return "the forecast's hours" if found.by_hour else "a curve between the day's coldest and warmest"
+        return tr("nothing; it closes no hour")
+    return (
+        tr("the forecast's hours") if found.by_hour else tr("a curve between the day's coldest and warmest")
+    )

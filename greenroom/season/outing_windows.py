@@ -19,6 +19,7 @@ from greenroom.season.outings import midnight
 from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
 from greenroom.season.yard_sun import yard_sun
+from greenroom.speech import tr
 
 MIDDAY = timedelta(hours=2)
 """Either side of solar noon: the four hours of strongest sun, as the World Health Organization counts them
@@ -29,15 +30,21 @@ MODERATE_RAIN_MM_H = 2.5
 """Moderate rain begins above it: American Meteorological Society, Glossary of Meteorology, rain."""
 STEP_MINUTES = STEP / timedelta(minutes=1)
 
-TOO_COLD, GUSTS, RAIN, NO_SUN, LOW_SUN = "too cold", "gusts", "rain", "no sun on the step", "the sun is low"
+TOO_COLD, GUSTS, RAIN, NO_SUN, LOW_SUN = (
+    tr("too cold"),
+    tr("gusts"),
+    tr("rain"),
+    tr("no sun on the step"),
+    tr("the sun is low"),
+)
 
 
 class Part(Enum):
     """The part of the day, in the order in which they are proposed."""
 
-    MORNING = "morning"
-    AFTERNOON = "late afternoon"
-    MIDDAY = "midday"
+    MORNING = tr("morning")
+    AFTERNOON = tr("late afternoon")
+    MIDDAY = tr("midday")
 
 
 @dataclass(frozen=True, slots=True)
