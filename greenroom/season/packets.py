@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from greenroom.guide import Guide, Rank
 from greenroom.ledger.facts import GerminationTest, Packet, Variety
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
-UNNAMED = "an unnamed variety"
+UNNAMED = tr("an unnamed variety")
 
 
 @dataclass(frozen=True, slots=True)

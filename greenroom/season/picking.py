@@ -25,6 +25,7 @@ from greenroom.season.ripe_learning import KINDS as RIPE_KINDS
 from greenroom.season.ripe_learning import RipePlant, ripening_of, sown_as, spot_of
 from greenroom.season.spots import SpotKey, arrives
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 KINDS = (*RIPE_KINDS, BedLaid, HolderRetired, Sprouted)
 """The kinds of fact that harvests are told from."""
@@ -156,9 +157,12 @@ def take_back_pick(season: Season, key: str) -> Proposal:
     """Strike one pick out, by the key of its fact."""
     fact = next((one for one in season.facts(Picked) if one.id == key), None)
     if fact is None:
-        raise RefusedError("That pick is taken back already.")
+        raise RefusedError(tr("That pick is taken back already."))
     variety = season.thing(Variety, fact.variety)
-    return Proposal(f"took back {fact.count:,} {variety.name if variety else UNNAMED}", strike=(key,))
+    return Proposal(
+        tr("took back {count:,} {variety}", count=fact.count, variety=variety.name if variety else UNNAMED),
+        strike=(key,),
+    )
 
 
 def season_now(season: Season, today: date) -> int:

@@ -22,10 +22,17 @@ from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.state import Season
 from greenroom.season.wants import wanted
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr
 
 WEIGHTS: Mapping[str, int] = {"yield": 4, "earliness": 2, "germination": 2, "losses": 2}
 """How much each mark counts until the grower says otherwise: a working rule of this program."""
+
+MARK_WORDS = {
+    "yield": tr("yield"),
+    "earliness": tr("earliness"),
+    "germination": tr("germination"),
+    "losses": tr("losses"),
+}
 
 END_OF_SEASON = "cold"
 """A plant in a bed lost to cold ended with its season; that is no mark against it."""
@@ -33,15 +40,16 @@ END_OF_SEASON = "cold"
 PLANNING_MONTHS = 3
 """So long into the year of a season it is still planned for; from then on the next one is."""
 
-RULE = (
-    "Each mark is a share of the best, 0 to 10. Yield: weight per plant, against the best of its kind, or of "
-    "its species where no other of its kind was picked, or of all. Earliness: the least heat from setting "
-    "out to ripe of all, over its own. Germination: the share expected to come up. Losses: the share of "
-    "seedlings that was not lost; thinning and the frost that ends a season do not count. The sum is the "
-    "mean of the marks that are known, each as often as its weight says. It decides nothing: taste is not in "
-    "it."
+RULE = tr(
+    "Each mark is a share of the best, 0 to 10. Yield: weight per plant, against the "
+    "best of its kind, or of its species where no other of its kind was picked, or of "
+    "all. Earliness: the least heat from setting out to ripe of all, over its own. "
+    "Germination: the share expected to come up. Losses: the share of seedlings that was "
+    "not lost; thinning and the frost that ends a season do not count. The sum is the "
+    "mean of the marks that are known, each as often as its weight says. It decides "
+    "nothing: taste is not in it."
 )
-RULE_FROM = "The marks and the weights they start with are working rules of this program."
+RULE_FROM = tr("The marks and the weights they start with are working rules of this program.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +62,7 @@ class Mark:
     @property
     def shown(self) -> str:
         """The mark as 0 to 10."""
-        return "·" if self.share is None else f"{self.share * 10:.1f}"
+        return "·" if self.share is None else figure(self.share * 10, ".1f")
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +84,10 @@ class Again:
     def why(self, weights: Mapping[str, int]) -> Why:
         """Return what the sum is made of."""
         inputs = [
-            (f"{name}, counted {many(weights[name], 'time')}", f"{mark.shown}: {mark.words}")
+            (
+                tr("{mark}, counted {times}", mark=MARK_WORDS[name], times=many(weights[name], "time")),
+                f"{mark.shown}: {mark.words}",
+            )
             for name, mark in self.marks.items()
         ]
         total = self.sum(weights)
@@ -98,7 +109,7 @@ class _Grown:
 
 def sum_words(total: float | None) -> str:
     """Return a weighted sum in words."""
-    return "not enough known" if total is None else f"{total * 10:.1f} of 10"
+    return tr("not enough known") if total is None else tr("{sum:.1f} of 10", sum=total * 10)
 
 
 def next_season(season: Season, today: date) -> int:
@@ -140,18 +151,21 @@ class _Peers:
         self._kinds = {one.variety: self._kind(season, one.variety) for one in grown}
 
     def of(self, one: _Grown) -> tuple[list[_Grown], str]:
-        """Return the varieties of its kind, of its species, or all, whichever first holds another."""
+        """Return the varieties of its kind, of its species, or all, whichever first holds another.
+
+        With them stands what the best of them is called.
+        """
         kind = self._kinds[one.variety]
         near: tuple[tuple[Callable[[str | None], object], str], ...] = (
-            (lambda key: key, "its kind"),
-            (self._species, "its species"),
+            (lambda key: key, tr("the most of its kind")),
+            (self._species, tr("the most of its species")),
         )
         for level, words in near:
             group = level(kind)
             found = [other for other in self._grown if level(self._kinds[other.variety]) == group]
             if group is not None and len(found) > 1:
                 return found, words
-        return self._grown, "all"
+        return self._grown, tr("the most of all")
 
     def _kind(self, season: Season, variety: str) -> str | None:
         fact = season.thing(Variety, variety)
@@ -200,31 +214,39 @@ def _marks(one: _Grown, peers: _Peers, earliest: float | None) -> dict[str, Mark
 
 def _yield_mark(one: _Grown, peers: _Peers) -> Mark:
     if one.grams is None:
-        return Mark(None, "weight or number of plants not known")
-    others, words = peers.of(one)
+        return Mark(None, tr("weight or number of plants not known"))
+    others, most = peers.of(one)
     best = max(others, key=lambda other: other.grams or 0.0)
-    told = f"{weight_words(one.grams)} a plant"
+    weight = weight_words(one.grams)
     if best is one:
-        return Mark(1.0, f"{told}, the most of {words}")
-    return Mark(one.grams / (best.grams or one.grams), f"{told}; the most of {words} is {best.name}")
+        return Mark(1.0, tr("{weight} a plant, {most}", weight=weight, most=most))
+    return Mark(
+        one.grams / (best.grams or one.grams),
+        tr("{weight} a plant; {most} is {variety}", weight=weight, most=most, variety=best.name),
+    )
 
 
 def _early_mark(one: _Grown, earliest: float | None) -> Mark:
     if one.heat is None or earliest is None:
-        return Mark(None, "no first ripe pick in a bed with known weather")
-    return Mark(earliest / one.heat, f"ripe after {one.days:.0f} days, {one.heat:.0f} °C·d")
+        return Mark(None, tr("no first ripe pick in a bed with known weather"))
+    return Mark(
+        earliest / one.heat, tr("ripe after {days:.0f} days, {heat:.0f} °C·d", days=one.days, heat=one.heat)
+    )
 
 
 def _germination_mark(one: _Grown) -> Mark:
     if one.germination is None:
-        return Mark(None, "no packet with a label or own results")
-    return Mark(one.germination, f"{one.germination * 100:.0f} % expected to come up")
+        return Mark(None, tr("no packet with a label or own results"))
+    return Mark(one.germination, tr("{share:.0f} % expected to come up", share=one.germination * 100))
 
 
 def _loss_mark(one: _Grown) -> Mark:
     if not one.raised:
-        return Mark(None, "none raised here")
-    return Mark(max(0.0, 1 - one.lost / one.raised), f"{one.lost} of {many(one.raised, 'seedling')} lost")
+        return Mark(None, tr("none raised here"))
+    return Mark(
+        max(0.0, 1 - one.lost / one.raised),
+        tr("{lost} of {seedlings} lost", lost=one.lost, seedlings=many(one.raised, "seedling")),
+    )
 
 
 def _raised(season: Season) -> tuple[Counter[str], Counter[str]]:

@@ -10,21 +10,22 @@ from greenroom.season.crops import crop_of
 from greenroom.season.picking_why import weight_words
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr
 
 DRY_WATER = 0.10
 """Water left in vegetables dried until brittle, at which nothing grows in them (extension text, read as
 quoted elsewhere). Sun-dried hot peppers hold 7 % (USDA FoodData Central, read as quoted elsewhere)."""
 
-DRY_FROM = (
-    "Dried until brittle, 10 % of water is left: home drying of vegetables, extension text, read as quoted "
-    "elsewhere. Sun-dried hot peppers hold 7 % (USDA FoodData Central, read as quoted elsewhere)."
+DRY_FROM = tr(
+    "Dried until brittle, 10 % of water is left: home drying of vegetables, extension "
+    "text, read as quoted elsewhere. Sun-dried hot peppers hold 7 % (USDA FoodData "
+    "Central, read as quoted elsewhere)."
 )
-FREEZE_FROM = (
+FREEZE_FROM = tr(
     "University of Wisconsin Extension: hot peppers are frozen on trays for one to two hours, then packed."
 )
 
-HOT, SWEET, JALAPENO, TOMATO = "hot pepper", "sweet pepper", "jalapeno pepper", "tomato"
+HOT, SWEET, JALAPENO, TOMATO = tr("hot pepper"), tr("sweet pepper"), tr("jalapeno pepper"), tr("tomato")
 SWEET_KINDS = ("bell", "long-sweet", "pimento", "paprika", "frying-pepper")
 GENUS_OF = {"pepper": HOT, "tomato": TOMATO}
 
@@ -42,16 +43,18 @@ WATERS = {
     HOT: Water(
         HOT,
         0.8802,
-        "USDA FoodData Central, peppers, hot chili, red, raw: 88.02 g in 100 g, read as quoted elsewhere.",
+        tr(
+            "USDA FoodData Central, peppers, hot chili, red, raw: 88.02 g in 100 g, read as quoted elsewhere."
+        ),
     ),
     SWEET: Water(
-        SWEET, 0.9221, "USDA FoodData Central, peppers, sweet, red, raw: 92.21 g in 100 g, from memory."
+        SWEET, 0.9221, tr("USDA FoodData Central, peppers, sweet, red, raw: 92.21 g in 100 g, from memory.")
     ),
     JALAPENO: Water(
-        JALAPENO, 0.9169, "USDA FoodData Central, peppers, jalapeno, raw: 91.69 g in 100 g, from memory."
+        JALAPENO, 0.9169, tr("USDA FoodData Central, peppers, jalapeno, raw: 91.69 g in 100 g, from memory.")
     ),
     TOMATO: Water(
-        TOMATO, 0.9452, "USDA FoodData Central, tomatoes, red, ripe, raw: 94.52 g in 100 g, from memory."
+        TOMATO, 0.9452, tr("USDA FoodData Central, tomatoes, red, ripe, raw: 94.52 g in 100 g, from memory.")
     ),
 }
 
@@ -66,30 +69,45 @@ class Caution:
 
 CAUTIONS = (
     Caution(
-        "Tested directions of your extension or food-safety service come first: this page only reckons "
-        "weights. Boiling does not make peppers in a jar safe; they are a low-acid food.",
-        "21 CFR 114.3(b): peppers are named among low-acid foods that must be acidified to pH 4.6 or below, "
-        "read as quoted elsewhere.",
+        tr(
+            "Tested directions of your extension or food-safety service come first: this page "
+            "only reckons weights. Boiling does not make peppers in a jar safe; they are a "
+            "low-acid food."
+        ),
+        tr(
+            "21 CFR 114.3(b): peppers are named among low-acid foods that must be acidified to "
+            "pH 4.6 or below, read as quoted elsewhere."
+        ),
     ),
     Caution(
-        "Hot peppers burn: wear gloves when cutting, keep hands from eyes and face, air the room when drying "
-        "or grinding. Burns: wash with soap or oil, not with vinegar or bleach; eyes: plenty of water, and a "
-        "doctor.",
-        "ACEP Now 2024; University of Wisconsin Extension (gloves).",
+        tr(
+            "Hot peppers burn: wear gloves when cutting, keep hands from eyes and face, air the "
+            "room when drying or grinding. Burns: wash with soap or oil, not with vinegar or "
+            "bleach; eyes: plenty of water, and a doctor."
+        ),
+        tr("ACEP Now 2024; University of Wisconsin Extension (gloves)."),
     ),
     Caution(
-        "Garlic or fresh peppers in oil can grow botulism, which is neither smelt nor tasted. Never keep "
-        "them at room temperature: make them fresh, refrigerate at 4 °C (40 °F) or below and use within 4 "
-        "days, or freeze.",
-        "National Center for Home Food Preservation (7 days at most; garlic in oil at room temperature is "
-        "at risk); Penn State Extension (10 days); US health advice says 4, read as quoted elsewhere: the "
-        "shortest is taken. University of Maine Extension 4385.",
+        tr(
+            "Garlic or fresh peppers in oil can grow botulism, which is neither smelt nor "
+            "tasted. Never keep them at room temperature: make them fresh, refrigerate at 4 °C "
+            "(40 °F) or below and use within 4 days, or freeze."
+        ),
+        tr(
+            "National Center for Home Food Preservation (7 days at most; garlic in oil at room "
+            "temperature is at risk); Penn State Extension (10 days); US health advice says 4, "
+            "read as quoted elsewhere: the shortest is taken. University of Maine Extension 4385."
+        ),
     ),
     Caution(
-        "Dry at 60 °C (140 °F) until brittle, leave out what is soft or mouldy, and look at the jars in the "
-        "first week: damp on the glass means back into the dryer.",
-        "State extension drying tables (140 °F); looking at the jars: extension text, read as quoted "
-        "elsewhere.",
+        tr(
+            "Dry at 60 °C (140 °F) until brittle, leave out what is soft or mouldy, and look at "
+            "the jars in the first week: damp on the glass means back into the dryer."
+        ),
+        tr(
+            "State extension drying tables (140 °F); looking at the jars: extension text, read "
+            "as quoted elsewhere."
+        ),
     ),
 )
 
@@ -110,25 +128,34 @@ class Kept:
     @property
     def why(self) -> Why:
         """What the weights are made of."""
-        rule = (
-            "Drying takes water only: what is dry in the fresh fruit is dry in the dried. Dried weight is "
-            "the trimmed weight times (1 - water fresh) over (1 - water dried). Packs are the trimmed weight "
-            "over that of a pack, rounded up; freezing takes nothing away."
+        rule = tr(
+            "Drying takes water only: what is dry in the fresh fruit is dry in the dried. Dried "
+            "weight is the trimmed weight times (1 - water fresh) over (1 - water dried). Packs "
+            "are the trimmed weight over that of a pack, rounded up; freezing takes nothing away."
         )
         inputs = (
-            ("fresh", weight_words(self.fresh)),
-            ("trimmed away", f"{self.away * 100:.0f} %"),
-            (f"water in a fresh {self.water.kind}", f"{self.water.share * 100:.1f} %"),
-            ("water left when dry", f"{self.dry_water * 100:.0f} %"),
-            ("a pack", weight_words(self.pack)),
+            (tr("fresh"), weight_words(self.fresh)),
+            (tr("trimmed away"), f"{self.away * 100:.0f} %"),
+            (
+                tr("water in a fresh {kind}", kind=self.water.kind),
+                f"{figure(self.water.share * 100, '.1f')} %",
+            ),
+            (tr("water left when dry"), f"{self.dry_water * 100:.0f} %"),
+            (tr("a pack"), weight_words(self.pack)),
         )
-        figure = f"{weight_words(self.fresh)} fresh: {weight_words(self.dried)} dried"
-        return Why(figure, rule, inputs, (self.water.source, DRY_FROM, FREEZE_FROM))
+        said = tr(
+            "{fresh} fresh: {dried} dried", fresh=weight_words(self.fresh), dried=weight_words(self.dried)
+        )
+        return Why(said, rule, inputs, (self.water.source, DRY_FROM, FREEZE_FROM))
 
     @property
     def words(self) -> str:
         """What it comes to, in one line."""
-        return f"{weight_words(self.dried)} dried, or {many(self.packs, 'pack')} frozen"
+        return tr(
+            "{dried} dried, or {packs} frozen",
+            dried=weight_words(self.dried),
+            packs=many(self.packs, "pack"),
+        )
 
 
 def water_in(season: Season, variety: str) -> Water | None:
