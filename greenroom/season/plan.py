@@ -30,7 +30,7 @@ from greenroom.season.replay import Replay, Spread, replay_of, spread_of
 from greenroom.season.ripe_learning import KINDS as RIPE_KINDS
 from greenroom.season.state import Season
 from greenroom.season.wants import Span, chosen_days, frost_dates, rules_of, sowing_span, wanted
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 RAISING_KINDS = (*SOWING_KINDS, HolderRetired, PlanRules, Variety)
 NEEDS_KINDS = (*RAISING_KINDS, *RIPE_KINDS)
@@ -258,26 +258,36 @@ def _missing(ground: _Ground, rows: tuple[PlanRow, ...], basis: Basis) -> list[s
     told = []
     if ground.replay is not None and ground.chart is None and rows:
         told.append(
-            "The weather record holds no season whole from setting out to autumn; bring more years in."
+            tr("The weather record holds no season whole from setting out to autumn; bring more years in.")
         )
     if basis is Basis.NOTHING and ground.replay is None:
         told.append(
-            "There is no weather record and there are no frost dates, so no dates can be told: bring a "
-            "record in, or give your usual last and first frost."
+            tr(
+                "There is no weather record and there are no frost dates, so no dates can be told: "
+                "bring a record in, or give your usual last and first frost."
+            )
         )
     elif basis is Basis.FROSTS:
         told.append(
-            "The dates rest on your two usual frosts alone: they tell nothing of how warm it is between "
-            "them or how far the years differ, so there are no odds; a weather record would tell."
+            tr(
+                "The dates rest on your two usual frosts alone: they tell nothing of how warm it is "
+                "between them or how far the years differ, so there are no odds; a weather record "
+                "would tell."
+            )
         )
     elif ground.chart is not None and len(ground.chart.years) < FEW_YEARS:
         told.append(
-            f"The odds rest on {many(len(ground.chart.years), 'year')} only; 30 are the custom, so bring "
-            "more of them in."
+            tr(
+                "The odds rest on {years} only; 30 are the custom, so bring more of them in.",
+                years=many(len(ground.chart.years), "year"),
+            )
         )
     unknown = [row.name for row in rows if row.needs.days_to_ripe is None]
     if unknown:
         told.append(
-            f"Days to ripe are not known of {', '.join(unknown)}; give them in the seed box to see the odds."
+            tr(
+                "Days to ripe are not known of {varieties}; give them in the seed box to see the odds.",
+                varieties=", ".join(unknown),
+            )
         )
     return told

@@ -16,7 +16,7 @@ from greenroom.season.plan_needs import Needs, needs_as, ready_after
 from greenroom.season.replay import Odds, Replay, replay_of
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 COVER_C = 2.0
 """A light fleece keeps the air beneath it so much warmer at night: extension services, from memory.
@@ -72,20 +72,31 @@ def short_words(plan: Plan, row: PlanRow) -> str:
     """Return in how far a row falls short, in a sentence; nothing where it does not."""
     if row.frosts is not None and row.short:
         late = many(-row.frosts.spare_days, "day")
-        return f"{row.name} would ripen {late} after the usual first frost, counted by the calendar."
+        return tr(
+            "{variety} would ripen {days} after the usual first frost, counted by the calendar.",
+            variety=row.name,
+            days=late,
+        )
     if plan.chart is None or row.sowing is None or not row.short:
         return ""
     wanted, now = f"{plan.rules.odds * 100:.0f} %", row.sowing.odds
     day, best = plan.chart.best(row.variety)
     if best.share < plan.rules.odds:
-        return (
-            f"{row.name} ripens here in {best.words} at best, however early it is sown; you asked for "
-            f"{wanted} of them."
+        return tr(
+            "{variety} ripens here in {odds} at best, however early it is sown; you asked for "
+            "{share} of them.",
+            variety=row.name,
+            odds=best.words,
+            share=wanted,
         )
     latest = row.latest or day
-    return (
-        f"Sown on {day_words(row.on)}, {row.name} ripens in {now.words}; sown by {day_words(latest)} it "
-        f"would in {plan.chart.odds_on(row.variety, latest).words}."
+    return tr(
+        "Sown on {day}, {variety} ripens in {odds}; sown by {latest} it would in {latest_odds}.",
+        day=day_words(row.on),
+        variety=row.name,
+        odds=now.words,
+        latest=day_words(latest),
+        latest_odds=plan.chart.odds_on(row.variety, latest).words,
     )
 
 
@@ -96,7 +107,9 @@ def _earlier(plan: Plan, row: PlanRow, today: date) -> Iterator[Help]:
     day = row.latest or plan.chart.best(row.variety)[0]
     if today <= day < row.on:
         odds = plan.chart.odds_on(row.variety, day)
-        yield Help("earlier", f"Sown on {day_words(day)} it ripens in {odds.words}.", odds)
+        yield Help(
+            "earlier", tr("Sown on {day} it ripens in {odds}.", day=day_words(day), odds=odds.words), odds
+        )
 
 
 def _warmer(plan: Plan, row: PlanRow, replay: Replay, say_c: SayC) -> Iterator[Help]:
@@ -108,9 +121,13 @@ def _warmer(plan: Plan, row: PlanRow, replay: Replay, say_c: SayC) -> Iterator[H
     ready = ready_after(needs.weeks, up, needs.best_days, needs.hardening_days)
     odds = _played(plan, row, replay, replace(needs, days_to_ready=ready))
     if odds is not None:
-        words = (
-            f"In mix at {say_c(needs.best_c)} instead of {say_c(needs.mix_c)} it is up {saved:.0f} days "
-            f"sooner and ripens in {odds.words}."
+        words = trn(
+            "In mix at {warm} instead of {now} it is up {n} day sooner and ripens in {odds}.",
+            "In mix at {warm} instead of {now} it is up {n} days sooner and ripens in {odds}.",
+            round(saved),
+            warm=say_c(needs.best_c),
+            now=say_c(needs.mix_c),
+            odds=odds.words,
         )
         yield Help("warmer mix", words, odds)
 
@@ -120,9 +137,10 @@ def _covered(plan: Plan, row: PlanRow, replay: Replay) -> Iterator[Help]:
     under = replace(needs, floor_c=needs.floor_c - COVER_C, killing_c=needs.killing_c - COVER_C)
     odds = _played(plan, row, replay, under)
     if odds is not None:
-        words = (
-            "Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner and lasts "
-            f"longer: ripe in {odds.words}."
+        words = tr(
+            "Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner "
+            "and lasts longer: ripe in {odds}.",
+            odds=odds.words,
         )
         yield Help("cover", words, odds)
 
@@ -137,7 +155,12 @@ def _other_kinds(season: Season, plan: Plan, row: PlanRow, replay: Replay) -> It
         better = [one for one in found if row.sowing and one[0].share > row.sowing.odds.share]
         better.sort(key=lambda one: (-one[0].share, -_days(one[1])))
         for odds, crop in better[:EARLIER_KINDS]:
-            words = f"An earlier kind: {crop.name} ({_days(crop):.0f} days to ripe) in {odds.words}."
+            words = tr(
+                "An earlier kind: {crop} ({days:.0f} days to ripe) in {odds}.",
+                crop=crop.name,
+                days=_days(crop),
+                odds=odds.words,
+            )
             yield Help("earlier kind", words, odds)
         if any(odds.share >= plan.rules.odds for odds, _ in better):
             return

@@ -15,6 +15,7 @@ from greenroom.agronomy.sunlight import solar_noon, sun_position
 from greenroom.season.plot import Extent, Plot, Point
 from greenroom.season.plot_plants import Plant
 from greenroom.season.spots import SpotKey
+from greenroom.speech import tr
 
 Floats = NDArray[np.float64]
 
@@ -25,9 +26,9 @@ STEP_MINUTES = 10.0
 HALF_DAY_MINUTES = 720.0
 UPPER_LIMB_DEGREES = -0.8333  # of the sun's centre at sunrise, as in `sun_hours`
 FULL_SUN_H, PART_SUN_H = 6.0, 4.0
-SUN_WORDS_FROM = (
-    "Penn State Extension: full sun is six hours of direct sun a day or more, part sun four to six "
-    "(read in a copy)."
+SUN_WORDS_FROM = tr(
+    "Penn State Extension: full sun is six hours of direct sun a day or more, part sun "
+    "four to six (read in a copy)."
 )
 SAME_HOURS = 0.05
 
@@ -227,8 +228,8 @@ def shadows(boxes: Iterable[Box], moment: datetime, where: Where) -> list[list[P
 def sun_word(hours: float) -> str:
     """Return what hours of direct sun a day are called."""
     if hours >= FULL_SUN_H:
-        return "full sun"
-    return "part sun" if hours >= PART_SUN_H else "shade"
+        return tr("full sun")
+    return tr("part sun") if hours >= PART_SUN_H else tr("shade")
 
 
 def _at_level(

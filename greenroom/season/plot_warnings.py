@@ -14,29 +14,32 @@ from greenroom.season.plot_plants import CM, Plant
 from greenroom.season.plot_sun import FULL_SUN_H, SUN_WORDS_FROM, PlantSun, sun_word
 from greenroom.season.spots import SpotKey
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr
 
 SHADE_WORTH_SAYING_H = 1.0
 NEARLY_M = 0.005
 OVER_CM = 100
 
 POLE_FROM = (
-    "Oregon State University Extension; Louisiana State University AgCenter: rows may run either way, "
-    "taller crops stand on the side of the pole.",
+    tr(
+        "Oregon State University Extension; Louisiana State University AgCenter: rows may "
+        "run either way, taller crops stand on the side of the pole."
+    ),
 )
-SHADE_RULE = (
-    "Each plant counts as a box as tall as the middle of the guide's range and as wide as the least "
-    "distance it asks for; the sun is followed through the day, and what is lost is judged at the top of "
-    "the plant in the shade. An hour or more lost is told."
+SHADE_RULE = tr(
+    "Each plant counts as a box as tall as the middle of the guide's range and as wide "
+    "as the least distance it asks for; the sun is followed through the day, and what is "
+    "lost is judged at the top of the plant in the shade. An hour or more lost is told."
 )
-SPACING_RULE = (
-    "Two plants should stand as far apart as the mean of the least distances that the guide gives for the "
-    "two. Closer ones shade each other and stay wet longer after rain."
+SPACING_RULE = tr(
+    "Two plants should stand as far apart as the mean of the least distances that the "
+    "guide gives for the two. Closer ones shade each other and stay wet longer after "
+    "rain."
 )
-POT_RULE = "The pot should hold at least the least that the guide gives for the kind."
-SUN_RULE = (
-    "Direct sun on the day shown, under a sky without cloud, with all plants full grown, judged at the "
-    "plant's top."
+POT_RULE = tr("The pot should hold at least the least that the guide gives for the kind.")
+SUN_RULE = tr(
+    "Direct sun on the day shown, under a sky without cloud, with all plants full grown, "
+    "judged at the plant's top."
 )
 
 
@@ -116,19 +119,27 @@ def _asked_m(plant: Plant) -> float | None:
 
 def _shade(pairs: list[tuple[float, Plant, Plant]], *, southern: bool) -> Warn:
     hours, tall, low = max(pairs, key=lambda pair: pair[0])
-    pole = "south" if southern else "north"
-    words = (
-        f"{tall.name} at {tall.spot.label} takes {hours:.1f} h of sun from {low.name} at {low.spot.label}; "
-        f"taller ones go to the {pole} side."
+    words = tr(
+        "{tall} at {tall_spot} takes {hours:.1f} h of sun from {low} at {low_spot}",
+        tall=tall.name,
+        tall_spot=tall.spot.label,
+        hours=hours,
+        low=low.name,
+        low_spot=low.spot.label,
     )
+    side = tr("taller ones go to the south side.") if southern else tr("taller ones go to the north side.")
+    words = f"{words}; {side}"
     inputs = (
-        (f"{tall.name}, grown", _height_words(tall)),
-        (f"{low.name}, grown", _height_words(low)),
-        ("plants in such shade", str(len({low.spot for _, _, low in pairs}))),
+        (tr("{plant}, grown", plant=tall.name), _height_words(tall)),
+        (tr("{plant}, grown", plant=low.name), _height_words(low)),
+        (tr("plants in such shade"), str(len({low.spot for _, _, low in pairs}))),
     )
     spots = dict.fromkeys(spot for _, one, other in pairs for spot in (one.spot, other.spot))
     why = Why(
-        f"{hours:.1f} h of sun lost", SHADE_RULE, inputs, (*POLE_FROM, *_cites((tall, low), "height_cm"))
+        tr("{hours:.1f} h of sun lost", hours=hours),
+        SHADE_RULE,
+        inputs,
+        (*POLE_FROM, *_cites((tall, low), "height_cm")),
     )
     return Warn("shade", words, why, tuple(spots))
 
@@ -137,20 +148,29 @@ def _spacing(plot: Plot, pairs: list[tuple[float, Plant, Plant]]) -> Warn:
     apart, one, other = min(pairs, key=lambda pair: pair[0])
     wanted = between_m(one, other)
     bed = plot.bed(one.spot.holder)
-    names = one.name if one.name == other.name else f"{one.name} and {other.name}"
-    words = (
-        f"{bed.name if bed else 'The bed'}: {names} stand {apart * OVER_CM:.0f} cm apart, at "
-        f"{one.spot.label} and {other.spot.label}; {wanted * OVER_CM:.0f} cm or more is asked for."
+    names = one.name if one.name == other.name else tr("{first} and {last}", first=one.name, last=other.name)
+    words = tr(
+        "{bed}: {plants} stand {apart:.0f} cm apart, at {first_spot} and {last_spot}; {wanted:.0f} cm or "
+        "more is asked for.",
+        bed=bed.name if bed else tr("The bed"),
+        plants=names,
+        apart=apart * OVER_CM,
+        first_spot=one.spot.label,
+        last_spot=other.spot.label,
+        wanted=wanted * OVER_CM,
     )
     inputs = (
-        ("stand apart", f"{apart * OVER_CM:.0f} cm"),
-        (f"{one.name} asks for", _spacing_words(one)),
-        (f"{other.name} asks for", _spacing_words(other)),
-        ("pairs as close", str(len(pairs))),
+        (tr("stand apart"), f"{figure(apart * OVER_CM, '.0f')} cm"),
+        (tr("{plant} asks for", plant=one.name), _spacing_words(one)),
+        (tr("{plant} asks for", plant=other.name), _spacing_words(other)),
+        (tr("pairs as close"), str(len(pairs))),
     )
     spots = dict.fromkeys(spot for _, first, second in pairs for spot in (first.spot, second.spot))
     why = Why(
-        f"{wanted * OVER_CM:.0f} cm between them", SPACING_RULE, inputs, _cites((one, other), "spacing_cm")
+        tr("{distance:.0f} cm between them", distance=wanted * OVER_CM),
+        SPACING_RULE,
+        inputs,
+        _cites((one, other), "spacing_cm"),
     )
     return Warn("spacing", words, why, tuple(spots))
 
@@ -160,37 +180,59 @@ def _pot(plot: Plot, found: list[Plant]) -> Warn:
     bed, asked = plot.bed(first.spot.holder), first.crop.final_pot_l if first.crop else None
     litres = bed.pot_litres if bed and bed.pot_litres else 0.0
     least = asked.value.low if asked else 0.0
-    name = bed.name if bed else "The pots"
-    words = f"{name}: {first.name} asks for {least:.0f} L or more and stands in {litres:g} L."
-    inputs = (
-        ("pot", f"{litres:g} L"),
-        (f"{first.name} asks for", f"{least:g} to {asked.value.high:g} L" if asked else "not known"),
-        ("plants", many(len(found), "plant")),
+    name = bed.name if bed else tr("The pots")
+    words = tr(
+        "{pots}: {plant} asks for {least:.0f} L or more and stands in {litres:g} L.",
+        pots=name,
+        plant=first.name,
+        least=least,
+        litres=litres,
     )
-    why = Why(f"{least:.0f} L or more", POT_RULE, inputs, _cites((first,), "final_pot_l"))
+    inputs = (
+        (tr("pot"), f"{figure(litres, 'g')} L"),
+        (
+            tr("{plant} asks for", plant=first.name),
+            tr("{least:g} to {high:g} L", least=least, high=asked.value.high) if asked else tr("not known"),
+        ),
+        (tr("plants"), many(len(found), "plant")),
+    )
+    why = Why(tr("{least:.0f} L or more", least=least), POT_RULE, inputs, _cites((first,), "final_pot_l"))
     return Warn("pot", words, why, tuple(plant.spot for plant in found))
 
 
 def _dim(found: list[PlantSun]) -> Warn:
     least = min(found, key=lambda sun: sun.hours.day)
     plant, hours = least.plant, least.hours
-    words = f"{plant.name} at {plant.spot.label} has {hours.day:.1f} h of sun: {sun_word(hours.day)}."
+    words = tr(
+        "{plant} at {spot} has {hours:.1f} h of sun: {light}.",
+        plant=plant.name,
+        spot=plant.spot.label,
+        hours=hours.day,
+        light=sun_word(hours.day),
+    )
     inputs = [
-        ("morning and afternoon", f"{hours.morning:.1f} h and {hours.afternoon:.1f} h"),
-        *((taken.name, f"takes {taken.hours:.1f} h") for taken in least.taken[:4]),
-        ("plants with less than six hours", str(len(found))),
+        (
+            tr("morning and afternoon"),
+            tr("{morning:.1f} h and {afternoon:.1f} h", morning=hours.morning, afternoon=hours.afternoon),
+        ),
+        *((taken.name, tr("takes {hours:.1f} h", hours=taken.hours)) for taken in least.taken[:4]),
+        (tr("plants with less than six hours"), str(len(found))),
     ]
-    why = Why(f"{hours.day:.1f} h of direct sun", SUN_RULE, tuple(inputs), (SUN_WORDS_FROM,))
+    why = Why(tr("{hours:.1f} h of direct sun", hours=hours.day), SUN_RULE, tuple(inputs), (SUN_WORDS_FROM,))
     return Warn("sun", words, why, tuple(sun.plant.spot for sun in found))
 
 
 def _height_words(plant: Plant) -> str:
-    return "not known" if plant.height_m is None else f"{plant.height_m * OVER_CM:.0f} cm"
+    return tr("not known") if plant.height_m is None else f"{figure(plant.height_m * OVER_CM, '.0f')} cm"
 
 
 def _spacing_words(plant: Plant) -> str:
     spacing = plant.crop.spacing_cm if plant.crop else None
-    return "not known" if spacing is None else f"{spacing.value.low:g} to {spacing.value.high:g} cm"
+    return (
+        tr("not known")
+        if spacing is None
+        else tr("{low:g} to {high:g} cm", low=spacing.value.low, high=spacing.value.high)
+    )
 
 
 def _cites(plants: Iterable[Plant], value: str) -> tuple[str, ...]:
