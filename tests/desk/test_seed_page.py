@@ -4,7 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from greenroom.desk.seed.packet_form import CROP, GERMINATION, LOT, NAME, PACKED, RIPE, SEEDS
+from greenroom.desk.seed.packet_form import CROP, GERMINATION, LOT, NAME, PACKED, RIPE, SEEDS, TITLES
 from greenroom.desk.seed.page import SeedPage
 from greenroom.season.packets import SeedEntry, packets
 
@@ -316,6 +316,6 @@ def test_sowing_elsewhere_shows_in_the_table_when_the_page_comes_to_the_front(bo
 def test_every_field_has_a_name_for_a_screen_reader(page):
     form = page.card.form
     for name, field in {**form.fields, CROP: form.crop}.items():
-        assert field.accessibleName() == name
+        assert field.accessibleName() == TITLES[name]
     assert page.filter.accessibleName()
     assert page.table.accessibleName()

@@ -17,10 +17,11 @@ from greenroom.season.deeds_tests import COLDEST_C, WARMEST_C, begin_test
 from greenroom.season.home_tests import home_tests_of
 from greenroom.season.packets import PacketView, packet_view
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 FEWEST, USUAL, MOST = 10, 20, 100
-NOT_KNOWN = "not known"
-TOO_FEW = f"A test takes {FEWEST} seeds at least; the packet holds fewer."
+NOT_KNOWN = tr("not known")
+TOO_FEW = tr("A test takes {fewest} seeds at least; the packet holds fewer.", fewest=FEWEST)
 
 
 class BeginTest(QWidget):
@@ -38,16 +39,16 @@ class BeginTest(QWidget):
         self.seeds.setRange(FEWEST, MOST)
         self.on = QDateEdit()
         self.on.setCalendarPopup(True)
-        self.on.setDisplayFormat("d MMM yyyy")
+        self.on.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
         self.warmth = QDoubleSpinBox()
         self.warmth.setDecimals(0)
         self.warmth.setSpecialValueText(NOT_KNOWN)
-        self.begin = button("Begin the test", self._begin, "primary", name="begin-test")
+        self.begin = button(tr("Begin the test"), self._begin, "primary", name="begin-test")
         self.too_few = label(TOO_FEW, "quiet", wrap=True)
-        self.how_title = label("How it is done", "strong")
+        self.how_title = label(tr("How it is done"), "strong")
         self.how = label("", wrap=True)
-        self.how_why = WhyLink(bench, self._why, "where this comes from")
-        self.how_why.setAccessibleName("where the way of testing comes from")
+        self.how_why = WhyLink(bench, self._why, tr("where this comes from"))
+        self.how_why.setAccessibleName(tr("where the way of testing comes from"))
         self.how_title.setContentsMargins(0, GAP, 0, 0)
         self._lay_out()
 
@@ -68,7 +69,7 @@ class BeginTest(QWidget):
         self._set_seeds(view)
         season = self._bench.keeper.season
         again = bool(home_tests_of(season, view.key))
-        self.title.setText("Another test" if again else "A test at home")
+        self.title.setText(tr("Another test") if again else tr("A test at home"))
         self.how.setText(how_to_words(season, view, self._say_c))
 
     def _begin(self) -> None:
@@ -122,7 +123,7 @@ class BeginTest(QWidget):
         grid.setVerticalSpacing(GAP - 2)
         grid.setColumnStretch(1, 1)
         grid.addWidget(self.title, 0, 0, 1, 2)
-        fields = (("Seeds", self.seeds), ("Set on", self.on), ("Warmth", self.warmth))
+        fields = ((tr("Seeds"), self.seeds), (tr("Set on"), self.on), (tr("Warmth"), self.warmth))
         for place, (name, field) in enumerate(fields, start=1):
             words = label(name, "quiet")
             words.setBuddy(field)

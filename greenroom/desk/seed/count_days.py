@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.home_tests import HomeTest
+from greenroom.speech import tr, trn
 
 WEEK = 7
 DAY_PX = 40
@@ -32,6 +33,7 @@ STEPS = {
     Qt.Key.Key_Down: WEEK,
 }
 DIGITS = "0123456789"
+LAST = tr("last", sense="count of a test")
 
 
 class CountDays(QWidget):
@@ -53,7 +55,7 @@ class CountDays(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setToolTip(
-            "Arrow keys go to a day; a digit writes its count, + adds one, Backspace takes one off"
+            tr("Arrow keys go to a day; a digit writes its count, + adds one, Backspace takes one off")
         )
         look.changed.connect(self.update)
 
@@ -95,9 +97,11 @@ class CountDays(QWidget):
         if self._test is None:
             return ""
         count = self._counts.get(day)
-        told = "not looked at" if count is None else f"{count} germinated"
-        last = ", last count due" if day == self._test.due else ""
-        return f"{day_words(day)}, day {(day - self._test.begun).days}{last}: {told}"
+        told = tr("not looked at") if count is None else trn("1 germinated", "{n} germinated", count)
+        number = (day - self._test.begun).days
+        if day == self._test.due:
+            return tr("{date}, day {day}, last count due: {told}", date=day_words(day), day=number, told=told)
+        return tr("{date}, day {day}: {told}", date=day_words(day), day=number, told=told)
 
     def sizeHint(self) -> QSize:
         return QSize(WEEK * DAY_PX, self._weeks() * DAY_PX)
@@ -170,7 +174,7 @@ class CountDays(QWidget):
         count = self._counts.get(day)
         if count is not None:
             return str(count)
-        return "last" if self._test is not None and day == self._test.due else ""
+        return LAST if self._test is not None and day == self._test.due else ""
 
     def _weeks(self) -> int:
         return max(1, -(-len(self.days) // WEEK))

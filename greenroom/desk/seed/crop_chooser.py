@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QWidget
 from greenroom.desk.seed.crop_words import long_name
 from greenroom.exchange.seed_values import UnfitError
 from greenroom.guide import Guide
+from greenroom.speech import tr
 
 WIDTH_CHARACTERS = 14
 
@@ -20,7 +21,7 @@ class CropChooser(QComboBox):
         self._guide = guide
         self._foreign: str | None = None
         self.words = QLineEdit()
-        self.words.setPlaceholderText("not known")
+        self.words.setPlaceholderText(tr("not known"))
         self.setEditable(True)
         self.setLineEdit(self.words)
         self.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
@@ -54,7 +55,7 @@ class CropChooser(QComboBox):
             return key
         found = self._guide.find(text)
         if found is None:
-            raise UnfitError("a crop of the guide, such as pepper or habanero, or nothing")
+            raise UnfitError(tr("a crop of the guide, such as pepper or habanero, or nothing"))
         return found.key
 
     def words_of(self, key: str | None) -> str:

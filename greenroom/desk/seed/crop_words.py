@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from greenroom.guide import Crop, Guide
 from greenroom.season.why import Why
+from greenroom.speech import tr, trn
 
 
 def kind_words(guide: Guide, crop: str | None) -> str:
@@ -41,17 +42,29 @@ def keeping_why(guide: Guide, crop: str | None, age: int) -> Why | None:
         return None
     span = found.seed_life_years
     low, high = span.value.low, span.value.high
-    keeps = f"{low:g} years" if low == high else f"{low:g} to {high:g} years"
-    rule = (
-        "Seed is called old when it is past the longest of the usual years; it may still come up, slower "
-        "and in smaller shares. Test ten seeds before you count on it."
+    keeps = (
+        tr("{years:g} years", years=low)
+        if low == high
+        else tr("{low:g} to {high:g} years", low=low, high=high)
+    )
+    rule = tr(
+        "Seed is called old when it is past the longest of the usual years; it may still "
+        "come up, slower and in smaller shares. Test ten seeds before you count on it."
     )
     inputs = (
-        ("age", f"{age} years from the year on the packet"),
-        ("crop", found.name),
-        ("keeps, cool and dry, usually", keeps),
+        (
+            tr("age"),
+            trn("1 year from the year on the packet", "{n} years from the year on the packet", age),
+        ),
+        (tr("crop"), found.name),
+        (tr("keeps, cool and dry, usually"), keeps),
     )
-    return Why(f"{age} years old; usually keeps {keeps}", rule, inputs, (str(span.source),))
+    return Why(
+        trn("1 year old; usually keeps {span}", "{n} years old; usually keeps {span}", age, span=keeps),
+        rule,
+        inputs,
+        (str(span.source),),
+    )
 
 
 def _life(guide: Guide, crop: str | None) -> tuple[float, float] | None:

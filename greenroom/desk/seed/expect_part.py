@@ -28,8 +28,9 @@ from greenroom.season.packets import packet_view
 from greenroom.season.picking_why import learned_why
 from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-NO_DAYS = "How long it takes is not known: the guide has no days for this crop at this warmth."
+NO_DAYS = tr("How long it takes is not known: the guide has no days for this crop at this warmth.")
 TABLE_COLUMNS = 3
 NAME_PX, FIGURE_PX = 90, 46
 
@@ -78,7 +79,7 @@ class ExpectPart(Part):
         self.about = label("", "quiet", wrap=True)
         self.share = label("", "page-title")
         self.share_why = WhyLink(bench, self._share_why)
-        self.share_why.setAccessibleName("why this share is expected up")
+        self.share_why.setAccessibleName(tr("why this share is expected up"))
         self.bar = RangeBar(bench.look)
         self.law = label("", wrap=True)
         self.parts = Facts()
@@ -86,11 +87,11 @@ class ExpectPart(Part):
         self.days = label("", "title")
         self.no_days = label(NO_DAYS, "quiet", wrap=True)
         self.days_why = WhyLink(bench, self._days_why)
-        self.days_why.setAccessibleName("why these days to come up")
+        self.days_why.setAccessibleName(tr("why these days to come up"))
         self.days_parts = Facts()
         self.ripe = label("", "title", wrap=True)
         self.ripe_why = WhyLink(bench, self._ripe_why)
-        self.ripe_why.setAccessibleName("why these days to ripe")
+        self.ripe_why.setAccessibleName(tr("why these days to ripe"))
         self.ripe_parts = Facts()
         self.wanted = WantedField(bench)
         self._lay_out()
@@ -112,7 +113,7 @@ class ExpectPart(Part):
         if key is None or view is None or expected is None:
             return
         self.about.setText(packet_words(view, keeper.today))
-        self.share.setText(f"{range_words(expected)} up")
+        self.share.setText(tr("{share} up", share=range_words(expected)))
         self.bar.show_expected(expected)
         self.law.setText(law_words(expected))
         self.law.setVisible(bool(self.law.text()))
@@ -130,7 +131,7 @@ class ExpectPart(Part):
             part.setVisible(found is not None)
         self.no_days.setVisible(found is None)
         if found is not None:
-            self.days.setText(f"Half up on day {found.days:.0f}")
+            self.days.setText(tr("Half up on day {days:.0f}", days=found.days))
             self.days_parts.show_rows(days_rows(found, self._say_c))
 
     def _show_ripe(self, variety: str) -> None:
@@ -140,7 +141,7 @@ class ExpectPart(Part):
             part.setVisible(found is not None)
         if found is not None:
             days = found.learned.figure / found.heat.a_day
-            self.ripe.setText(f"Ripe {days:.0f} days after setting out")
+            self.ripe.setText(tr("Ripe {days:.0f} days after setting out", days=days))
             self.ripe_parts.show_rows(ripe_rows(found))
 
     def _share_why(self) -> Why | None:

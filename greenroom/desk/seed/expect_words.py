@@ -14,9 +14,10 @@ from greenroom.season.packets import PacketView
 from greenroom.season.ripe_learning import Ripening
 from greenroom.season.sprouting import SayC, chance_words
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 NONE = "–"
+OWN, GUIDE, TOGETHER = tr("Own", sense="of the grower"), tr("Guide"), tr("Together")
 WHOLE = 0.05
 MOST_TRAYS = 6
 Rows = list[tuple[str, str, str]]
@@ -25,13 +26,14 @@ Rows = list[tuple[str, str, str]]
 def packet_words(view: PacketView, today: date) -> str:
     """Return lot, age and what is left in one line."""
     fact = view.packet
-    words = [f"lot {fact.lot}"] if fact.lot else []
+    words = [tr("lot {lot}", lot=fact.lot)] if fact.lot else []
     if fact.packed is not None:
-        words.append(f"packed {fact.packed}, {many(max(0, today.year - fact.packed), 'year')} old")
+        age = many(max(0, today.year - fact.packed), "year")
+        words.append(tr("packed {year}, {age} old", year=fact.packed, age=age))
     if view.left is None or fact.seeds is None:
-        words.append("seeds not counted")
+        words.append(tr("seeds not counted"))
     else:
-        words.append(f"{view.left:,} of {fact.seeds:,} seeds left")
+        words.append(tr("{left:,} of {total:,} seeds left", left=view.left, total=fact.seeds))
     text = " · ".join(words)
     return text[0].upper() + text[1:]
 
@@ -40,19 +42,19 @@ def share_rows(season: Season, expected: Expected) -> Rows:
     """Return the parts that an expected share is made of, each with the seeds it counts for."""
     prior = expected.prior
     label = NONE if expected.label is None else chance_words(expected.label)
-    said = f"{chance_words(prior.share)} is taken" if expected.label is None else ""
-    rows = [("On the label", label, said)]
-    counts = f"counts as {prior.weight:.0f} seeds"
+    said = tr("{share} is taken", share=chance_words(prior.share)) if expected.label is None else ""
+    rows = [(tr("On the label"), label, said)]
+    counts = trn("counts as 1 seed", "counts as {n} seeds", round(prior.weight))
     if prior.age:
-        rows.append((f"After {many(prior.age, 'year')}", chance_words(prior.share), counts))
+        rows.append((tr("After {years}", years=many(prior.age, "year")), chance_words(prior.share), counts))
     else:
         rows[0] = (*rows[0][:2], ", ".join(one for one in (said, counts) if one))
     tests = home_tests_of(season, expected.packet)
     running = sum(not test.over for test in tests)
-    waiting = f"{many(running, 'test')} not over yet" if running else "no test yet"
-    rows.append(("Tests at home", *_tally_words(expected.tested, waiting)))
-    rows.append(("Own sowings", *_tally_words(expected.sown, "none that had time to show")))
-    rows.append(("Together", chance_words(expected.share), "nine times in ten within the range above"))
+    waiting = tr("{tests} not over yet", tests=many(running, "test")) if running else tr("no test yet")
+    rows.append((tr("Tests at home"), *_tally_words(expected.tested, waiting)))
+    rows.append((tr("Own sowings"), *_tally_words(expected.sown, tr("none that had time to show"))))
+    rows.append((TOGETHER, chance_words(expected.share), tr("nine times in ten within the range above")))
     return rows
 
 
@@ -61,9 +63,11 @@ def law_words(expected: Expected) -> str:
     if expected.least is None or expected.below is None:
         return ""
     chance = chance_words(expected.below)
-    return (
-        f"▴ The seed law asks {chance_words(expected.least)} of such seed for sale; the chance that this "
-        f"packet lies below is {chance}."
+    return tr(
+        "▴ The seed law asks {least} of such seed for sale; the chance that this packet lies below is "
+        "{chance}.",
+        least=chance_words(expected.least),
+        chance=chance,
     )
 
 
@@ -72,45 +76,63 @@ def sowing_words(season: Season, packet: str, today: date, say_c: SayC) -> str:
     trays = sorted((tray for tray in tray_sowings(season, packet, today) if tray.seeds), key=_age)
     lines = [_tray_words(season, tray, today, say_c) for tray in trays[:MOST_TRAYS]]
     if len(trays) > MOST_TRAYS:
-        lines.append(f"and {many(len(trays) - MOST_TRAYS, 'earlier sowing')}")
+        lines.append(tr("and {sowings}", sowings=many(len(trays) - MOST_TRAYS, "earlier sowing")))
     return "\n".join(lines)
 
 
 def days_rows(found: ComingUp, say_c: SayC) -> Rows:
     """Return the guide's days, the grower's own and the two together."""
     guide = found.guide
-    warm = f"{guide.early:.0f} to {guide.late:.0f}, at {say_c(found.mix_c)}, {warmth_words(found)}"
-    own = ("Own", NONE, "none half up yet")
+    warm = tr(
+        "{early:.0f} to {late:.0f}, at {warmth}, {origin}",
+        early=guide.early,
+        late=guide.late,
+        warmth=say_c(found.mix_c),
+        origin=warmth_words(found),
+    )
+    own = (OWN, NONE, tr("none half up yet"))
     if found.own is not None:
-        own = ("Own", f"day {found.own:.0f}", f"of {many(found.factor.seeds, 'seedling')} of this lot")
-    together = f"{found.low:.0f} to {found.high:.0f}, nine times in ten"
+        seedlings = many(found.factor.seeds, "seedling")
+        own = (OWN, _day(found.own), tr("of {seedlings} of this lot", seedlings=seedlings))
     return [
-        ("Guide", f"day {guide.days:.0f}", warm),
+        (GUIDE, _day(guide.days), warm),
         own,
-        ("Together", f"day {found.days:.0f}", together),
+        (TOGETHER, _day(found.days), _ends(found.low, found.high)),
     ]
 
 
 def ripe_rows(found: Ripening) -> Rows:
     """Return days to ripe as stated, of the grower's own plants and together, in days of one warmth."""
     learned, a_day = found.learned, found.heat.a_day
-    said = "Packet" if found.on_label else "Guide"
-    own = ("Own", NONE, _no_heat_words(found))
+    said = tr("Packet") if found.on_label else GUIDE
+    own = (OWN, NONE, _no_heat_words(found))
     if learned.own is not None:
         plants = many(learned.seeds, "plant")
-        own = ("Own", f"{learned.own / a_day:.0f} days", f"of {plants} by their heat, {learned.own:.0f} °C·d")
-    ends = f"{learned.low / a_day:.0f} to {learned.high / a_day:.0f}, nine times in ten"
+        heat = tr("of {plants} by their heat, {heat:.0f} °C·d", plants=plants, heat=learned.own)
+        own = (OWN, _days(learned.own / a_day), heat)
     return [
-        (said, f"{learned.guide / a_day:.0f} days", f"from setting out, {learned.guide:.0f} °C·d"),
+        (said, _days(learned.guide / a_day), tr("from setting out, {heat:.0f} °C·d", heat=learned.guide)),
         own,
-        ("Together", f"{learned.figure / a_day:.0f} days", ends),
+        (TOGETHER, _days(learned.figure / a_day), _ends(learned.low / a_day, learned.high / a_day)),
     ]
+
+
+def _day(number: float) -> str:
+    return tr("day {day:.0f}", day=number)
+
+
+def _days(number: float) -> str:
+    return tr("{days:.0f} days", days=number)
+
+
+def _ends(low: float, high: float) -> str:
+    return tr("{low:.0f} to {high:.0f}, nine times in ten", low=low, high=high)
 
 
 def _no_heat_words(found: Ripening) -> str:
     if found.own_days is None:
-        return "no plant of a bed picked ripe yet"
-    return f"{found.own_days:.0f} days by the calendar; no weather record tells their heat"
+        return tr("no plant of a bed picked ripe yet")
+    return tr("{days:.0f} days by the calendar; no weather record tells their heat", days=found.own_days)
 
 
 def _tally_words(tally: Tally, none: str) -> tuple[str, str]:
@@ -118,19 +140,22 @@ def _tally_words(tally: Tally, none: str) -> tuple[str, str]:
         return NONE, none
     share = chance_words(tally.came / tally.tried)
     if abs(tally.tried - round(tally.tried)) < WHOLE:
-        return share, f"{tally.came} of {tally.tried:.0f} came up"
-    return share, f"{tally.came} of {tally.tried:.1f}, less those the warmth kept down"
+        return share, tr("{came} of {tried:.0f} came up", came=tally.came, tried=tally.tried)
+    return share, tr(
+        "{came} of {tried:.1f}, less those the warmth kept down", came=tally.came, tried=tally.tried
+    )
 
 
 def _tray_words(season: Season, tray: TraySowing, today: date, say_c: SayC) -> str:
     made = season.holder(tray.holder)
     sown_on = today - timedelta(days=_age(tray))
-    warm = f" at {say_c(tray.mix_c)}" if tray.mix_c is not None else ""
     up = sum(seed.up for seed in tray.seeds)
     half = half_day(tray.seeds, up / len(tray.seeds)) if up else None
-    pace = f", half of those by day {half:.0f}" if half else ""
-    day = f"{day_words(sown_on)} {sown_on.year}"
-    return f"{made.name}, {day}{warm}: {up} of {len(tray.seeds)} up{pace}"
+    when = f"{made.name}, {day_words(sown_on)} {sown_on.year}"
+    if tray.mix_c is not None:
+        when = tr("{sowing} at {warmth}", sowing=when, warmth=say_c(tray.mix_c))
+    words = tr("{sowing}: {up} of {seeds} up", sowing=when, up=up, seeds=len(tray.seeds))
+    return tr("{sprouted}, half of those by day {day:.0f}", sprouted=words, day=half) if half else words
 
 
 def _age(tray: TraySowing) -> int:

@@ -9,6 +9,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QFileDialog, QLineEdit, QWidget
 
 from greenroom.desk.parts import button, label, row
+from greenroom.speech import tr
 
 
 class FileField(QWidget):
@@ -22,10 +23,10 @@ class FileField(QWidget):
         self._told = ""
         self.path = QLineEdit()
         self.path.setAccessibleName(words)
-        self.path.setPlaceholderText("path of a CSV file; or drop the file here")
+        self.path.setPlaceholderText(tr("path of a CSV file; or drop the file here"))
         self.path.returnPressed.connect(self._tell_anew)
         self.path.editingFinished.connect(self._tell)
-        self.browse = button("Choose a file…", self._browse)
+        self.browse = button(tr("Choose a file…"), self._browse)
         title = label(words, "quiet")
         title.setBuddy(self.path)
         self.setLayout(row(title, self.path, self.browse))
@@ -64,7 +65,7 @@ class FileField(QWidget):
             self.chosen.emit(path)
 
     def _browse(self) -> None:
-        dialog = QFileDialog(self, "Choose a file", self._folder(), self._filters)
+        dialog = QFileDialog(self, tr("Choose a file"), self._folder(), self._filters)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
         dialog.fileSelected.connect(self.choose)

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from greenroom.exchange.seed_values import UnfitError, read_count, read_days, read_year
+from greenroom.speech import figure, tr
 
 T = TypeVar("T")
 PERCENT = re.compile(r"(?P<number>\d{1,3}(?:[.,]\d{1,3})?)\s*%?")
@@ -24,7 +25,9 @@ def read_field(name: str, text: str, read: Callable[[str], T]) -> T:
         return read(text)
     except UnfitError as error:
         shown = " ".join(text.split())
-        raise UnfitError(f"{name}: “{shown}” stands where {error} is needed.") from error
+        raise UnfitError(
+            tr("{field}: “{typed}” stands where {allowed} is needed.", field=name, typed=shown, allowed=error)
+        ) from error
 
 
 def read_percent(text: str) -> float | None:
@@ -34,18 +37,18 @@ def read_percent(text: str) -> float | None:
     found = PERCENT.fullmatch(text.strip())
     number = float(found["number"].replace(",", ".")) if found else -1.0
     if not 0 <= number <= 100 or 0 < number < 1:
-        raise UnfitError("a percentage such as 85, 1 to 100, or nothing")
+        raise UnfitError(tr("a percentage such as 85, 1 to 100, or nothing"))
     return round(number / 100, 6)
 
 
 def number_words(value: float | None) -> str:
     """Return a number for an empty or filled field."""
-    return "" if value is None else f"{value:g}"
+    return "" if value is None else figure(value, ".10g")
 
 
 def percent_words(share: float | None) -> str:
     """Return a share as the germination field shows it."""
-    return "" if share is None else f"{round(share * 100, 3):g}"
+    return "" if share is None else figure(round(share * 100, 3), "g")
 
 
 __all__ = [

@@ -16,9 +16,10 @@ from greenroom.guide import Crop
 from greenroom.season.crops import crop_of, crop_words
 from greenroom.season.packets import packet_view
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-UNKNOWN = "The guide has nothing on this crop. Choose a crop of the guide on the packet's own fields."
-MARKS = (
+UNKNOWN = tr("The guide has nothing on this crop. Choose a crop of the guide on the packet's own fields.")
+MARKS = tr(
     "Read: in the source. Worked out: from what was read. From memory: not looked up. Press one to see more."
 )
 SHORT = 15
@@ -55,7 +56,7 @@ class GuidePart(Part):
         self._shown = shown
         crop = crop_of(keeper.season.guide, view.crop)
         self.title.setText(
-            f"From the guide: {crop_words(keeper.season.guide, view.crop)}" if crop else UNKNOWN
+            tr("From the guide: {crop}", crop=crop_words(keeper.season.guide, view.crop)) if crop else UNKNOWN
         )
         self.marks.setVisible(crop is not None)
         self._put(self._facts_of(crop) if crop else QWidget())
@@ -90,7 +91,14 @@ class GuidePart(Part):
     def _add(self, grid: QGridLayout, place: int, fact: GuideFact) -> int:
         """Add a fact, a long one on a line of its own; return the next free row."""
         link = WhyLink(self._bench, _giving(fact.why), fact.status)
-        link.setAccessibleName(f"{fact.name}, {fact.figure}: {fact.status}; where it comes from")
+        link.setAccessibleName(
+            tr(
+                "{what}, {figure}: {status}; where it comes from",
+                what=fact.name,
+                figure=fact.figure,
+                status=fact.status,
+            )
+        )
         grid.addWidget(label(fact.name, "quiet"), place, 0)
         grid.addWidget(link, place, 2, Qt.AlignmentFlag.AlignRight)
         if len(fact.figure) <= SHORT:

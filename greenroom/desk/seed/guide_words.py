@@ -10,66 +10,86 @@ from greenroom.guide import Cited, Crop, Guide, Reading, Span, Status
 from greenroom.guide.keys import VALUES
 from greenroom.season.crops import cite
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
 SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
-        "Seed",
+        tr("Seed"),
         (
-            ("seed_life_years", "keeps"),
-            ("legal_minimum_percent", "least for sale"),
-            ("test_c", "tested at"),
-            ("test_final_count_days", "last count"),
-            ("test_directions", "test also asks"),
-            ("seeds_per_gram", "seeds a gram"),
+            ("seed_life_years", tr("keeps", sense="of seed")),
+            ("legal_minimum_percent", tr("least for sale")),
+            ("test_c", tr("tested at")),
+            ("test_final_count_days", tr("last count")),
+            ("test_directions", tr("test also asks")),
+            ("seeds_per_gram", tr("seeds a gram")),
         ),
     ),
     (
-        "Sowing",
+        tr("Sowing"),
         (
-            ("germination_best_c", "best warmth"),
-            ("germination_least_c", "coldest"),
-            ("germination_greatest_c", "warmest"),
-            ("days_to_emerge", "days to come"),
-            ("emergence_days", "days in warmth"),
-            ("sow_depth_mm", "depth"),
-            ("germination_light", "light"),
-            ("sow_where", "sown"),
+            ("germination_best_c", tr("best warmth")),
+            ("germination_least_c", tr("coldest", sense="soil to come up in")),
+            ("germination_greatest_c", tr("warmest", sense="soil to come up in")),
+            ("days_to_emerge", tr("days to come")),
+            ("emergence_days", tr("days in warmth")),
+            ("sow_depth_mm", tr("depth", sense="of sowing")),
+            ("germination_light", tr("light", sense="to come up")),
+            ("sow_where", tr("sown", sense="where")),
         ),
     ),
     (
-        "Raising",
+        tr("Raising"),
         (
-            ("weeks_indoors", "weeks indoors"),
-            ("light_hours", "light a day"),
-            ("dli_least_mol_m2", "least daily light"),
-            ("grow_day_c", "by day"),
-            ("grow_night_c", "by night"),
-            ("pot_up_leaf_sets", "potted up at"),
+            ("weeks_indoors", tr("weeks indoors")),
+            ("light_hours", tr("light a day")),
+            ("dli_least_mol_m2", tr("least daily light")),
+            ("grow_day_c", tr("by day")),
+            ("grow_night_c", tr("by night")),
+            ("pot_up_leaf_sets", tr("potted up at")),
         ),
     ),
     (
-        "Outdoors",
+        tr("Outdoors"),
         (
-            ("night_floor_c", "nights from"),
-            ("soil_least_c", "soil from"),
-            ("spacing_cm", "between plants"),
-            ("final_pot_l", "pot"),
-            ("days_to_pick", "days to pick"),
+            ("night_floor_c", tr("nights from")),
+            ("soil_least_c", tr("soil from")),
+            ("spacing_cm", tr("between plants")),
+            ("final_pot_l", tr("pot", sense="of a grown plant")),
+            ("days_to_pick", tr("days to pick")),
         ),
     ),
 )
 
-STATUS_WORDS = {Status.READ: "read", Status.COMPUTED: "worked out", Status.MEMORY: "from memory"}
+STATUS_WORDS = {
+    Status.READ: tr("read", sense="of a fact"),
+    Status.COMPUTED: tr("worked out", sense="of a fact"),
+    Status.MEMORY: tr("from memory", sense="of a fact"),
+}
 VOUCHED = {
-    Status.READ: "read in the source named below",
-    Status.COMPUTED: "worked out from the source named below",
-    Status.MEMORY: "recalled, not looked up; go by your packet first",
+    Status.READ: tr("read in the source named below"),
+    Status.COMPUTED: tr("worked out from the source named below"),
+    Status.MEMORY: tr("recalled, not looked up; go by your packet first"),
 }
 CHOICES = {
-    "germination_light": {"light": "wanted", "dark": "kept from it", "either": "with or without"},
-    "sow_where": {"indoors": "indoors", "direct": "where it grows", "either": "indoors or where it grows"},
+    "germination_light": {
+        "light": tr("wanted", sense="light to come up"),
+        "dark": tr("kept from it", sense="light to come up"),
+        "either": tr("with or without", sense="light to come up"),
+    },
+    "sow_where": {
+        "indoors": tr("indoors"),
+        "direct": tr("where it grows"),
+        "either": tr("indoors or where it grows"),
+    },
 }
-DAYS_TO_PICK = "days from setting out to the first fruit, cut or flower"
+SPAN_WORDS = {
+    "years": tr("{span} years"),
+    "weeks": tr("{span} weeks"),
+    "days": tr("{span} days"),
+    "sets": tr("{span} sets of true leaves"),
+}
+"""How a figure is read with its unit; a unit that is not here is a sign and stands behind as it is."""
+DAYS_TO_PICK = tr("days from setting out to the first fruit, cut or flower")
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,15 +119,29 @@ def guide_notes(crop: Crop) -> list[tuple[str, str]]:
 
 
 def _fact(guide: Guide, crop: Crop, key: str, name: str, cited: Cited[Any], unit: str) -> GuideFact:
-    figure = _figure(key, cited.value, unit)
+    told_figure = _figure(key, cited.value, unit)
     written = guide.entries[cited.entry].name if cited.entry in guide.entries else cited.entry
     meaning = DAYS_TO_PICK if key == "days_to_pick" else VALUES[key].meaning
-    told = [("what it is", meaning), ("written for", written), ("how it is known", VOUCHED[cited.status])]
-    told += [(f"against it, {one.source}", _figure(key, one.value, unit)) for one in crop.others(key)]
+    told = [
+        (tr("what it is"), meaning),
+        (tr("written for"), written),
+        (tr("how it is known"), VOUCHED[cited.status]),
+    ]
+    told += [
+        (tr("against it, {source}", source=one.source), _figure(key, one.value, unit))
+        for one in crop.others(key)
+    ]
     sources = [cite(cited)] + ([cited.source.note] if cited.source.note else [])
-    rule = "Taken from the guide as it stands there; a kind that has no figure of its own takes its species'."
-    why = Why(f"{crop.name}, {name}: {figure}", rule, tuple(told), tuple(sources))
-    return GuideFact(name, figure, STATUS_WORDS[cited.status], why)
+    rule = tr(
+        "Taken from the guide as it stands there; a kind that has no figure of its own takes its species'."
+    )
+    why = Why(
+        tr("{crop}, {what}: {figure}", crop=crop.name, what=name, figure=told_figure),
+        rule,
+        tuple(told),
+        tuple(sources),
+    )
+    return GuideFact(name, told_figure, STATUS_WORDS[cited.status], why)
 
 
 def _figure(key: str, value: Any, unit: str) -> str:  # noqa: ANN401 - the key decides
@@ -119,25 +153,31 @@ def _figure(key: str, value: Any, unit: str) -> str:  # noqa: ANN401 - the key d
         return _ladder(value, unit)
     sign = "days" if key == "days_to_pick" else str(getattr(VALUES[key].shape, "unit", ""))
     if key == "seeds_per_gram":
-        return f"{value:g}"
+        return figure(value, "g")
     span = value if isinstance(value, Span) else Span(value, value)
     if key == "test_c" and span.low != span.high:
-        return f"{_number(span.low, sign, unit)} for 16 h, {_number(span.high, sign, unit)} for 8 h"
+        return tr(
+            "{low} for 16 h, {high} for 8 h",
+            low=_number(span.low, sign, unit),
+            high=_number(span.high, sign, unit),
+        )
     return _span(span, sign, unit)
 
 
 def _span(span: Span, sign: str, unit: str) -> str:
     low, high = (_plain(end, sign, unit) for end in (span.low, span.high))
-    sign = unit_sign(unit) if sign == "°C" else sign
-    if sign == "sets":
-        sign = "sets of true leaves"
-    return f"{low} {sign}" if low == high else f"{low}–{high} {sign}"
+    span_words = low if low == high else f"{low}–{high}"
+    if sign in SPAN_WORDS:
+        return SPAN_WORDS[sign].format(span=span_words)
+    return f"{span_words} {unit_sign(unit) if sign == '°C' else sign}"
 
 
 def _ladder(readings: tuple[Reading, ...], unit: str) -> str:
     """Return a table of days in short: those warmths at which it comes up."""
     known = [one for one in readings if one.amount]
-    words = [f"{one.amount:g} at {_plain(one.celsius, '°C', unit)}" for one in known]
+    words = [
+        tr("{days:g} at {warmth}", days=one.amount, warmth=_plain(one.celsius, "°C", unit)) for one in known
+    ]
     return f"{', '.join(words)} {unit_sign(unit)}"
 
 
@@ -147,5 +187,5 @@ def _number(value: float, sign: str, unit: str) -> str:
 
 def _plain(value: float, sign: str, unit: str) -> str:
     if sign == "°C":
-        return f"{from_celsius(value, unit):.0f}"
-    return f"{value:g}"
+        return figure(from_celsius(value, unit), ".0f")
+    return figure(value, "g")

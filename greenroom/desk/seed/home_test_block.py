@@ -19,7 +19,7 @@ from greenroom.season.home_test_why import home_test_why, law_words, state_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.season.packets import packet_view
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 NARROW_PERCENT = "\N{NO-BREAK SPACE}%"
 
@@ -35,16 +35,16 @@ class HomeTestBlock(QFrame):
         self.state = label("", wrap=True)
         self.law = label("", "quiet", wrap=True)
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why this range")
+        self.why.setAccessibleName(tr("why this range"))
         self.days = CountDays(bench.look)
         self.day = label("", "quiet")
         self.less = button("−", self._take_one, name="count-less")
         self.count = QSpinBox()
         self.more = button("+", self._add_one, name="count-more")
-        self.none = button("None that day", self._write_none, name="count-none")
-        self.clear = button("Not looked at", self._clear, "link", name="count-clear")
+        self.none = button(tr("None that day"), self._write_none, name="count-none")
+        self.clear = button(tr("Not looked at"), self._clear, "link", name="count-clear")
         self.toggle = button("", self._toggle, "link", name="test-days")
-        self.strike = button("Strike out", self._strike, "link", name="test-strike")
+        self.strike = button(tr("Strike out"), self._strike, "link", name="test-strike")
         self._lay_out()
         self._connect()
         self.show_days(shown=True)
@@ -59,9 +59,13 @@ class HomeTestBlock(QFrame):
         self._test = test
         place = self._bench.keeper.place
         warm = "" if test.warmth_c is None else f", {temperature(test.warmth_c, place.temperature)}"
-        self.head.setText(
-            f"{many(test.seeds, 'seed')} set on {day_words(test.begun)} {test.begun.year}{warm}"
+        begun = tr(
+            "{seeds} set on {day} {year}",
+            seeds=many(test.seeds, "seed"),
+            day=day_words(test.begun),
+            year=test.begun.year,
         )
+        self.head.setText(f"{begun}{warm}")
         self.state.setText(state_words(test, self._bench.keeper.today).replace(" %", NARROW_PERCENT))
         self.law.setText(law_words(test, self._crop()) if test.over else "")
         self.law.setVisible(bool(self.law.text()))
@@ -74,7 +78,7 @@ class HomeTestBlock(QFrame):
         self._shown = shown
         for part in (self.days, self.day, self.less, self.count, self.more, self.none, self.clear):
             part.setVisible(shown)
-        self.toggle.setText("Hide the days" if shown else "Show the days")
+        self.toggle.setText(tr("Hide the days") if shown else tr("Show the days"))
         if shown:
             self._show_day()
 
@@ -122,9 +126,10 @@ class HomeTestBlock(QFrame):
         self.count.setRange(0, free + (count or 0))
         self.count.setValue(count or 0)
         self.count.blockSignals(False)
-        words = day_words(self.days.day)
-        self.day.setText(f"Germinated on {words}" + ("" if count is not None else ", not looked at"))
-        self.count.setAccessibleName(f"Germinated on {words}")
+        day = day_words(self.days.day)
+        words = tr("Germinated on {day}", day=day)
+        self.day.setText(words if count is not None else tr("Germinated on {day}, not looked at", day=day))
+        self.count.setAccessibleName(words)
         self.less.setEnabled(bool(count))
         self.more.setEnabled(free > 0)
         self.none.setVisible(self._shown and count is None)
@@ -149,7 +154,7 @@ class HomeTestBlock(QFrame):
     def _lay_out(self) -> None:
         self.count.setButtonSymbols(QSpinBox.ButtonSymbols.NoButtons)
         self.count.setFixedWidth(56)
-        for sign, words in ((self.less, "one less"), (self.more, "one more")):
+        for sign, words in ((self.less, tr("one less")), (self.more, tr("one more"))):
             sign.setFixedWidth(36)
             sign.setAccessibleName(words)
         layout = QVBoxLayout(self)

@@ -13,10 +13,11 @@ from greenroom.desk.seed.home_test_block import HomeTestBlock
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.home_tests import home_tests_of
+from greenroom.speech import tr
 
-NONE_YET = (
-    "No test of this packet yet. Ten seeds or more on moist paper tell whether it is worth a tray, a few "
-    "weeks before it is sown."
+NONE_YET = tr(
+    "No test of this packet yet. Ten seeds or more on moist paper tell whether it is "
+    "worth a tray, a few weeks before it is sown."
 )
 
 
@@ -35,7 +36,7 @@ class HomeTestsPart(Part):
         self._layout.setSpacing(GAP * 2)
         self._layout.addWidget(self.empty)
         self._layout.addWidget(self.new)
-        self._layout.addWidget(TableButton(bench, sources.home_tests, text="All tests as a table"))
+        self._layout.addWidget(TableButton(bench, sources.home_tests, text=tr("All tests as a table")))
         self._layout.addStretch(1)
         self.new.begun.connect(self._on_begun)
 

@@ -24,19 +24,25 @@ from greenroom.exchange.seed_list import (
 )
 from greenroom.season.deeds_shelf import add_packets
 from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.speech import tr, trn
 
-FILTERS = "Seed lists (*.csv *.tsv *.txt);;All files (*)"
-FIRST = (
-    "A seed list is a table in a text file (CSV), one packet a row, its first row the names of the columns. "
-    "Comma, semicolon, tab or bar may part the cells. Only the name of the variety is needed."
+FILTERS = tr("Seed lists (*.csv *.tsv *.txt);;All files (*)")
+FIRST = tr(
+    "A seed list is a table in a text file (CSV), one packet a row, its first row the "
+    "names of the columns. Comma, semicolon, tab or bar may part the cells. Only the "
+    "name of the variety is needed."
 )
-CHECK_MATCH = "Each column is taken for what the chooser over it says; choose another where that is wrong."
+NOTHING = tr("Nothing was brought in.")
+NOT_WRITTEN = tr("The packets could not be written down.")
+CHECK_MATCH = tr(
+    "Each column is taken for what the chooser over it says; choose another where that is wrong."
+)
 
 
 def _bring_words(count: int) -> str:
     if count == 0:
-        return "Nothing to bring in"
-    return "Bring in 1 packet" if count == 1 else f"Bring in {count:,} packets"
+        return tr("Nothing to bring in")
+    return trn("Bring in 1 packet", "Bring in {n:,} packets", count)
 
 
 class ListImport(Card):
@@ -45,21 +51,21 @@ class ListImport(Card):
     closed = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Import a seed list")
+        super().__init__(tr("Import a seed list"))
         self._bench = bench
         self._look: SeedListLook | None = None
         self._coming: Incoming | None = None
         self._looker: Worker[SeedListLook] = Worker((BadFileError,), self)
         self._reader: Worker[Incoming] = Worker((BadFileError,), self)
         self._filer: Worker[Proposal] = Worker((RefusedError,), self)
-        self.file = FileField("File", FILTERS)
+        self.file = FileField(tr("File"), FILTERS)
         self.told = label(FIRST, "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
         self.preview = PreviewModel(ColumnMatch(), FIELD_WORDS, self)
-        self.table = PreviewTable(self.preview, "The first rows of the seed list")
+        self.table = PreviewTable(self.preview, tr("The first rows of the seed list"))
         self.leave_out = QCheckBox()
-        self.bring = button("Bring in", self.bring_in, "primary", name="bring-in-list")
-        self.close_button = button("Close", self.close_panel, name="close-list")
+        self.bring = button(tr("Bring in"), self.bring_in, "primary", name="bring-in-list")
+        self.close_button = button(tr("Close"), self.close_panel, name="close-list")
         self._assemble()
         self._connect()
         self._forget()
@@ -90,18 +96,18 @@ class ListImport(Card):
         if written:
             self.close_panel()
         else:
-            self._say(trouble="The packets could not be written down. Nothing was brought in.")
+            self._say(trouble=f"{NOT_WRITTEN} {NOTHING}")
 
     def _on_refused(self, error: RefusedError) -> None:
         self._show_busy(busy=False)
-        self._say(trouble=f"{str(error).rstrip('.')}. Nothing was brought in.")
+        self._say(trouble=f"{str(error).rstrip('.')}. {NOTHING}")
 
     def _show_busy(self, *, busy: bool) -> None:
         """Let nothing be changed while the packets are on their way."""
         for part in (self.file, self.table, self.leave_out, self.bring, self.close_button):
             part.setEnabled(not busy)
         if busy:
-            self._say("Writing the packets down …")
+            self._say(tr("Writing the packets down …"))
 
     def _assemble(self) -> None:
         self.head.addWidget(self.close_button)
@@ -142,7 +148,7 @@ class ListImport(Card):
         self._coming = None
         self._show_outcome()
         if self.preview.matching.name is None:
-            self._say(trouble="No column is chosen for the variety name; choose one above the rows.")
+            self._say(trouble=tr("No column is chosen for the variety name; choose one above the rows."))
             return
         file, match = Path(self.file.path.text().strip()).expanduser(), self.preview.matching
         season, guide = self._bench.keeper.season, self._bench.guide
@@ -153,13 +159,13 @@ class ListImport(Card):
         if self._look is None:
             return
         self._coming = coming
-        found = f"{len(coming.entries):,} packets in the list. {CHECK_MATCH}"
-        self._say(" ".join([found, *notes(self._look, self._coming)]))
+        found = trn("1 packet in the list.", "{n:,} packets in the list.", len(coming.entries))
+        self._say(" ".join([found, CHECK_MATCH, *notes(self._look, self._coming)]))
         self._show_outcome()
 
     def _on_trouble(self, error: BadFileError) -> None:
         self._coming = None
-        self._say(trouble=f"{str(error).rstrip('.')}. Nothing was brought in.")
+        self._say(trouble=f"{str(error).rstrip('.')}. {NOTHING}")
         self._show_outcome()
 
     def _say(self, told: str = "", trouble: str = "") -> None:
@@ -173,8 +179,13 @@ class ListImport(Card):
         doubles = coming.doubles if coming else 0
         self.table.setVisible(self._look is not None)
         self.leave_out.setVisible(doubles > 0)
-        those = "the 1 that is" if doubles == 1 else f"the {doubles:,} that are"
-        self.leave_out.setText(f"Leave out {those} in the seed box already: same variety and lot")
+        self.leave_out.setText(
+            trn(
+                "Leave out the 1 that is in the seed box already: same variety and lot",
+                "Leave out the {n:,} that are in the seed box already: same variety and lot",
+                doubles,
+            )
+        )
         count = len(coming.chosen(leave_out=self.leave_out.isChecked())) if coming else 0
         self.bring.setText(_bring_words(count))
         self.bring.setEnabled(count > 0)

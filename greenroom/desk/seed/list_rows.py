@@ -10,6 +10,7 @@ from greenroom.exchange.seed_list import SeedListLook, SeedRow
 from greenroom.guide import Guide
 from greenroom.season.packets import SeedEntry, already_there
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 NAMED_AT_MOST = 4
 
@@ -58,21 +59,27 @@ def notes(look: SeedListLook, coming: Incoming) -> list[str]:
     """Return what the grower should know of a list, a sentence each."""
     said = [look.note] if look.note else []
     if coming.strange:
-        said.append(f"The guide has no crop for {_listed(coming.strange)}; such packets come in without one.")
+        said.append(
+            tr(
+                "The guide has no crop for {names}; such packets come in without one.",
+                names=_listed(coming.strange),
+            )
+        )
     if look.repeats:
-        pairs = [f"{line} repeats {earlier}" for line, earlier in look.repeats]
-        said.append(f"Rows that are alike in every cell: line {_listed(pairs, quote=False)}.")
+        pairs = [tr("{line} repeats {earlier}", line=line, earlier=earlier) for line, earlier in look.repeats]
+        said.append(tr("Rows that are alike in every cell: line {lines}.", lines=_listed(pairs, quote=False)))
     inside = [name for name, count in Counter(_name(entry) for entry in coming.entries).items() if count > 1]
     if inside and not look.repeats:
-        said.append(f"More than one packet in the list: {_listed(inside)}.")
+        said.append(tr("More than one packet in the list: {names}.", names=_listed(inside)))
     return said
 
 
 def _name(entry: SeedEntry) -> str:
-    return f"{entry.name}, lot {entry.lot}" if entry.lot else entry.name
+    return tr("{variety}, lot {lot}", variety=entry.name, lot=entry.lot) if entry.lot else entry.name
 
 
 def _listed(words: Sequence[str], *, quote: bool = True) -> str:
-    shown = [f"“{one}”" if quote else one for one in words[:NAMED_AT_MOST]]
+    shown = [tr("“{typed}”", typed=one) if quote else one for one in words[:NAMED_AT_MOST]]
     more = len(words) - len(shown)
-    return ", ".join(shown) + (f" and {more} more" if more else "")
+    names = ", ".join(shown)
+    return tr("{names} and {more} more", names=names, more=more) if more else names

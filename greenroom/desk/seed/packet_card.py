@@ -16,6 +16,7 @@ from greenroom.desk.seed.packet_rows import age_of
 from greenroom.season.deeds_shelf import add_packets, correct_packet, remove_packet
 from greenroom.season.packets import PacketView, SeedEntry, already_there, packet_view, packets, varieties
 from greenroom.season.why import Why
+from greenroom.speech import tr, trn
 
 
 class PacketCard(Part):
@@ -30,10 +31,10 @@ class PacketCard(Part):
         self._key: str | None = None
         self.form = PacketForm(bench.guide)
         self.hint = label("", "quiet", wrap=True)
-        self.why = WhyLink(bench, self._keeping, "why old?")
-        self.add = button("Add to the seed box", self.add_packet, "primary", name="add-packet")
-        self.strike = button("Strike out", self.strike_out, name="strike-packet")
-        self.another = button("Add another packet", self.begin, name="new-packet")
+        self.why = WhyLink(bench, self._keeping, tr("why old?"))
+        self.add = button(tr("Add to the seed box"), self.add_packet, "primary", name="add-packet")
+        self.strike = button(tr("Strike out"), self.strike_out, name="strike-packet")
+        self.another = button(tr("Add another packet"), self.begin, name="new-packet")
         layout = column(self.form, self.hint)
         layout.addLayout(row(self.why, None))
         layout.addLayout(row(self.add, self.another, self.strike, None))
@@ -137,14 +138,21 @@ class PacketCard(Part):
     def _new_words(self) -> str:
         if not self._twin():
             return ""
-        return f"{self.form.name()} of this lot or year is in the seed box already."
+        return tr("{variety} of this lot or year is in the seed box already.", variety=self.form.name())
 
     def _known_words(self, view: PacketView) -> str:
-        words = [f"{view.used:,} seeds of it are sown."] if view.used else ["None of it is sown yet."]
+        sown = trn("1 seed of it is sown.", "{n:,} seeds of it are sown.", view.used)
+        words = [sown if view.used else tr("None of it is sown yet.")]
         if view.left is not None:
-            words.append(f"{view.left:,} are left.")
+            words.append(trn("1 is left.", "{n:,} are left.", view.left))
         if past_keeping(self._bench.guide, view.crop, self._age(view)):
-            words.append(f"The seed is {self._age(view)} years old, past the years it usually keeps.")
+            words.append(
+                trn(
+                    "The seed is 1 year old, past the years it usually keeps.",
+                    "The seed is {n} years old, past the years it usually keeps.",
+                    self._age(view) or 0,
+                )
+            )
         return " ".join(words)
 
     def _keeping(self) -> Why | None:

@@ -24,16 +24,26 @@ from greenroom.desk.seed.form_values import (
 from greenroom.exchange.seed_values import read_text
 from greenroom.guide import Guide
 from greenroom.season.packets import SeedEntry
+from greenroom.speech import tr
 
-NAME, CROP, LOT, PACKED = "Variety", "Crop", "Lot", "Packed"
-SEEDS, GERMINATION, RIPE = "Seeds in it", "Germination, %", "Days to ripe"
+NAME, CROP, LOT, PACKED = "variety", "crop", "lot", "packed"
+SEEDS, GERMINATION, RIPE = "seeds-in-it", "germination", "days-to-ripe"
+TITLES = {
+    NAME: tr("Variety"),
+    CROP: tr("Crop"),
+    LOT: tr("Lot"),
+    PACKED: tr("Packed"),
+    SEEDS: tr("Seeds in it"),
+    GERMINATION: tr("Germination, %"),
+    RIPE: tr("Days to ripe"),
+}
 HINTS = {
-    NAME: "name on the packet",
-    LOT: "as printed, if any",
-    PACKED: "year",
-    SEEDS: "not counted",
-    GERMINATION: "on the label",
-    RIPE: "from setting out",
+    NAME: tr("name on the packet"),
+    LOT: tr("as printed, if any"),
+    PACKED: tr("year"),
+    SEEDS: tr("not counted"),
+    GERMINATION: tr("on the label"),
+    RIPE: tr("from setting out"),
 }
 
 
@@ -50,7 +60,7 @@ class PacketForm(QWidget):
         self._names = QStringListModel(self)
         self.fields = {name: _line(name, hint) for name, hint in HINTS.items()}
         self.crop = CropChooser(guide)
-        self.crop.setAccessibleName(CROP)
+        self.crop.setAccessibleName(TITLES[CROP])
         self._offer_names()
         self._lay_out()
         for field in self.fields.values():
@@ -91,12 +101,12 @@ class PacketForm(QWidget):
         texts = {name: field.text() for name, field in self.fields.items()}
         return SeedEntry(
             name=read_text(texts[NAME]),
-            crop=read_field(CROP, self.crop.currentText(), lambda _text: self.crop.crop()),
+            crop=read_field(TITLES[CROP], self.crop.currentText(), lambda _text: self.crop.crop()),
             lot=read_text(texts[LOT]),
-            packed=read_field(PACKED, texts[PACKED], read_year),
-            seeds=read_field("Seeds", texts[SEEDS], read_count),
-            germination=read_field("Germination", texts[GERMINATION], read_percent),
-            days_to_ripe=read_field(RIPE, texts[RIPE], read_days),
+            packed=read_field(TITLES[PACKED], texts[PACKED], read_year),
+            seeds=read_field(tr("Seeds"), texts[SEEDS], read_count),
+            germination=read_field(tr("Germination"), texts[GERMINATION], read_percent),
+            days_to_ripe=read_field(TITLES[RIPE], texts[RIPE], read_days),
         )
 
     def offer_days(self, days: int | None) -> None:
@@ -151,7 +161,7 @@ class PacketForm(QWidget):
         order = (NAME, CROP, LOT, PACKED, SEEDS, GERMINATION, RIPE)
         for place, name in enumerate(order):
             field = self.crop if name == CROP else self.fields[name]
-            words = label(name, "quiet")
+            words = label(TITLES[name], "quiet")
             words.setBuddy(field)
             grid.addWidget(words, place, 0)
             grid.addWidget(field, place, 1)
@@ -165,6 +175,6 @@ class PacketForm(QWidget):
 def _line(name: str, hint: str) -> QLineEdit:
     made = QLineEdit()
     made.setPlaceholderText(hint)
-    made.setAccessibleName(name)
-    made.setObjectName(f"packet-{name.split(',')[0].casefold().replace(' ', '-')}")
+    made.setAccessibleName(TITLES[name])
+    made.setObjectName(f"packet-{name}")
     return made

@@ -12,10 +12,12 @@ from greenroom.desk.seed.range_art import range_words, spoken_words
 from greenroom.desk.seed.range_bar import EXPECTED_ROLE
 from greenroom.season.germination import Expected
 from greenroom.season.packets import folded
+from greenroom.speech import tr
 
 Index = QModelIndex | QPersistentModelIndex
 NO_INDEX = QModelIndex()
 ROLE = Qt.ItemDataRole
+NOT_KNOWN = tr("not known")
 ASCENDING = Qt.SortOrder.AscendingOrder
 
 Expect = Callable[[str], Expected | None]
@@ -93,10 +95,10 @@ class PacketModel(QAbstractTableModel):
             side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
             return side | Qt.AlignmentFlag.AlignVCenter
         if role == ROLE.ToolTipRole:
-            return f"{column.title}: {column.meaning}"
+            return tr("{title}: {meaning}", title=column.title, meaning=column.meaning)
         if role == ROLE.AccessibleTextRole:
             words = column.show(row)
-            return f"{column.title}: {'not known' if words in ('', UNKNOWN) else words}"
+            return f"{column.title}: {NOT_KNOWN if words in ('', UNKNOWN) else words}"
         return None
 
     def headerData(
@@ -126,7 +128,7 @@ class PacketModel(QAbstractTableModel):
             return expected
         if role == ROLE.DisplayRole:
             return range_words(expected) if expected else UNKNOWN
-        return f"{COLUMNS[EXPECTED].title}: {spoken_words(expected) if expected else 'not known'}"
+        return f"{COLUMNS[EXPECTED].title}: {spoken_words(expected) if expected else NOT_KNOWN}"
 
     def _expected_share(self, row: PacketRow) -> float | None:
         expected = self._expect(row.key)

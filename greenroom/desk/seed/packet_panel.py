@@ -16,8 +16,9 @@ from greenroom.desk.seed.home_tests_part import HomeTestsPart
 from greenroom.desk.seed.packet_card import PacketCard
 from greenroom.desk.seed.story_part import StoryPart
 from greenroom.season.packets import packet_view
+from greenroom.speech import tr
 
-NEW = "A new packet"
+NEW = tr("A new packet")
 FIELDS = "packet"
 
 
@@ -35,13 +36,13 @@ class PacketPanel(QFrame):
         self.kind = label("", "quiet", wrap=True)
         self.tabs = Tabs(
             bench.look,
-            "Parts of the packet",
+            tr("Parts of the packet"),
             {
-                "expect": Tab("Expect", lambda: ExpectPart(bench, expectations)),
-                "tests": Tab("Tests", lambda: HomeTestsPart(bench)),
-                FIELDS: Tab("Packet", lambda: self.card),
-                "guide": Tab("Guide", lambda: GuidePart(bench)),
-                "story": Tab("Story", lambda: StoryPart(bench)),
+                "expect": Tab(tr("Expect"), lambda: ExpectPart(bench, expectations)),
+                "tests": Tab(tr("Tests"), lambda: HomeTestsPart(bench)),
+                FIELDS: Tab(tr("Packet"), lambda: self.card),
+                "guide": Tab(tr("Guide"), lambda: GuidePart(bench)),
+                "story": Tab(tr("Story"), lambda: StoryPart(bench)),
             },
         )
         self.tabs.open_tab(FIELDS)

@@ -10,6 +10,7 @@ from greenroom.desk.seed.crop_words import kind_words, past_keeping, species_wor
 from greenroom.guide import Guide
 from greenroom.season.packets import PacketView, folded, packets
 from greenroom.season.state import Season
+from greenroom.speech import figure, tr
 
 UNKNOWN = "–"
 
@@ -41,6 +42,7 @@ class PacketRow:
 class Column:
     """One column: its title, what it shows, what it sorts by, and what the figure means."""
 
+    key: str
     title: str
     show: Callable[[PacketRow], str]
     sort: Callable[[PacketRow], str | float | None]
@@ -78,7 +80,7 @@ def _row(view: PacketView, guide: Guide, today: date) -> PacketRow:
 
 
 def _number(value: int | None) -> str:
-    return UNKNOWN if value is None else f"{value:,}"
+    return UNKNOWN if value is None else figure(value, ",")
 
 
 def _year(row: PacketRow) -> str:
@@ -88,34 +90,92 @@ def _year(row: PacketRow) -> str:
 def _age(row: PacketRow) -> str:
     if row.age is None:
         return UNKNOWN
-    return f"{row.age} y, old" if row.old else f"{row.age} y"
+    return tr("{age} y, old", age=row.age) if row.old else tr("{age} y", age=row.age)
 
 
 def _share(row: PacketRow) -> str:
-    return UNKNOWN if row.germination is None else f"{row.germination * 100:.0f} %"
+    return UNKNOWN if row.germination is None else tr("{percent:.0f} %", percent=row.germination * 100)
 
 
 COLUMNS = (
-    Column("Variety", lambda row: row.name, lambda row: folded(row.name), "the name on the packet"),
-    Column("Kind", lambda row: row.kind, lambda row: folded(row.kind) or None, "the crop in the guide"),
-    Column("Species", lambda row: row.species, lambda row: row.species or None, "the species in the guide"),
-    Column("Lot", lambda row: row.lot, lambda row: folded(row.lot) or None, "the lot on the packet"),
-    Column("Packed", _year, lambda row: row.packed, "the year on the packet", number=True),
     Column(
-        "Age", _age, lambda row: row.age, "years since; old is past the years it usually keeps", number=True
+        "variety",
+        tr("Variety"),
+        lambda row: row.name,
+        lambda row: folded(row.name),
+        tr("the name on the packet"),
     ),
     Column(
-        "Seeds", lambda row: _number(row.seeds), lambda row: row.seeds, "seeds that came in it", number=True
+        "kind",
+        tr("Kind"),
+        lambda row: row.kind,
+        lambda row: folded(row.kind) or None,
+        tr("the crop in the guide"),
     ),
-    Column("Sown", lambda row: _number(row.sown), lambda row: row.sown, "seeds of it sown", number=True),
-    Column("Left", lambda row: _number(row.left), lambda row: row.left, "seeds left in it", number=True),
-    Column("Germ.", _share, lambda row: row.germination, "germination on the label", number=True),
     Column(
-        "Expected up",
+        "species",
+        tr("Species"),
+        lambda row: row.species,
+        lambda row: row.species or None,
+        tr("the species in the guide"),
+    ),
+    Column(
+        "lot",
+        tr("Lot"),
+        lambda row: row.lot,
+        lambda row: folded(row.lot) or None,
+        tr("the lot on the packet"),
+    ),
+    Column("packed", tr("Packed"), _year, lambda row: row.packed, tr("the year on the packet"), number=True),
+    Column(
+        "age",
+        tr("Age"),
+        _age,
+        lambda row: row.age,
+        tr("years since; old is past the years it usually keeps"),
+        number=True,
+    ),
+    Column(
+        "seeds",
+        tr("Seeds"),
+        lambda row: _number(row.seeds),
+        lambda row: row.seeds,
+        tr("seeds that came in it"),
+        number=True,
+    ),
+    Column(
+        "sown",
+        tr("Sown", sense="seeds"),
+        lambda row: _number(row.sown),
+        lambda row: row.sown,
+        tr("seeds of it sown"),
+        number=True,
+    ),
+    Column(
+        "left",
+        tr("Left", sense="seeds"),
+        lambda row: _number(row.left),
+        lambda row: row.left,
+        tr("seeds left in it"),
+        number=True,
+    ),
+    Column(
+        "germination",
+        tr("Germ."),
+        _share,
+        lambda row: row.germination,
+        tr("germination on the label"),
+        number=True,
+    ),
+    Column(
+        "expected",
+        tr("Expected up"),
         lambda _row: UNKNOWN,
         lambda _row: None,
-        "share to be expected up, by label, age, tests at home and own sowings; nine times in ten in this "
-        "range",
+        tr(
+            "share to be expected up, by label, age, tests at home and own sowings; nine times "
+            "in ten in this range"
+        ),
     ),
 )
 EXPECTED = len(COLUMNS) - 1

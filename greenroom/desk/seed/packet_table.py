@@ -10,12 +10,13 @@ from greenroom.desk.look import TARGET_PX, Look
 from greenroom.desk.seed.packet_model import PacketModel
 from greenroom.desk.seed.packet_rows import COLUMNS, EXPECTED
 from greenroom.desk.seed.range_bar import RangeCell
+from greenroom.speech import tr
 
 ROW_PX = TARGET_PX + 2
-WIDE_ENOUGH = {"Species": 1000, "Packed": 860, "Seeds": 860, "Sown": 860, "Germ.": 660}
+WIDE_ENOUGH = {"species": 1000, "packed": 860, "seeds": 860, "sown": 860, "germination": 660}
 """Columns that are left out of a table narrower than this [px]; the chosen packet shows them anyway."""
 
-WIDTHS = {"Species": 130, "Lot": 60, "Packed": 64, "Age": 68, "Expected up": 168}
+WIDTHS = {"species": 130, "lot": 60, "packed": 64, "age": 68, "expected": 168}
 USUAL_WIDTH = 54
 
 
@@ -31,7 +32,7 @@ class PacketTable(QTableView):
         self._packets = model
         self._key: str | None = None
         self.setModel(model)
-        self.setAccessibleName("Packets in the seed box")
+        self.setAccessibleName(tr("Packets in the seed box"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -74,14 +75,14 @@ class PacketTable(QTableView):
         super().resizeEvent(event)
         width = self.viewport().width()
         for place, column in enumerate(COLUMNS):
-            self.setColumnHidden(place, width < WIDE_ENOUGH.get(column.title, 0))
+            self.setColumnHidden(place, width < WIDE_ENOUGH.get(column.key, 0))
 
     def _size_columns(self) -> None:
         head = self.horizontalHeader()
         head.setHighlightSections(False)
         head.setMinimumSectionSize(40)
         for place, column in enumerate(COLUMNS):
-            self.setColumnWidth(place, WIDTHS.get(column.title, USUAL_WIDTH))
+            self.setColumnWidth(place, WIDTHS.get(column.key, USUAL_WIDTH))
         for place in (0, 1):
             head.setSectionResizeMode(place, QHeaderView.ResizeMode.Stretch)
 

@@ -23,15 +23,16 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.own_sowings import KINDS as OWN_KINDS
 from greenroom.season.state import Touched
+from greenroom.speech import many, tr, trn
 
 KINDS = frozenset(("packet", "variety", "sown", "germination_test"))
 EXPECTED_KINDS = KINDS | {cls.kind for cls in OWN_KINDS} | {"germination_count"}
 PANEL_KINDS = EXPECTED_KINDS | {"wanted", "plan_rules", "units_set", "place_set", "picture_kept"}
-EMPTY = (
-    "The seed box is empty. Enter your first packet on the right, or import a seed list from a file; "
-    "then sow from it on the next page."
+EMPTY = tr(
+    "The seed box is empty. Enter your first packet on the right, or import a seed list "
+    "from a file; then sow from it on the next page."
 )
-NONE_MATCH = "No packet matches the filter."
+NONE_MATCH = tr("No packet matches the filter.")
 FILTER_PX = 200
 WIDE_PX, WIDE_PANEL_PX, PANEL_PX = 1300, 420, 348
 
@@ -54,7 +55,7 @@ class SeedPage(Page):
         self.filter = QLineEdit()
         self.summary = label("", "quiet")
         self.empty = label(EMPTY, "quiet", wrap=True)
-        self.open_import = button("Import a seed list", self.show_import, name="open-list")
+        self.open_import = button(tr("Import a seed list"), self.show_import, name="open-list")
         self.views = QStackedWidget()
         self._lay_out()
         self._connect()
@@ -121,11 +122,11 @@ class SeedPage(Page):
         left = sum(one.left for one in rows if one.left is not None)
         kinds = len({one.name for one in rows})
         words = [
-            _many(len(rows), "packet"),
-            _many(kinds, "variety", "varieties"),
-            f"{left:,} counted seeds left",
+            many(len(rows), "packet"),
+            trn("{n:,} variety", "{n:,} varieties", kinds),
+            trn("1 counted seed left", "{n:,} counted seeds left", left),
         ]
-        self.summary.setText(" · ".join(words) if rows else "no packets yet")
+        self.summary.setText(" · ".join(words) if rows else tr("no packets yet"))
         shown = self.model.rowCount()
         self.empty.setText(NONE_MATCH if rows else EMPTY)
         self.empty.setVisible(shown == 0)
@@ -154,8 +155,8 @@ class SeedPage(Page):
             self.card.show_packet(key)
 
     def _lay_out(self) -> None:
-        self.filter.setPlaceholderText("filter: name, kind, lot, year")
-        self.filter.setAccessibleName("Filter packets")
+        self.filter.setPlaceholderText(tr("filter: name, kind, lot, year"))
+        self.filter.setAccessibleName(tr("Filter packets"))
         self.filter.setClearButtonEnabled(True)
         self.filter.setFixedWidth(FILTER_PX)
         sheet = QFrame()
@@ -175,11 +176,7 @@ class SeedPage(Page):
         page.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN - 4, PAGE_MARGIN, PAGE_MARGIN - 4)
         page.setSpacing(GAP + 2)
         numbers = TableButton(self.bench, sources.packets)
-        report = paper_button(self.bench, lambda: Errand(REPORT, back=self.key), "Season report…", "link")
+        report = paper_button(self.bench, lambda: Errand(REPORT, back=self.key), tr("Season report…"), "link")
         acts = (report, numbers, self.filter, self.open_import)
-        page.addLayout(row(label("Seed box", "page-title"), self.summary, None, *acts))
+        page.addLayout(row(label(tr("Seed box"), "page-title"), self.summary, None, *acts))
         page.addWidget(self.views, 1)
-
-
-def _many(number: int, one: str, more: str = "") -> str:
-    return f"{number:,} {one if number == 1 else more or one + 's'}"

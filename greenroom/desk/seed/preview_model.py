@@ -11,6 +11,7 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from greenroom.desk.parts import plain_tip
 from greenroom.exchange.seed_list import ColumnMatch
 from greenroom.exchange.weather_plain_columns import PlainMatch
+from greenroom.speech import tr
 
 M = TypeVar("M", ColumnMatch, PlainMatch)
 M_co = TypeVar("M_co", covariant=True)
@@ -18,7 +19,8 @@ M_co = TypeVar("M_co", covariant=True)
 Index = QModelIndex | QPersistentModelIndex
 NO_INDEX = QModelIndex()
 ROLE = Qt.ItemDataRole
-NOT_USED = "not used"
+IS_THE = tr("is the", sense="a column is the lot")
+NOT_USED = tr("not used")
 
 
 class TableLook(Protocol[M_co]):
@@ -102,4 +104,4 @@ class PreviewModel(QAbstractTableModel, Generic[M]):
             return None
         if orientation == Qt.Orientation.Horizontal:
             return self._look.header[section] if section < len(self._look.header) else None
-        return "is the" if section == 0 else str(section)
+        return IS_THE if section == 0 else str(section)

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHeaderView, QTableV
 
 from greenroom.desk.look import TARGET_PX
 from greenroom.desk.seed.preview_model import NOT_USED, PreviewModel
+from greenroom.speech import tr
 
 ROW_PX = TARGET_PX
 CHOOSER_PX = TARGET_PX + 8
@@ -47,7 +48,7 @@ class PreviewTable(QTableView):
             for field, words in self._preview.fields.items():
                 chooser.addItem(words, field)
             header = self._preview.headerData(column, Qt.Orientation.Horizontal)
-            chooser.setAccessibleName(f"column {header} is")
+            chooser.setAccessibleName(tr("column {header} is", header=header))
             chooser.activated.connect(self._chosen(column, chooser))
             self.setIndexWidget(self._preview.index(0, column), chooser)
             self.choosers.append(chooser)

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPen, QPolygonF
 
 from greenroom.desk.look import Look
 from greenroom.season.germination import Expected
+from greenroom.speech import tr
 
 EVEN_ODDS = 0.5
 DASH = "–"
@@ -19,8 +20,10 @@ def range_words(expected: Expected) -> str:
 
 def spoken_words(expected: Expected) -> str:
     """Return the range as it is read aloud."""
-    words = f"{_percent(expected.low)} to {_percent(expected.high)} percent"
-    return f"{words}, more likely than not below the seed law's least" if likely_below(expected) else words
+    words = tr("{low} to {high} percent", low=_percent(expected.low), high=_percent(expected.high))
+    if likely_below(expected):
+        return tr("{share}, more likely than not below the seed law's least", share=words)
+    return words
 
 
 def likely_below(expected: Expected) -> bool:

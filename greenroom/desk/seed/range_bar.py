@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QStyle, QStyledItemDelegate, QStyleOp
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.seed.range_art import paint_range, range_words, spoken_words
 from greenroom.season.germination import Expected
+from greenroom.speech import tr
 
 EXPECTED_ROLE = int(Qt.ItemDataRole.UserRole) + 1
 WORDS_PX = 62
@@ -25,7 +26,7 @@ class RangeBar(QWidget):
         self._look = look
         self._expected: Expected | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Expected germination")
+        self.setAccessibleName(tr("Expected germination"))
         look.changed.connect(self.update)
 
     def show_expected(self, expected: Expected) -> None:

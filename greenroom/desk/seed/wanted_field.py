@@ -16,7 +16,7 @@ from greenroom.season.plan_seeds import SeedNeed, seed_need
 from greenroom.season.ribbon import season_year
 from greenroom.season.sprouting import chance_words
 from greenroom.season.wants import rules_of, wanted
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 PAUSE_MS = 600
 
@@ -32,7 +32,7 @@ class WantedField(QWidget):
         self.title = label("", "strong")
         self.plants = QSpinBox()
         self.plants.setRange(0, MOST_PLANTS)
-        self.plants.setSpecialValueText("none")
+        self.plants.setSpecialValueText(tr("none", sense="plants"))
         self.plants.setFixedWidth(84)
         self.note = label("", "quiet", wrap=True)
         self.title.setBuddy(self.plants)
@@ -52,8 +52,11 @@ class WantedField(QWidget):
         view = packet_view(keeper.season, key) if key else None
         self._variety = view.packet.variety if view else None
         self._year = season_year(keeper.season, keeper.today)
-        self.title.setText(f"Plants wanted in {self._year}")
-        self.plants.setAccessibleName(f"{self.title.text()}{f' of {view.name}' if view else ''}")
+        self.title.setText(tr("Plants wanted in {year}", year=self._year))
+        name = self.title.text()
+        self.plants.setAccessibleName(
+            tr("{title} of {variety}", title=name, variety=view.name) if view else name
+        )
         self._show_value()
 
     def refresh(self, expected: Expected) -> None:
@@ -83,19 +86,33 @@ class WantedField(QWidget):
     def _words(self, expected: Expected) -> str:
         keeper, plants = self._bench.keeper, self._written()
         if not plants:
-            return "None wanted: it is not in this season's plan."
+            return tr("None wanted: it is not in this season's plan.")
         sure = rules_of(keeper.season).confidence
         found = coming_up(keeper.season, expected.packet, keeper.today)
         mix_c = found.mix_c if found else None
         need = seed_need(keeper.season, expected, plants, sure, mix_c, keeper.today)
         if need is None:
-            return "Too little of this packet is expected up to count on it."
+            return tr("Too little of this packet is expected up to count on it.")
         return _need_words(need)
 
 
 def _need_words(need: SeedNeed) -> str:
-    each = "" if need.a_cell == 1 else f", {need.a_cell} a cell"
-    words = f"That takes {many(need.seeds, 'seed')}{each}, to be {chance_words(need.confidence)} sure."
-    if not need.enough and need.left is not None:
-        words += f" Only {need.left} are left: {chance_words(need.sure)} sure."
-    return words
+    seeds, sure = many(need.seeds, "seed"), chance_words(need.confidence)
+    if need.a_cell == 1:
+        words = tr("That takes {seeds}, to be {chance} sure.", seeds=seeds, chance=sure)
+    else:
+        words = tr(
+            "That takes {seeds}, {each} a cell, to be {chance} sure.",
+            seeds=seeds,
+            each=need.a_cell,
+            chance=sure,
+        )
+    if need.enough or need.left is None:
+        return words
+    left = trn(
+        "Only 1 is left: {chance} sure.",
+        "Only {n} are left: {chance} sure.",
+        need.left,
+        chance=chance_words(need.sure),
+    )
+    return f"{words} {left}"
