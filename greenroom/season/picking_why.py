@@ -79,7 +79,12 @@ def ahead_why(season: Season, one: RipeAhead) -> Why | None:
         return None
     if one.lot is None:
         return _planned_why(one, days)
-    inputs = [(tr("set out"), f"{day_words(one.lot.out)}, {many(len(one.lot.spots), 'plant')}")]
+    inputs = [
+        (
+            tr("set out", sense="stage of a plant"),
+            f"{day_words(one.lot.out)}, {many(len(one.lot.spots), 'plant')}",
+        )
+    ]
     inputs += _need_lines(one.ripening)
     if days.gathered is not None and days.known_to is not None:
         inputs.append((tr("gathered by today"), f"{figure(days.gathered, '.0f')} °C·d"))

@@ -47,7 +47,7 @@ def window_why(season: Season, plan: Plan, row: PlanRow, say_c: SayC = in_celsiu
     needs = row.needs
     told = [(tr("crop"), crop_words(season.guide, needs.crop)), *_raising_words(needs, say_c)]
     if row.sowing is not None and row.sowing.set_out is not None:
-        told.append((tr("set out"), spread_words(row.sowing.set_out)))
+        told.append((tr("set out", sense="stage of a plant"), spread_words(row.sowing.set_out)))
     if row.latest is not None or row.sowing is not None:
         keeps = tr("latest day that keeps {odds}", odds=chance_words(plan.rules.odds))
         told.append((keeps, tr("none does") if row.latest is None else day_words(row.latest)))
@@ -158,7 +158,7 @@ def frosts_why(season: Season, row: PlanRow, say_c: SayC = in_celsius) -> Why | 
     inputs = [
         (tr("sown"), day_words(told.on)),
         *_raising_words(needs, say_c),
-        (tr("set out"), day_words(told.set_out)),
+        (tr("set out", sense="stage of a plant"), day_words(told.set_out)),
         (tr("days to ripe"), figure(needs.days_to_ripe, ".0f")),
         (tr("usual first frost"), day_words(told.end)),
         (tr("days to spare"), str(told.spare_days)),
@@ -307,7 +307,11 @@ def _spreads(row: PlanRow, say_c: SayC) -> list[tuple[str, Spread]]:
     if sowing is None:
         return []
     cold = tr("first night at or below {temperature}", temperature=say_c(row.needs.killing_c))
-    named = [(tr("set out"), sowing.set_out), (tr("ripe, where it was"), sowing.ripe), (cold, sowing.end)]
+    named = [
+        (tr("set out", sense="stage of a plant"), sowing.set_out),
+        (tr("ripe, where it was"), sowing.ripe),
+        (cold, sowing.end),
+    ]
     return [(name, spread) for name, spread in named if spread is not None]
 
 
