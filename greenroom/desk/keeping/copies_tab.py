@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from greenroom.desk.bench import Bench
 from greenroom.desk.keeping.copies_list import CopiesList
-from greenroom.desk.keeping.copy_words import UNDO_WORDS
-from greenroom.desk.keeping.keeping import ASKED_FOR, Keeping, keeping_of
+from greenroom.desk.keeping.copy_words import ASKED_FOR, UNDO_WORDS
+from greenroom.desk.keeping.keeping import Keeping, keeping_of
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, column, label, row
 from greenroom.desk.place.tabs import Part
 from greenroom.ledger.backups import Kept
+from greenroom.speech import tr
 
-ABOUT = (
-    "A copy is taken by itself after opening and every day the window stays open, if anything was marked "
-    "since the last one, and read through before it counts. All copies of the last day stay, then one a day "
-    "for two weeks, one a week for three months, and one a month from there on. Copies you ask for and those "
-    "taken before restoring stay until you delete them. Pictures are not in a copy; they stay beside the "
-    "ledger."
+ABOUT = tr(
+    "A copy is taken by itself after opening and every day the window stays open, if "
+    "anything was marked since the last one, and read through before it counts. All "
+    "copies of the last day stay, then one a day for two weeks, one a week for three "
+    "months, and one a month from there on. Copies you ask for and those taken before "
+    "restoring stay until you delete them. Pictures are not in a copy; they stay beside "
+    "the ledger."
 )
-ELSEWHERE = (
-    "This ledger is not a file, so no copies are kept beside it: a server's are taken with the server's own "
-    "tools, and the demo is thrown away."
+ELSEWHERE = tr(
+    "This ledger is not a file, so no copies are kept beside it: a server's are taken "
+    "with the server's own tools, and the demo is thrown away."
 )
-NONE_YET = "There is no copy yet: the first is taken once something was marked."
-TAKING = "Taking a copy …"
+NONE_YET = tr("There is no copy yet: the first is taken once something was marked.")
+TAKING = tr("Taking a copy …")
 
 
 class CopiesTab(Part):
@@ -33,13 +37,13 @@ class CopiesTab(Part):
         super().__init__()
         self._bench = bench
         self._keeping: Keeping = keeping_of(bench.keeper)
-        self.list = CopiesList("copies of the ledger")
+        self.list = CopiesList(tr("copies of the ledger"))
         self.where = label("", "quiet", wrap=True)
         self.told = label("", wrap=True)
-        self.take = button("Take a copy now", self.take_copy, name="take-copy")
-        self.restore = button("Restore the chosen copy", self.go_back, "primary", name="restore-copy")
+        self.take = button(tr("Take a copy now"), self.take_copy, name="take-copy")
+        self.restore = button(tr("Restore the chosen copy"), self.go_back, "primary", name="restore-copy")
         self.note = label(UNDO_WORDS, "quiet", wrap=True)
-        card = Card("Copies of this ledger")
+        card = Card(tr("Copies of this ledger"))
         card.aside.hide()
         for part in (label(ABOUT, "quiet", wrap=True), self.where, self.list, self.told, self.note):
             card.body.addWidget(part)
@@ -62,7 +66,7 @@ class CopiesTab(Part):
             return
         copies = backups.copies()
         folders = list(dict.fromkeys(str(copy.path.parent) for copy in copies if copy.number))
-        self.where.setText(f"Kept in {' and '.join(folders)}." if folders else NONE_YET)
+        self.where.setText(_kept_words(folders))
         self.list.show_copies(copies, self._bench.keeper.place.zone)
 
     def take_copy(self) -> None:
@@ -74,7 +78,7 @@ class CopiesTab(Part):
         """Go back to the chosen copy; the window is made anew on it."""
         look = self.list.chosen
         if look is not None:
-            self.told.setText("Going back …")
+            self.told.setText(tr("Going back …"))
             self._keeping.restore(look.copy)
 
     def closing(self) -> None:
@@ -83,9 +87,17 @@ class CopiesTab(Part):
     def _on_kept(self, kept: Kept) -> None:
         asked_for = kept.copy is not None and kept.copy.mark == ASKED_FOR
         if kept.notice or asked_for:
-            self.told.setText(kept.notice or "A copy was taken and read through.")
+            self.told.setText(kept.notice or tr("A copy was taken and read through."))
         self.refresh()
 
     def _show_choice(self) -> None:
         self.restore.setEnabled(self.list.chosen is not None)
         self.note.setText(self.list.trouble or UNDO_WORDS)
+
+
+def _kept_words(folders: Sequence[str]) -> str:
+    if not folders:
+        return NONE_YET
+    if len(folders) == 1:
+        return tr("Kept in {folder}.", folder=folders[0])
+    return tr("Kept in {first} and {last}.", first=", ".join(folders[:-1]), last=folders[-1])

@@ -15,6 +15,7 @@ from greenroom.desk.keeping.where import backups_of
 from greenroom.desk.worker import Worker
 from greenroom.ledger import LedgerError
 from greenroom.ledger.backups import Backups, Copy, Kept
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.ledger import Ledger
@@ -22,8 +23,7 @@ if TYPE_CHECKING:
 
 LOOK_MS = 60 * 60 * 1000
 A_DAY = timedelta(days=1)
-ASKED_FOR = "asked for"
-RESTORING = "The ledger is going back to a copy; try again in a moment."
+RESTORING = tr("The ledger is going back to a copy; try again in a moment.")
 
 
 class Opened(NamedTuple):

@@ -19,23 +19,25 @@ from greenroom.exchange.mending import Mended, mend
 from greenroom.ledger import LedgerError
 from greenroom.ledger.backups import Backups
 from greenroom.ledger.restore import restore
+from greenroom.speech import tr, trn
 
 SIZE = (860, 560)
 ZONE, WHO = "UTC", "greenroom"
-DAMAGED = "The ledger is damaged"
-GONE = "The ledger is not where it was"
-WAY_ON = (
-    "Going on puts the chosen copy in its place and adds what can still be read of the damaged ledger: every "
-    "fact that the copy does not hold yet. The damaged ledger gets another name and is kept as it is."
+DAMAGED = tr("The ledger is damaged")
+GONE = tr("The ledger is not where it was")
+WAY_ON = tr(
+    "Going on puts the chosen copy in its place and adds what can still be read of the "
+    "damaged ledger: every fact that the copy does not hold yet. The damaged ledger gets "
+    "another name and is kept as it is."
 )
-WITHOUT = (
-    "There is no sound copy of it. Going on makes a new ledger of what can still be read of the damaged one, "
-    "which gets another name and is kept as it is."
+WITHOUT = tr(
+    "There is no sound copy of it. Going on makes a new ledger of what can still be read "
+    "of the damaged one, which gets another name and is kept as it is."
 )
-WAY_BACK = (
+WAY_BACK = tr(
     "Going on puts the chosen copy in its place. If you moved the ledger, close this and put it back instead."
 )
-WORKING = "Reading, adding and checking; this may take a minute …"
+WORKING = tr("Reading, adding and checking; this may take a minute …")
 
 
 class MendingWindow(QWidget):
@@ -64,14 +66,14 @@ class MendingWindow(QWidget):
         self._worker.failed.connect(self._on_failed)
         self.title = label(DAMAGED if self.damaged else GONE, "page-title")
         self.sentence = label(sentence, wrap=True)
-        self.list = CopiesList("copies of the ledger")
+        self.list = CopiesList(tr("copies of the ledger"))
         self.list.changed.connect(self._show_choice)
         self.way = label("", "quiet", wrap=True)
         self.told = label("", wrap=True)
-        self.mend = button("Restore the chosen copy", self.begin, "primary", name="mend")
-        self.anew = button("Begin an empty ledger", self.begin_anew, name="begin-anew")
-        self.demo = button("Look at the demo", open_demo, name="open-demo")
-        self.leave = button("Close", self.close, name="close")
+        self.mend = button(tr("Restore the chosen copy"), self.begin, "primary", name="mend")
+        self.anew = button(tr("Begin an empty ledger"), self.begin_anew, name="begin-anew")
+        self.demo = button(tr("Look at the demo"), open_demo, name="open-demo")
+        self.leave = button(tr("Close"), self.close, name="close")
         self._lay_out()
         self.anew.setVisible(not self.damaged)
         self.list.show_copies(backups.copies(), zone)
@@ -86,7 +88,7 @@ class MendingWindow(QWidget):
                 done: Mended = mend(backups, copy.path if copy is not None else None, now, zone=ZONE, who=WHO)
                 return mended_words(done)
             if copy is None:
-                raise LedgerError("There is no sound copy to restore.")
+                raise LedgerError(tr("There is no sound copy to restore."))
             return (restored_words(copy, restore(backups, copy.path, now), self._zone),)
 
         self.told.setText(WORKING)
@@ -108,12 +110,12 @@ class MendingWindow(QWidget):
     def _on_mended(self, words: tuple[str, ...]) -> None:
         self._show_busy(busy=False)
         self.go_on = True
-        self.title.setText("The ledger is whole again")
+        self.title.setText(tr("The ledger is whole again"))
         self.told.setText("\n".join(words))
         for part in (self.sentence, self.list, self.way, self.anew, self.demo):
             part.hide()
         self.mend.hide()
-        self.leave.setText("Open the ledger")
+        self.leave.setText(tr("Open the ledger"))
         restyle(self.leave, "kind", "primary")
         self.leave.setFocus()
 
@@ -132,7 +134,9 @@ class MendingWindow(QWidget):
             self.mend.setEnabled(chosen is not None)
             return
         self.way.setText(WITHOUT if chosen is None and self.list.read else WAY_ON)
-        self.mend.setText("Restore the chosen copy" if chosen is not None else "Save what can be read")
+        self.mend.setText(
+            tr("Restore the chosen copy") if chosen is not None else tr("Save what can be read")
+        )
         self.mend.setEnabled(self.list.read)
 
     def _lay_out(self) -> None:
@@ -151,6 +155,10 @@ def copies_hint(backups: Backups, sentence: str) -> str:
     copies = backups.copies()
     if not copies:
         return sentence
-    number = "1 copy of it is" if len(copies) == 1 else f"{len(copies):,} copies of it are"
-    where = copies[0].path.parent.name
-    return f"{sentence.rstrip('.')}; {number} in {where}, and the window of greenroom offers to restore one."
+    return trn(
+        "{sentence}; {n:,} copy of it is in {folder}, and the window of greenroom offers to restore one.",
+        "{sentence}; {n:,} copies of it are in {folder}, and the window of greenroom offers to restore one.",
+        len(copies),
+        sentence=sentence.rstrip("."),
+        folder=copies[0].path.parent.name,
+    )

@@ -21,6 +21,7 @@ from greenroom.season.place import place_of
 from greenroom.season.plot import plot_of
 from greenroom.season.round import the_round, week
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 ON_LABELS = (TAGS, LABELS)
 OF_HOLDERS = (TAGS, LABELS, MAP, CARD)
@@ -79,12 +80,12 @@ def _chosen(season: Season, choice: Choice) -> list[Holder]:
 def _tags(season: Season, choice: Choice, _today: date, _now: datetime) -> Making:
     make = variety_tags if choice.by_variety else plant_tags
     labels = [label for made in _chosen(season, choice) for label in make(season, made.key)]
-    return _labels_made(labels, choice, "Nothing grows or waits to come up there, so there are no tags.")
+    return _labels_made(labels, choice, tr("Nothing grows or waits to come up there, so there are no tags."))
 
 
 def _labels(season: Season, choice: Choice, _today: date, _now: datetime) -> Making:
     labels = [tray_label(season, made) for made in _chosen(season, choice)]
-    return _labels_made(labels, choice, "No tray is in use; take one into use on Grow on.")
+    return _labels_made(labels, choice, tr("No tray is in use; take one into use on Grow on."))
 
 
 def _labels_made(labels: list[Label], choice: Choice, nothing: str) -> Making:
@@ -96,7 +97,7 @@ def _labels_made(labels: list[Label], choice: Choice, nothing: str) -> Making:
 def _map(season: Season, choice: Choice, today: date, _now: datetime) -> Making:
     maps = [tray_map(season, made.key, today) for made in _chosen(season, choice)]
     if not maps:
-        raise NothingToPrintError("No tray is in use; take one into use on Grow on.")
+        raise NothingToPrintError(tr("No tray is in use; take one into use on Grow on."))
     return lambda stop: print_maps(maps, choice.paper, stop)
 
 
@@ -104,7 +105,7 @@ def _card(season: Season, choice: Choice, today: date, now: datetime) -> Making:
     found = [ramp_card(season, made.key, today, now) for made in _chosen(season, choice)]
     cards = [card for card in found if card is not None]
     if not cards:
-        raise NothingToPrintError("No tray is being hardened; begin one on Harden.")
+        raise NothingToPrintError(tr("No tray is being hardened; begin one on Harden."))
     return lambda stop: print_cards(cards, choice.paper, stop)
 
 
@@ -120,7 +121,7 @@ def _week(season: Season, choice: Choice, today: date, now: datetime) -> Making:
 
 def _plot(season: Season, choice: Choice, today: date, _now: datetime) -> Making:
     if plot_of(season).empty:
-        raise NothingToPrintError("Nothing is laid out on the plot; draw a bed on Set out.")
+        raise NothingToPrintError(tr("Nothing is laid out on the plot; draw a bed on Set out."))
     sheet = plot_sheet(season, today, place_of(season).name)
     return lambda stop: print_plot(sheet, choice.paper, stop)
 

@@ -10,6 +10,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import BODY_PX
 from greenroom.desk.paper.scan_guard import ScanGuard
 from greenroom.season.spots import SpotKey
+from greenroom.speech import tr
 
 LONGEST = 300
 WIDTH_PX = 9 * BODY_PX
@@ -33,9 +34,9 @@ class CodeField(QLineEdit):
         self.setObjectName("code")
         self.setMaxLength(LONGEST)
         self.setFixedWidth(WIDTH_PX)
-        self.setPlaceholderText("Scan a code")
-        self.setAccessibleName("code of a tag, or a tray and a cell")
-        self.setToolTip("Scan the code of a tag, or type a tray and a cell: it opens the story.")
+        self.setPlaceholderText(tr("Scan a code"))
+        self.setAccessibleName(tr("code of a tag, or a tray and a cell"))
+        self.setToolTip(tr("Scan the code of a tag, or type a tray and a cell: it opens the story."))
         self.returnPressed.connect(self.open_story)
         self._guard = ScanGuard(self)
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from greenroom.speech import tr
+
 TAGS, LABELS, MAP, CARD, ROUND, WEEK, PLOT, REPORT = (
     "tags",
     "labels",
@@ -15,14 +17,14 @@ TAGS, LABELS, MAP, CARD, ROUND, WEEK, PLOT, REPORT = (
     "report",
 )
 KINDS = {
-    TAGS: "Plant tags",
-    LABELS: "Tray labels",
-    MAP: "Sowing map",
-    CARD: "Hardening card",
-    ROUND: "The round",
-    WEEK: "The week",
-    PLOT: "Plan of the plot",
-    REPORT: "Season report",
+    TAGS: tr("Plant tags"),
+    LABELS: tr("Tray labels"),
+    MAP: tr("Sowing map"),
+    CARD: tr("Hardening card"),
+    ROUND: tr("The round"),
+    WEEK: tr("The week"),
+    PLOT: tr("Plan of the plot"),
+    REPORT: tr("Season report"),
 }
 
 

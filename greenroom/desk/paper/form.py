@@ -14,9 +14,10 @@ from greenroom.desk.paper.measures import Measures
 from greenroom.desk.parts import column, label, row
 from greenroom.exchange.paper.sizes import A4, LETTER, PAPERS, Paper, SheetSize, sheets_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
-OWN = "Own measures…"
-EACH = ("each plant", "each sowing")
+OWN = tr("Own measures…")
+EACH = (tr("each plant"), tr("each sowing"))
 
 
 def usual_paper() -> Paper:
@@ -35,19 +36,27 @@ class Form(QWidget):
         self._quiet = False
         self.kinds = QButtonGroup(self)
         self.radios = {key: self._radio(key, words) for key, words in KINDS.items()}
-        self.holder = self._chooser("Of")
-        self.season = self._chooser("Season")
-        self.each = self._chooser("One tag for")
+        self.holder = self._chooser(tr("Of", sense="which holder to print"))
+        self.season = self._chooser(tr("Season"))
+        self.each = self._chooser(tr("One tag for"))
         for words in EACH:
             self.each.addItem(words)
-        self.paper = self._chooser("Paper")
+        self.paper = self._chooser(tr("Paper"))
         for paper in PAPERS:
-            self.paper.addItem(f"{paper.name}, {paper.width_mm:g} x {paper.height_mm:g} mm", paper)
-        self.sheet = self._chooser("Sheet of labels")
+            self.paper.addItem(
+                tr(
+                    "{name}, {width_mm:g} x {height_mm:g} mm",
+                    name=paper.name,
+                    width_mm=paper.width_mm,
+                    height_mm=paper.height_mm,
+                ),
+                paper,
+            )
+        self.sheet = self._chooser(tr("Sheet of labels"))
         self.measures = Measures()
         self.start = QSpinBox()
         self.start.setMinimum(1)
-        self.start.setAccessibleName("First label to use")
+        self.start.setAccessibleName(tr("First label to use"))
         self.start.setKeyboardTracking(False)
         self.where = label("", "quiet", wrap=True)
         self._lay_out()
@@ -94,7 +103,7 @@ class Form(QWidget):
         before, self._quiet = self.season.currentData(), True
         self.season.clear()
         for year in years:
-            self.season.addItem(f"Season {year}", year)
+            self.season.addItem(tr("Season {year}", year=year), year)
         self.season.setCurrentIndex(max(0, self.season.findData(before)))
         self._quiet = False
 
@@ -103,7 +112,7 @@ class Form(QWidget):
         self._quiet = True
         before = wanted or self.holder.currentData()
         self.holder.clear()
-        self.holder.addItem("all of them", None)
+        self.holder.addItem(tr("all of them", sense="holders"), None)
         for made in holders_for(season, self.kind):
             self.holder.addItem(made.name, made.key)
         self.holder.setCurrentIndex(max(0, self.holder.findData(before)))
@@ -120,7 +129,9 @@ class Form(QWidget):
         self.start.setMaximum(sheet.places)
         self._quiet = before
         down, across = divmod(self.start.value() - 1, sheet.columns)
-        words = f"row {down + 1}, column {across + 1}; or click a label in the preview"
+        words = tr(
+            "row {row}, column {column}; or click a label in the preview", row=down + 1, column=across + 1
+        )
         self.where.setText(words)
 
     def _radio(self, key: str, words: str) -> QRadioButton:
@@ -148,7 +159,7 @@ class Form(QWidget):
         for field in (self.holder, self.season, self.each, self.paper, self.sheet):
             self._line(layout, field.accessibleName(), field)
         layout.addWidget(self.measures)
-        self._line(layout, "First label", self.start)
+        self._line(layout, tr("First label"), self.start)
         layout.addWidget(self.where)
 
     def _line(self, layout: QVBoxLayout, words: str, field: QWidget) -> None:

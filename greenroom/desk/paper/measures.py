@@ -8,16 +8,17 @@ from PySide6.QtWidgets import QDoubleSpinBox, QGridLayout, QSpinBox, QWidget
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import label
 from greenroom.exchange.paper.sizes import MOST_PLACES, Paper, SheetSize
+from greenroom.speech import tr
 
 FIELDS = {
-    "columns": "Labels across",
-    "rows": "Labels down",
-    "width_mm": "Label width",
-    "height_mm": "Label height",
-    "left_mm": "Left edge to first",
-    "top_mm": "Top edge to first",
-    "across_mm": "One to next, across",
-    "down_mm": "One to next, down",
+    "columns": tr("Labels across"),
+    "rows": tr("Labels down"),
+    "width_mm": tr("Label width"),
+    "height_mm": tr("Label height"),
+    "left_mm": tr("Left edge to first"),
+    "top_mm": tr("Top edge to first"),
+    "across_mm": tr("One to next, across"),
+    "down_mm": tr("One to next, down"),
 }
 SIDES = ("width_mm", "height_mm", "left_mm", "top_mm", "across_mm", "down_mm")
 LONGEST_MM = 400.0

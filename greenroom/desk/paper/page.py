@@ -21,7 +21,7 @@ from greenroom.exchange.paper.pen import Printed
 from greenroom.exchange.paper.report import report_years
 from greenroom.exchange.paper.sizes import Box, SizeError
 from greenroom.season.state import Touched
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 SETTLE_MS = 120
 FORM_PX = 316
@@ -42,10 +42,10 @@ class PaperPage(Page):
         self.form = Form()
         self.preview = Preview(bench.look)
         self.press = Press(self)
-        self.save_button = button("Save as PDF…", self._ask_file, name="save-pdf")
-        self.print_button = button("Print…", self._ask_printer, "primary", name="print")
-        self.cancel_button = button("Stop", self.cancel, name="stop-print")
-        self.back_button = button("Back", self._go_back, "link", name="paper-back")
+        self.save_button = button(tr("Save as PDF…"), self._ask_file, name="save-pdf")
+        self.print_button = button(tr("Print…"), self._ask_printer, "primary", name="print")
+        self.cancel_button = button(tr("Stop", sense="printing"), self.cancel, name="stop-print")
+        self.back_button = button(tr("Back"), self._go_back, "link", name="paper-back")
         self.before = button("‹", lambda: self._turn(-1), name="page-before")
         self.after = button("›", lambda: self._turn(1), name="page-after")
         self.page_words = label("", "quiet")
@@ -101,9 +101,15 @@ class PaperPage(Page):
         file = QSaveFile(path)
         written = file.open(QIODevice.OpenModeFlag.WriteOnly) and file.write(self.printed.pdf) >= 0
         if not (written and file.commit()):
-            self.bench.say(f"{Path(path).name} was not written: {file.errorString()}.")
+            self.bench.say(
+                tr(
+                    "{name} was not written: {reason}.",
+                    name=Path(path).name,
+                    reason=file.errorString(),
+                )
+            )
             return False
-        self.told.setText(f"Written to {path}.")
+        self.told.setText(tr("Written to {path}.", path=path))
         return True
 
     def print_on(self, printer: QPrinter) -> None:
@@ -111,13 +117,13 @@ class PaperPage(Page):
         if self.printed is not None:
             fit_printer(printer, self.printed)
             self.press.send(self.printed, printer)
-            self.told.setText("On its way to the printer…")
+            self.told.setText(tr("On its way to the printer…"))
             self._show_state()
 
     def cancel(self) -> None:
         """Stop what is under way."""
         self.press.cancel()
-        self.told.setText("Stopped.")
+        self.told.setText(tr("Stopped."))
         self._show_state()
 
     def make(self) -> None:
@@ -134,7 +140,7 @@ class PaperPage(Page):
             self._show_words(str(error))
             return
         if before is None or before.kind != self._choice.kind:
-            self._show_words("Laying out…")
+            self._show_words(tr("Laying out…"))
         self.press.make(making, self._page, *self.preview.dots())
         self._show_state()
 
@@ -172,11 +178,18 @@ class PaperPage(Page):
         self.before.setEnabled(self._page > 0)
         self.after.setEnabled(self._page < pages - 1)
         if printed is None or self.press.looking:
-            self.page_words.setText("laying out…" if self.press.looking else "")
+            self.page_words.setText(tr("laying out…") if self.press.looking else "")
             return
         paper = printed.paper
-        size = f"{paper.name}, {paper.width_mm:g} x {paper.height_mm:g} mm"
-        self.page_words.setText(f"page {self._page + 1} of {pages} · {size}")
+        size = tr(
+            "{name}, {width_mm:g} x {height_mm:g} mm",
+            name=paper.name,
+            width_mm=paper.width_mm,
+            height_mm=paper.height_mm,
+        )
+        self.page_words.setText(
+            tr("page {page} of {pages} · {size}", page=self._page + 1, pages=pages, size=size)
+        )
 
     def _begin_at(self, point: QPointF) -> None:
         if self._choice is None or self._choice.kind not in ON_LABELS or self._page:
@@ -195,7 +208,7 @@ class PaperPage(Page):
         self._settle.start()
 
     def _on_sent(self, pages: int) -> None:
-        self.told.setText(f"{many(pages, 'page')} sent to the printer.")
+        self.told.setText(trn("{n:,} page sent to the printer.", "{n:,} pages sent to the printer.", pages))
         self._show_state()
 
     def _on_failed(self, sentence: str) -> None:
@@ -209,7 +222,7 @@ class PaperPage(Page):
             return
         folder = QStandardPaths.writableLocation(QStandardPaths.StandardLocation.DocumentsLocation)
         name = _file_name(title_of(keeper.season, self._choice, keeper.today))
-        dialog = QFileDialog(self, "Save as PDF", folder, "PDF (*.pdf)")
+        dialog = QFileDialog(self, tr("Save as PDF"), folder, "PDF (*.pdf)")
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
         dialog.setDefaultSuffix("pdf")
@@ -240,13 +253,15 @@ class PaperPage(Page):
         self.press.seen.connect(self._show_sight)
         self.press.sent.connect(self._on_sent)
         self.press.failed.connect(self._on_failed)
-        self.press.progressed.connect(lambda share: self.told.setText(f"Printing, {share:.0%} sent."))
+        self.press.progressed.connect(
+            lambda share: self.told.setText(tr("Printing, {share:.0%} sent.", share=share))
+        )
 
     def _lay_out(self) -> None:
-        self.before.setAccessibleName("page before")
-        self.after.setAccessibleName("next page")
+        self.before.setAccessibleName(tr("page before"))
+        self.after.setAccessibleName(tr("next page"))
         self.back_button.hide()
-        left = Card("On paper")
+        left = Card(tr("On paper"))
         left.head.addWidget(self.back_button)
         left.setFixedWidth(FORM_PX)
         inner = QWidget()
@@ -261,7 +276,7 @@ class PaperPage(Page):
         left.body.addWidget(scroller, 1)
         left.body.addWidget(self.told)
         left.body.addLayout(row(self.save_button, self.cancel_button, None, self.print_button))
-        right = Card("Preview")
+        right = Card(tr("Preview"))
         right.head.addWidget(self.page_words)
         right.head.addWidget(self.before)
         right.head.addWidget(self.after)
@@ -280,7 +295,12 @@ def _missing_words(printed: Printed) -> str:
     if not signs:
         return ""
     shown = " ".join(signs[:MOST_SIGNS]) + (" …" if len(signs) > MOST_SIGNS else "")
-    return f"The typeface lacks {many(len(signs), 'sign')}, shown as an empty square: {shown}"
+    return trn(
+        "The typeface lacks {n:,} sign, shown as an empty square: {signs}",
+        "The typeface lacks {n:,} signs, shown as an empty square: {signs}",
+        len(signs),
+        signs=shown,
+    )
 
 
 def _file_name(title: str) -> str:

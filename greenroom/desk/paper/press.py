@@ -14,6 +14,7 @@ from greenroom.exchange.errors import Cancelled as CalledOff
 from greenroom.exchange.paper.pen import Printed
 from greenroom.exchange.paper.picture import picture_of
 from greenroom.exchange.paper.sizes import SizeError
+from greenroom.speech import tr
 
 MM_AN_INCH = 25.4
 MOST_DOTS = 600
@@ -115,7 +116,7 @@ def print_pages(printed: Printed, printer: QPrinter, progress: Progress, stop: C
     first, last = printer.fromPage() or 1, min(printer.toPage() or printed.pages, printed.pages)
     painter = QPainter()
     if not painter.begin(printer):
-        raise PrintError("The printer did not take the pages; see whether it is on and reachable.")
+        raise PrintError(tr("The printer did not take the pages; see whether it is on and reachable."))
     dots = printer.resolution()
     paper = QRectF(
         0, 0, printed.paper.width_mm / MM_AN_INCH * dots, printed.paper.height_mm / MM_AN_INCH * dots

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import BODY_PX, Look, font
 from greenroom.desk.paper.press import Sight
 from greenroom.exchange.paper.sizes import Box
+from greenroom.speech import tr
 
 EDGE_PX = 8
 LEAST = QSize(240, 240)
@@ -34,8 +35,8 @@ class Preview(QWidget):
         self.setObjectName("preview")
         self.setMinimumSize(LEAST)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setAccessibleName("preview")
-        self.setAccessibleDescription("no page yet")
+        self.setAccessibleName(tr("preview"))
+        self.setAccessibleDescription(tr("no page yet"))
         look.changed.connect(self.update)
 
     @property
@@ -51,7 +52,9 @@ class Preview(QWidget):
     def show_sight(self, sight: Sight, labels: tuple[Box, ...] = (), first: int = 0) -> None:
         """Show a page; ``labels`` are the places of its sheet, those before ``first`` used up."""
         self._sight, self._labels, self._first, self._words = sight, labels, first, ""
-        self.setAccessibleDescription(f"page {sight.page + 1} of {sight.printed.pages}")
+        self.setAccessibleDescription(
+            tr("page {page} of {pages}", page=sight.page + 1, pages=sight.printed.pages)
+        )
         self.update()
 
     def show_words(self, words: str) -> None:

@@ -8,6 +8,7 @@ from greenroom.desk.parts import Card
 from greenroom.desk.round.done_row import QuietRow
 from greenroom.season.hardening_words import day_words
 from greenroom.season.round import Round
+from greenroom.speech import tr
 
 
 class AsideCard(Card):
@@ -16,7 +17,7 @@ class AsideCard(Card):
     brought_back = Signal(object)
 
     def __init__(self) -> None:
-        super().__init__("Put aside")
+        super().__init__(tr("Put aside"))
         self.setObjectName("round-aside")
         self.rows: list[QuietRow] = []
 
@@ -26,11 +27,11 @@ class AsideCard(Card):
             self.body.removeWidget(row)
             row.hide()
             row.deleteLater()
-        lines = [(job, f"put off until {day_words(until)}") for job, until in found.put_off]
-        lines += [(job, "struck out for good") for job in found.struck]
+        lines = [(job, tr("put off until {day}", day=day_words(until))) for job, until in found.put_off]
+        lines += [(job, tr("struck out for good")) for job in found.struck]
         self.rows = []
         for job, words in lines:
-            row = QuietRow(job.what, words, "bring back", "·")
+            row = QuietRow(job.what, words, tr("bring back"), "·")
             row.back.connect(lambda job=job: self.brought_back.emit(job))
             self.body.addWidget(row)
             self.rows.append(row)

@@ -13,8 +13,9 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, column, label, restyle
 from greenroom.season.jobs.job import Ask, Job, Urgency
+from greenroom.speech import tr
 
-LATER = (("In three days", 3), ("In a week", 7))
+LATER = ((tr("In three days"), 3), (tr("In a week"), 7))
 DONE_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space)
 STEPS = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}
 
@@ -44,8 +45,8 @@ class JobRow(QFrame):
         self.number = _number_field(self)
         self.number_words = label("", "quiet")
         self.done_button = button("", self._do, name="job-done")
-        self.later_button = button("later", lambda: self.later.emit(1), "link", name="job-later")
-        self.later_button.setToolTip("Put it off until tomorrow (L)")
+        self.later_button = button(tr("later"), lambda: self.later.emit(1), "link", name="job-later")
+        self.later_button.setToolTip(tr("Put it off until tomorrow (L)"))
         self.more = self._more_button()
         self.why = WhyLink(bench, lambda: self.job.why)
         self._lay_out()
@@ -58,14 +59,14 @@ class JobRow(QFrame):
         self.reason.setText(job.reason)
         self.done_button.setText(job.button)
         self.done_button.setAccessibleName(f"{job.button}: {job.what}")
-        self.later_button.setAccessibleName(f"put off until tomorrow: {job.what}")
-        self.more.setAccessibleName(f"more choices: {job.what}")
-        self.why.setAccessibleName(f"why: {job.what}")
+        self.later_button.setAccessibleName(tr("put off until tomorrow: {what}", what=job.what))
+        self.more.setAccessibleName(tr("more choices: {what}", what=job.what))
+        self.why.setAccessibleName(tr("why: {what}", what=job.what))
         self.why.setVisible(job.why is not None)
         urgent = job.urgency is Urgency.NOW
         restyle(self, "urgent", "yes" if urgent else "no")
         restyle(self.done_button, "kind", "urgent" if urgent else "")
-        self.setAccessibleName(f"{'Urgent: ' if urgent else ''}{job.what}")
+        self.setAccessibleName(tr("Urgent: {what}", what=job.what) if urgent else job.what)
         self.setAccessibleDescription(job.reason)
         self._show_number()
 
@@ -119,9 +120,9 @@ class JobRow(QFrame):
         for words, days in LATER:
             menu.addAction(self._action(words, partial(self.later.emit, days)))
         menu.addSeparator()
-        menu.addAction(self._action("Never again", self.struck.emit))
+        menu.addAction(self._action(tr("Never again"), self.struck.emit))
         if self.job.page and self.job.doing is not None:
-            menu.addAction(self._action("Open its page", self.opened.emit))
+            menu.addAction(self._action(tr("Open its page"), self.opened.emit))
         made.setMenu(menu)
         return made
 

@@ -24,18 +24,19 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.calendars import round_calendar_button
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.deeds_round import bring_back, put_off, strike_out
-from greenroom.season.hardening_words import day_words
 from greenroom.season.jobs.done import Done, take_done_back
 from greenroom.season.jobs.job import WHERE, Job, Walk
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.round import WEEKDAYS, DayAhead, Round, job_now, the_round, week, worked_out
+from greenroom.season.round import DayAhead, Round, job_now, the_round, week, worked_out
 from greenroom.season.state import Touched
 from greenroom.season.week_why import week_why
+from greenroom.season.weekdays import weekday_words
+from greenroom.speech import tr
 
 REFRESH_MS = 40
 AT_ONCE_MS = 60
-WORKING = "working the round out…"
-HINT = "Enter: done   L: later   W: why   Delete: never again"
+WORKING = tr("working the round out…")
+HINT = tr("Enter: done   L: later   W: why   Delete: never again")
 
 
 def errand_of(job: Job) -> object | None:
@@ -56,7 +57,7 @@ class RoundPage(Page):
         super().__init__(bench)
         self._minute: datetime | None = None
         self._ahead: list[DayAhead] = []
-        self.head = label("The round", "page-title")
+        self.head = label(tr("The round"), "page-title")
         self.figure = label("", "quiet")
         self.hint = label(HINT, "quiet")
         self.aside_button = button("", self._toggle_aside, "link", name="round-put-aside")
@@ -125,11 +126,12 @@ class RoundPage(Page):
         self._refocus(before)
 
     def _show_head(self, found: Round) -> None:
-        weekday = WEEKDAYS[found.today.weekday()]
-        done = f", {len(found.done)} done" if found.done else ""
-        self.figure.setText(f"{weekday} {day_words(found.today)} · {len(found.jobs)} to do{done}")
+        told = [tr("{n} to do", n=len(found.jobs))]
+        if found.done:
+            told.append(tr("{n} done", n=len(found.done)))
+        self.figure.setText(f"{weekday_words(found.today)} · {', '.join(told)}")
         hidden = len(found.put_off) + len(found.struck)
-        self.aside_button.setText(f"{hidden} put aside")
+        self.aside_button.setText(tr("{n} put aside", n=hidden))
         self.aside_button.setVisible(hidden > 0)
         if not hidden:
             self.aside.hide()
@@ -158,7 +160,7 @@ class RoundPage(Page):
         keeper = self.bench.keeper
         fresh = job_now(keeper.season, keeper.today, keeper.now, job.key)
         if fresh is None:
-            raise RefusedError(f"{job.what}: that is no longer to be done.")
+            raise RefusedError(tr("{what}: that is no longer to be done.", what=job.what))
         return fresh
 
     def _later(self, job: Job, days: int) -> None:
@@ -211,15 +213,16 @@ class RoundPage(Page):
         return card
 
     def _nothing_card(self) -> Card:
-        card = Card("Nothing to do now")
+        card = Card(tr("Nothing to do now"))
         card.setObjectName("round-nothing")
-        words = (
-            "The round fills itself: from what was sown and when it is due, from what was weighed, watered "
-            "and fed, from the plan, the place's weather and what stands at the door. One click writes down "
-            "what you did; what is done on another page goes away by itself."
+        words = tr(
+            "The round fills itself: from what was sown and when it is due, from what was "
+            "weighed, watered and fed, from the plan, the place's weather and what stands at the "
+            "door. One click writes down what you did; what is done on another page goes away by "
+            "itself."
         )
         card.body.addWidget(label(words, "quiet", wrap=True))
-        to_seed = button("To the seed box", lambda: self.bench.show_page("seed"), name="round-to-seed")
+        to_seed = button(tr("To the seed box"), lambda: self.bench.show_page("seed"), name="round-to-seed")
         card.body.addLayout(row(to_seed, None))
         return card
 

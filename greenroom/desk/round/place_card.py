@@ -14,7 +14,7 @@ from greenroom.desk.round.done_row import QuietRow
 from greenroom.desk.round.job_row import JobRow
 from greenroom.season.jobs.done import Done
 from greenroom.season.jobs.job import Job
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 SHOWN_JOBS, SHOWN_DONE = 12, 3
 
@@ -53,7 +53,7 @@ class PlaceCard(Card):
         """Show what is to be done here and what was done."""
         again = told != self._told or not self.done_rows
         self._jobs, self._told = jobs, told
-        left, did = many(len(jobs), "thing"), f"{len(told)} done"
+        left, did = many(len(jobs), "thing"), tr("{n} done", n=len(told))
         self.aside.setText(", ".join([*([left] if jobs else []), *([did] if told else [])]))
         self._show_jobs()
         if again:
@@ -83,7 +83,7 @@ class PlaceCard(Card):
                 self._job_box.insertWidget(place, row)
                 row.show()
         hidden = len(self._jobs) - len(shown)
-        self.more_jobs.setText(f"Show {hidden} more")
+        self.more_jobs.setText(tr("Show {n} more", n=hidden))
         self.more_jobs.setVisible(hidden > 0)
 
     def _show_done(self) -> None:
@@ -95,7 +95,7 @@ class PlaceCard(Card):
         shown = latest if self._all_done else latest[:SHOWN_DONE]
         self.done_rows = [self._done_row(done) for done in shown]
         hidden = len(latest) - len(shown)
-        self.more_done.setText(f"Show {hidden} more done today")
+        self.more_done.setText(tr("Show {n} more done today", n=hidden))
         self.more_done.setVisible(hidden > 0)
 
     def _row(self, job: Job) -> JobRow:
@@ -108,7 +108,7 @@ class PlaceCard(Card):
         return row
 
     def _done_row(self, done: Done) -> QuietRow:
-        row = QuietRow(done.what, done.words, "take back")
+        row = QuietRow(done.what, done.words, tr("take back"))
         row.back.connect(lambda: self.taken_back.emit(done))
         self._done_box.addWidget(row)
         return row

@@ -9,8 +9,9 @@ from PySide6.QtWidgets import QGridLayout, QLabel
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.look import GAP, SMALL_PX, Look
 from greenroom.desk.parts import Card, label, plain_tip
-from greenroom.season.hardening_words import MONTHS_SHORT, WEEKDAYS
+from greenroom.season.hardening_words import WEEKDAYS, short_day_words
 from greenroom.season.round import DAYS_AHEAD, DayAhead
+from greenroom.speech import tr
 
 SHOWN_LINES = 4
 NOTHING = "–"
@@ -22,14 +23,14 @@ def _shown(lines: Sequence[str]) -> list[str]:
         return [NOTHING, *[""] * (SHOWN_LINES - 1)]
     if len(lines) <= SHOWN_LINES:
         return [*lines, *[""] * (SHOWN_LINES - len(lines))]
-    return [*lines[: SHOWN_LINES - 1], f"and {len(lines) - SHOWN_LINES + 1} more"]
+    return [*lines[: SHOWN_LINES - 1], tr("and {n} more", n=len(lines) - SHOWN_LINES + 1)]
 
 
 class WeekCard(Card):
     """Seven columns; what has no room in a line, or in a day, stands in its tool tip."""
 
     def __init__(self, look: Look) -> None:
-        super().__init__("The week")
+        super().__init__(tr("The week"))
         self.setObjectName("round-week")
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP + 4)
@@ -47,11 +48,12 @@ class WeekCard(Card):
     def show_week(self, ahead: Sequence[DayAhead]) -> None:
         """Show the days ahead."""
         busy = sum(bool(one.lines) for one in ahead)
-        self.aside.setText("if all goes as planned" if busy else "nothing more is due yet")
+        self.aside.setText(tr("if all goes as planned") if busy else tr("nothing more is due yet"))
         for one, day, lines in zip(ahead, self.days, self.lines, strict=True):
-            month = MONTHS_SHORT[one.day.month - 1]
-            day.setText(f"{WEEKDAYS[one.day.weekday()]} {one.day.day} {month}")
+            weekday = WEEKDAYS[one.day.weekday()]
+            words = tr("{weekday} {day}", sense="Mon, 14 May", weekday=weekday, day=short_day_words(one.day))
+            day.setText(words)
             day.setToolTip(plain_tip("\n".join(one.lines)))
-            day.setAccessibleName(f"{day.text()}: {', '.join(one.lines) or 'nothing'}")
+            day.setAccessibleName(f"{day.text()}: {', '.join(one.lines) or tr('nothing')}")
             for words, line in zip(_shown(one.lines), lines, strict=True):
                 line.show_text(words)

@@ -6,8 +6,9 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, QObject, Signal
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMimeData, QObject, Qt, Signal
 from PySide6.QtGui import QImage, QImageWriter
+from PySide6.QtWidgets import QFileDialog, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.keeping.pictures import sweep_pictures
@@ -18,12 +19,23 @@ from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.picture_store import PictureStore
 from greenroom.ledger import LedgerError
 from greenroom.season.story_deeds import About, PictureFile, keep_pictures
+from greenroom.speech import tr
 
 MOST_AT_ONCE = 20
-PASTED = "The pasted picture"
-STILL_AT_IT = "Pictures are still being taken in; add more when they are there."
+PASTED = tr("The pasted picture")
+STILL_AT_IT = tr("Pictures are still being taken in; add more when they are there.")
 
 Ready = Callable[[Progress, Asked], list[PictureFile]]
+
+
+def choose_pictures(parent: QWidget, then: Callable[[list[str]], object]) -> None:
+    """Let the grower choose picture files in the system's chooser."""
+    kinds = f"{tr('Pictures')} (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;{tr('All files')} (*)"
+    dialog = QFileDialog(parent, tr("Choose pictures"), str(Path.home()), kinds)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
+    dialog.filesSelected.connect(then)
+    dialog.open()
 
 
 def files_in(mime: QMimeData) -> list[Path]:
@@ -79,7 +91,13 @@ class PictureAdder(QObject):
     def add_files(self, about: About, files: Sequence[Path]) -> None:
         """Add picture files: all of them, or none if one will not do."""
         if len(files) > MOST_AT_ONCE:
-            self.ended.emit(f"{len(files)} pictures at once are too many; up to {MOST_AT_ONCE} are taken.")
+            self.ended.emit(
+                tr(
+                    "{n} pictures at once are too many; up to {most} are taken.",
+                    n=len(files),
+                    most=MOST_AT_ONCE,
+                )
+            )
             return
         store = self._store()
         if store is not None:
@@ -95,7 +113,7 @@ class PictureAdder(QObject):
         """Call the work off; nothing is noted."""
         if self._worker.running:
             self._worker.cancel()
-            self.ended.emit("Called off; no picture was kept.")
+            self.ended.emit(tr("Called off; no picture was kept."))
 
     def _store(self) -> PictureStore | None:
         store = room_of(self._bench.keeper).store

@@ -11,6 +11,8 @@ from greenroom.desk.parts import button, label, row
 from greenroom.desk.story.thumbs import Shown
 from greenroom.season.hardening_words import day_words
 from greenroom.season.story import Line
+from greenroom.season.weekdays import dated_words
+from greenroom.speech import tr
 
 SMALLEST = QSize(80, 48)
 STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
@@ -58,9 +60,13 @@ class LargerView(QWidget):
         self.canvas = Canvas()
         self.words = label("", "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
-        self.back = button("Back to the story", self.closed.emit, "link", name="close-picture")
-        self.earlier = button("Earlier", lambda: self.stepped.emit(-1), "link", name="earlier-picture")
-        self.later = button("Later", lambda: self.stepped.emit(1), "link", name="later-picture")
+        self.back = button(tr("Back to the story"), self.closed.emit, "link", name="close-picture")
+        self.earlier = button(
+            tr("Earlier", sense="picture"), lambda: self.stepped.emit(-1), "link", name="earlier-picture"
+        )
+        self.later = button(
+            tr("Later", sense="picture"), lambda: self.stepped.emit(1), "link", name="later-picture"
+        )
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -73,8 +79,20 @@ class LargerView(QWidget):
     def open_line(self, line: Line, place: int, number: int) -> None:
         """Show the frame of a picture; its pixels follow."""
         self.line = line
-        sides = f"{line.picture.width} × {line.picture.height} pixels" if line.picture else ""
-        self.words.setText(f"{day_words(line.day)} {line.day.year}, picture {place + 1} of {number}, {sides}")
+        sides = (
+            tr("{width} × {height} pixels", width=line.picture.width, height=line.picture.height)
+            if line.picture
+            else ""
+        )
+        self.words.setText(
+            tr(
+                "{day}, picture {place} of {number}, {size}",
+                day=dated_words(line.day),
+                place=place + 1,
+                number=number,
+                size=sides,
+            )
+        )
         self.trouble.hide()
         self.canvas.show_image(QImage(), "")
         self.earlier.setEnabled(place > 0)
@@ -85,7 +103,7 @@ class LargerView(QWidget):
         if self.line is None or self.line.fact not in shown:
             return
         found = shown[self.line.fact]
-        self.canvas.show_image(found.image, f"picture of {day_words(self.line.day)}")
+        self.canvas.show_image(found.image, tr("picture of {day}", day=day_words(self.line.day)))
         self.trouble.setText(found.trouble)
         self.trouble.setVisible(bool(found.trouble))
 

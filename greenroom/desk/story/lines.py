@@ -13,13 +13,14 @@ from greenroom.desk.parts import button, label, plain_tip, row
 from greenroom.desk.story.thumbs import THUMB, Shown
 from greenroom.season.hardening_words import day_words
 from greenroom.season.story import Line
+from greenroom.speech import tr
 
 RAIL_PX = 20
 DOT_PX = 4.0
 DAY_PX = 24
 FIRST_SHOWN, HIDDEN_STEP = 60, 20  # hidden in steps, so that a new line moves none of the others
-HERE_BEFORE = "Here before"
-NOTHING = "Nothing has happened here yet."
+HERE_BEFORE = tr("Here before")
+NOTHING = tr("Nothing has happened here yet.")
 
 
 def _with_years(lines: Sequence[Line]) -> list[Line | str]:
@@ -48,8 +49,10 @@ class StoryLine(QWidget):
         self.trouble.hide()
         day = label(day_words(line.day), "quiet")
         day.setMinimumHeight(DAY_PX)
-        self.back = button("take back", lambda: take_back(line), "link")
-        self.back.setAccessibleName(f"take back: {line.words}, {day_words(line.day)}")
+        self.back = button(tr("take back"), lambda: take_back(line), "link")
+        self.back.setAccessibleName(
+            tr("take back: {words}, {day}", words=line.words, day=day_words(line.day))
+        )
         if line.fixed or line.others:
             self.back.hide()  # never shown here, where it stands in nothing yet and would be a window
         self.setToolTip(plain_tip(written))
@@ -67,7 +70,7 @@ class StoryLine(QWidget):
         if shown.trouble or self.picture is not None:
             return
         self.picture = button("", lambda: opened(self.line), name="picture")
-        self.picture.setAccessibleName(f"picture of {day_words(self.line.day)}: open it larger")
+        self.picture.setAccessibleName(tr("picture of {day}: open it larger", day=day_words(self.line.day)))
         self.picture.setIcon(QIcon(QPixmap.fromImage(shown.image)))
         self.picture.setIconSize(shown.image.size().scaled(THUMB, Qt.AspectRatioMode.KeepAspectRatio))
         self._layout.addLayout(row(self.picture, None))
@@ -111,7 +114,7 @@ class LineList(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAccessibleName("story")
+        self.setAccessibleName(tr("story"))
         inside = QWidget()
         inside.setObjectName("ground")
         self.rows = QVBoxLayout(inside)
@@ -165,7 +168,7 @@ class LineList(QScrollArea):
         earlier = [line for line in self._told if line.earlier]
         present = [line for line in self._told if not line.earlier]
         hidden = 0 if self._all else max(0, len(present) - FIRST_SHOWN) // HIDDEN_STEP * HIDDEN_STEP
-        items: list[Line | str] = [f"Show {hidden} earlier lines"] if hidden else []
+        items: list[Line | str] = [tr("Show {n} earlier lines", n=hidden)] if hidden else []
         items += _with_years(present[hidden:])
         if earlier:
             items += [HERE_BEFORE, *earlier]

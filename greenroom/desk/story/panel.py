@@ -9,27 +9,34 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QFileDialog, QLineEdit, QProgressBar, QPushButton, QStackedWidget, QWidget
+from PySide6.QtWidgets import QLineEdit, QProgressBar, QPushButton, QStackedWidget, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, button, label, row
-from greenroom.desk.story.adding import PictureAdder, holds_pictures
+from greenroom.desk.story.adding import PictureAdder, choose_pictures, holds_pictures
 from greenroom.desk.story.larger import LargerView
 from greenroom.desk.story.lines import LineList
-from greenroom.desk.story.subject import VIEWS, lines_of, state_of, title_of, variety_of, views_of
+from greenroom.desk.story.subject import (
+    VIEWS,
+    lines_of,
+    state_of,
+    title_of,
+    variety_of,
+    views_of,
+    written_words,
+)
 from greenroom.desk.story.thumbs import THUMB, Pictures
 from greenroom.ledger import Act
-from greenroom.season.hardening_words import day_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
 from greenroom.season.story import Line, take_back
 from greenroom.season.story_deeds import About, note_on
+from greenroom.speech import tr
 
 NOTE_LENGTH = 500
 SETTLE_MS = 40
 FULL = 100
 ROOMY_PX, WIDE_PX = 420, 280
-FILTERS = "Pictures (*.jpg *.jpeg *.png *.webp *.gif *.bmp);;All files (*)"
 SEED_KINDS = frozenset(("variety", "packet", "place_set", "units_set"))
 
 
@@ -39,7 +46,7 @@ class StoryPanel(Card):
     closed = Signal()
 
     def __init__(self, bench: Bench, day: Callable[[], date]) -> None:
-        super().__init__("Story")
+        super().__init__(tr("Story"))
         self._bench = bench
         self._day = day
         self._view = "plant"
@@ -227,8 +234,7 @@ class StoryPanel(Card):
         if act is None:
             return ""
         self._acts[line.act] = act
-        written = keeper.place.local(act.written)
-        return f"Written {day_words(written.date())} {written:%H:%M} by {act.who}"
+        return written_words(act, keeper.place)
 
     def _pictured(self) -> list[Line]:
         return [line for line in self._told if line.picture is not None]
@@ -264,11 +270,7 @@ class StoryPanel(Card):
         self._show_head()
 
     def _browse(self) -> None:
-        dialog = QFileDialog(self, "Choose pictures", str(Path.home()), FILTERS)
-        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
-        dialog.filesSelected.connect(self._add_paths)
-        dialog.open()
+        choose_pictures(self, self._add_paths)
 
     def _add_paths(self, paths: list[str]) -> None:
         if self.about is not None:
@@ -287,7 +289,7 @@ class StoryPanel(Card):
         self.trouble.setVisible(bool(trouble))
 
     def _make_parts(self) -> None:
-        self.close_button = button("Close", self.close_panel, "link", name="close-story")
+        self.close_button = button(tr("Close"), self.close_panel, "link", name="close-story")
         self.variety = label("", "good", wrap=True)
         self.state = label("", "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
@@ -301,19 +303,19 @@ class StoryPanel(Card):
         self.note = QLineEdit()
         self.note.setObjectName("note")
         self.note.setMaxLength(NOTE_LENGTH)
-        self.note.setPlaceholderText("Add a note")
-        self.note.setAccessibleName("add a note")
+        self.note.setPlaceholderText(tr("Add a note"))
+        self.note.setAccessibleName(tr("add a note"))
         self.note.setAcceptDrops(False)
         self.note.installEventFilter(self)
-        self.keep = button("Keep", self.keep_note, name="keep-note")
-        self.add = button("Picture…", self._browse, name="add-picture")
-        self.add.setAccessibleName("add pictures")
-        self.add.setToolTip("Add pictures; or drop them here, or paste one")
+        self.keep = button(tr("Keep", sense="a note"), self.keep_note, name="keep-note")
+        self.add = button(tr("Picture…"), self._browse, name="add-picture")
+        self.add.setAccessibleName(tr("add pictures"))
+        self.add.setToolTip(tr("Add pictures; or drop them here, or paste one"))
         self.progress = QProgressBar()
         self.progress.setRange(0, FULL)
         self.progress.setTextVisible(False)
-        self.progress.setAccessibleName("share of the pictures taken in")
-        self.cancel = button("Cancel", self.adder.stop, "link", name="cancel-picture")
+        self.progress.setAccessibleName(tr("share of the pictures taken in"))
+        self.cancel = button(tr("Cancel"), self.adder.stop, "link", name="cancel-picture")
 
     def _lay_out(self) -> None:
         self.aside.hide()

@@ -8,8 +8,11 @@ from PySide6.QtCore import QObject, QTemporaryDir
 
 from greenroom.desk.keeper import Keeper
 from greenroom.exchange.picture_store import PictureStore, folder_beside
+from greenroom.speech import tr
 
-ON_A_SERVER = "Pictures are kept beside a ledger that is a file; this one is on a server, so none was kept."
+ON_A_SERVER = tr(
+    "Pictures are kept beside a ledger that is a file; this one is on a server, so none was kept."
+)
 
 
 def room_of(keeper: Keeper) -> PictureRoom:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from greenroom.ledger.change import Act
+from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
+from greenroom.season.place import Place
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story import Line, place_words, spot_words
 from greenroom.season.story_deeds import About
 from greenroom.season.story_life import life
 from greenroom.season.story_many import holder_story, packet_story
+from greenroom.speech import tr, trn
 
-PLANTS = {"tray": "Cell", "rack": "Pot", "bed": "Plant"}
-WHOLES = {"tray": "Tray", "rack": "Rack", "bed": "Bed"}
+PLANTS = {"tray": tr("Cell"), "rack": tr("Pot"), "bed": tr("Plant", sense="noun")}
+WHOLES = {"tray": tr("Whole tray"), "rack": tr("Whole rack"), "bed": tr("Whole bed")}
 VIEWS = ("plant", "whole", "packet")
 
 
@@ -20,11 +24,11 @@ def views_of(season: Season, key: SpotKey) -> dict[str, tuple[str, About]]:
     form = season.holder(key.holder).form
     found = {
         "plant": (PLANTS[form], About(spot=key)),
-        "whole": (f"Whole {WHOLES[form].lower()}", About(holder=key.holder)),
+        "whole": (WHOLES[form], About(holder=key.holder)),
     }
     packet = season.spot(key).packet
     if packet is not None:
-        found["packet"] = ("Packet", About(packet=packet))
+        found["packet"] = (tr("Packet"), About(packet=packet))
     return found
 
 
@@ -32,7 +36,7 @@ def title_of(season: Season, about: About) -> str:
     """Return what the story is of."""
     if about.spot is not None:
         return place_words(season, about.spot)
-    return season.holder(about.holder).name if about.holder else "Packet"
+    return season.holder(about.holder).name if about.holder else tr("Packet")
 
 
 def variety_of(season: Season, about: About) -> str:
@@ -47,7 +51,12 @@ def state_of(season: Season, about: About) -> str:
         return spot_words(season, about.spot).split(": ", 1)[1]
     if about.holder is not None:
         counts = season.counts(about.holder)
-        return f"{counts.living} of {counts.spots} spots hold a living plant"
+        return trn(
+            "{living} of {n} spot holds a living plant",
+            "{living} of {n} spots hold a living plant",
+            counts.spots,
+            living=counts.living,
+        )
     return ""
 
 
@@ -58,3 +67,11 @@ def lines_of(season: Season, about: About) -> tuple[Line, ...]:
     if about.holder is not None:
         return holder_story(season, about.holder)
     return packet_story(season, about.packet or "")
+
+
+def written_words(act: Act, place: Place) -> str:
+    """Return when something was written, and by whom."""
+    written = place.local(act.written)
+    return tr(
+        "Written {day} {time} by {who}", day=day_words(written.date()), time=f"{written:%H:%M}", who=act.who
+    )

@@ -13,9 +13,10 @@ from greenroom.desk.story.room import room_of
 from greenroom.desk.worker import Cancelled, Progress, Worker
 from greenroom.exchange.picture_store import MISSING, PictureStore
 from greenroom.ledger.facts import PictureKept
+from greenroom.speech import tr
 
 THUMB = QSize(148, 100)
-NO_PICTURE = "The file of this picture is none that can be shown."
+NO_PICTURE = tr("The file of this picture is none that can be shown.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,33 +12,34 @@ from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import button
 from greenroom.desk.tables.saving import choose_file, save
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.exchange.calendar_file import Event
     from greenroom.season.plan import Plan
 
-ICS = "Calendars"
-TIP = (
-    "Save as a calendar for any calendar program; saved again over the same file and read again, it replaces "
-    "what is there, and what is off goes away"
+ICS = tr("Calendars")
+TIP = tr(
+    "Save as a calendar for any calendar program; saved again over the same file and "
+    "read again, it replaces what is there, and what is off goes away"
 )
 
 
 def plan_calendar_button(bench: Bench, plan: Callable[[], Plan]) -> QPushButton:
     """Return the button that saves a plan as a calendar."""
     made: QPushButton = button(
-        "Calendar", lambda: save_plan(bench, made, plan()), "link", name="plan-calendar"
+        tr("Calendar"), lambda: save_plan(bench, made, plan()), "link", name="plan-calendar"
     )
     made.setToolTip(TIP)
-    made.setAccessibleName("save the plan as a calendar")
+    made.setAccessibleName(tr("save the plan as a calendar"))
     return made
 
 
 def round_calendar_button(bench: Bench) -> QPushButton:
     """Return the button that saves the round and its week as a calendar."""
-    made: QPushButton = button("Calendar", lambda: save_round(bench, made), "link", name="round-calendar")
+    made: QPushButton = button(tr("Calendar"), lambda: save_round(bench, made), "link", name="round-calendar")
     made.setToolTip(TIP)
-    made.setAccessibleName("save the round and the week as a calendar")
+    made.setAccessibleName(tr("save the round and the week as a calendar"))
     return made
 
 
@@ -47,7 +48,7 @@ def save_plan(bench: Bench, parent: QWidget, plan: Plan) -> QFileDialog:
     from greenroom.exchange.calendar_plan import plan_events
 
     events = plan_events(bench.keeper.season, plan)
-    return _choose(bench, parent, f"Season plan {plan.year}", events)
+    return _choose(bench, parent, tr("Season plan {year}", year=plan.year), events)
 
 
 def save_round(bench: Bench, parent: QWidget) -> QFileDialog:
@@ -55,7 +56,7 @@ def save_round(bench: Bench, parent: QWidget) -> QFileDialog:
     from greenroom.exchange.calendar_plan import round_events
 
     keeper = bench.keeper
-    return _choose(bench, parent, "The round", round_events(keeper.season, keeper.today, keeper.now))
+    return _choose(bench, parent, tr("The round"), round_events(keeper.season, keeper.today, keeper.now))
 
 
 def _choose(bench: Bench, parent: QWidget, name: str, events: Sequence[Event]) -> QFileDialog:

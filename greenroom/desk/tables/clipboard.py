@@ -7,6 +7,7 @@ from PySide6.QtGui import QGuiApplication, QStandardItem, QStandardItemModel
 
 from greenroom.exchange.tables.csv_text import csv_text, html_text, tsv_text
 from greenroom.exchange.tables.table import Table
+from greenroom.speech import trn
 
 CSV = "text/csv"
 """The media type that RFC 4180 registers, and RFC 7111 keeps."""
@@ -24,8 +25,7 @@ def mime_of(table: Table) -> QMimeData:
 def copy(table: Table) -> str:
     """Put a table on the clipboard and return what was done, in a sentence."""
     QGuiApplication.clipboard().setMimeData(mime_of(table))
-    rows = len(table.rows)
-    return f"{table.name}: {rows} {'row' if rows == 1 else 'rows'} copied."
+    return trn("{table}: {n} row copied.", "{table}: {n} rows copied.", len(table.rows), table=table.name)
 
 
 def _made_by_qt() -> QMimeData:

@@ -20,33 +20,35 @@ from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.facts_csv import write_facts
 from greenroom.exchange.tables.table import Table
 from greenroom.ledger import LedgerError
+from greenroom.speech import tr
 
 FULL = 100
-ABOUT = (
-    "Every fact in force, one CSV file a kind, in one zip, with a description of every column that programs "
-    "read (CSV on the Web, W3C 2015). Nothing is left out but pictures, and what you struck out."
+ABOUT = tr(
+    "Every fact in force, one CSV file a kind, in one zip, with a description of every "
+    "column that programs read (CSV on the Web, W3C 2015). Nothing is left out but "
+    "pictures, and what you struck out."
 )
-CALLED_OFF = "Called off; nothing was saved."
+CALLED_OFF = tr("Called off; nothing was saved.")
 TABLES: tuple[tuple[str, Callable[[Bench], Table | None]], ...] = (
-    ("Packets", sources.packets),
-    ("Varieties", sources.varieties),
-    ("Germination tests", sources.home_tests),
-    ("Trays and racks", sources.holders),
-    ("Cells", sources.all_cells),
-    ("Light on the shelves", sources.lamps),
-    ("Hardening days", sources.hardening),
-    ("Minutes and light outdoors", sources.minutes),
-    ("Plants on the plot", sources.plants),
-    ("Feeds", sources.feeds),
-    ("Waterings", sources.waterings),
-    ("Weighings", sources.weighings),
-    ("Findings", sources.findings),
-    ("Losses", sources.losses),
-    ("Picks", sources.picks),
-    ("The round", sources.the_round),
-    ("The week ahead", sources.week),
-    ("Weather record", sources.record),
-    ("Forecast", sources.forecast),
+    (tr("Packets"), sources.packets),
+    (tr("Varieties"), sources.varieties),
+    (tr("Germination tests"), sources.home_tests),
+    (tr("Trays and racks"), sources.holders),
+    (tr("Cells"), sources.all_cells),
+    (tr("Light on the shelves"), sources.lamps),
+    (tr("Hardening days"), sources.hardening),
+    (tr("Minutes and light outdoors"), sources.minutes),
+    (tr("Plants on the plot"), sources.plants),
+    (tr("Feeds"), sources.feeds),
+    (tr("Waterings"), sources.waterings),
+    (tr("Weighings"), sources.weighings),
+    (tr("Findings"), sources.findings),
+    (tr("Losses"), sources.losses),
+    (tr("Picks"), sources.picks),
+    (tr("The round"), sources.the_round),
+    (tr("The week ahead"), sources.week),
+    (tr("Weather record"), sources.record),
+    (tr("Forecast"), sources.forecast),
 )
 ACROSS = 4
 
@@ -55,7 +57,7 @@ class FactsCard(Card):
     """Writes all facts off the window's thread; it can be called off until the file is whole."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("All facts")
+        super().__init__(tr("All facts"))
         self.aside.hide()
         self._bench = bench
         self.bar = QProgressBar()
@@ -65,9 +67,9 @@ class FactsCard(Card):
         self._worker.failed.connect(self._on_failed)
         self.bar.setRange(0, FULL)
         self.bar.setTextVisible(False)
-        self.bar.setAccessibleName("share of the facts written")
-        self.write = button("Save all facts", self.choose, "primary", name="save-facts")
-        self.cancel = button("Cancel", self.stop, name="cancel-facts")
+        self.bar.setAccessibleName(tr("share of the facts written"))
+        self.write = button(tr("Save all facts"), self.choose, "primary", name="save-facts")
+        self.cancel = button(tr("Cancel"), self.stop, name="cancel-facts")
         self.told = label("", wrap=True)
         self.told.hide()
         for part in (label(ABOUT, "quiet", wrap=True), self.bar, self.told):
@@ -77,7 +79,7 @@ class FactsCard(Card):
 
     def choose(self) -> None:
         """Let the grower choose where the zip is to be."""
-        choose_file(self.window(), "greenroom facts", "zip", "Zip files", self.start)
+        choose_file(self.window(), tr("greenroom facts"), "zip", tr("Zip files"), self.start)
 
     def start(self, path: Path) -> None:
         """Write the zip."""
@@ -86,7 +88,7 @@ class FactsCard(Card):
         def work(progress: Progress, stopped: AskedToStop) -> Path:
             return write_facts(path, ledger.entries(), now, progress, stopped)
 
-        self._say(f"Writing {path.name} …")
+        self._say(tr("Writing {name} …", name=path.name))
         self.bar.setValue(0)
         self._worker.start(work)
         self._show_busy(busy=True)
@@ -100,7 +102,7 @@ class FactsCard(Card):
 
     def _on_written(self, path: Path) -> None:
         self._show_busy(busy=False)
-        self._say(f"{path.name} was saved.")
+        self._say(tr("{name} was saved.", name=path.name))
 
     def _on_failed(self, error: Exception) -> None:
         self._show_busy(busy=False)
@@ -120,14 +122,14 @@ class TablesCard(Card):
     """Each list by its name, a button each."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Tables")
-        self.aside.setText("to read, copy, or save as CSV")
+        super().__init__(tr("Tables"))
+        self.aside.setText(tr("to read, copy, or save as CSV"))
         grid = QGridLayout()
         grid.setHorizontalSpacing(2 * GAP)
         grid.setVerticalSpacing(GAP // 2)
         for place, (words, make) in enumerate(TABLES):
             made = TableButton(bench, make, text=words)
-            made.setAccessibleName(f"open the table: {words}")
+            made.setAccessibleName(tr("open the table: {words}", words=words))
             grid.addWidget(made, place // ACROSS, place % ACROSS)
         grid.setColumnStretch(ACROSS, 1)
         self.body.addLayout(grid)

@@ -6,8 +6,9 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.tables.table_button import STANDS_FOR, TableButton
+from greenroom.speech import tr
 
-NONE_HERE = "There is no list or chart on this page that can be copied."
+NONE_HERE = tr("There is no list or chart on this page that can be copied.")
 
 
 def copy_nearest(bench: Bench, page: QWidget | None) -> None:

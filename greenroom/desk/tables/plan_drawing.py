@@ -11,6 +11,7 @@ from greenroom.desk.look import LIGHT, Palette
 from greenroom.desk.tables.pictures import DrawnPicture
 from greenroom.exchange.chart_picture import Inks, plan_picture
 from greenroom.season.plan import Plan
+from greenroom.speech import tr
 
 
 def plan_drawing(bench: Bench, plan: Callable[[], Plan]) -> DrawnPicture:
@@ -20,7 +21,7 @@ def plan_drawing(bench: Bench, plan: Callable[[], Plan]) -> DrawnPicture:
     def draw(size: QSize, family: str) -> str:
         return plan_picture(bench.guide, plan(), inks, size.width(), size.height(), family)
 
-    return DrawnPicture(f"Season plan {plan().year}", draw, inks.ground)
+    return DrawnPicture(tr("Season plan {year}", year=plan().year), draw, inks.ground)
 
 
 def inks_of(palette: Palette) -> Inks:

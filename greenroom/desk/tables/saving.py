@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.exchange.errors import BadFileError
+from greenroom.speech import tr
 
 LONGEST_STEM = 80
 
@@ -30,7 +31,7 @@ def choose_file(
     parent: QWidget, name: str, ending: str, kind: str, then: Callable[[Path], object]
 ) -> QFileDialog:
     """Let the grower choose where to save; ``then`` hears of the place, if one is chosen."""
-    dialog = QFileDialog(parent, f"Save {name}", usual_folder(), f"{kind} (*.{ending})")
+    dialog = QFileDialog(parent, tr("Save {name}", name=name), usual_folder(), f"{kind} (*.{ending})")
     dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
     dialog.setFileMode(QFileDialog.FileMode.AnyFile)
     dialog.setDefaultSuffix(ending)
@@ -48,5 +49,5 @@ def save(bench: Bench, path: Path, write: Callable[[Path], object]) -> bool:
     except BadFileError as error:
         bench.say(str(error))
         return False
-    bench.say(f"{path.name} was saved.")
+    bench.say(tr("{name} was saved.", name=path.name))
     return True

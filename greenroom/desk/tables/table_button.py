@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.tables.pictures import Picture
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from greenroom.season.plan import Plan
 
 STANDS_FOR = "tableButton"
-TIP = "The table behind it: read, sort, copy or save"
+TIP = tr("The table behind it: read, sort, copy or save")
 
 
 def plan_picture_of(bench: Bench, plan: Callable[[], Plan]) -> Callable[[], Picture]:
@@ -42,7 +43,7 @@ class TableButton(QPushButton):
         bench: Bench,
         table: Callable[[Bench], Table | None],
         chart: Callable[[], QWidget | Picture | None] | None = None,
-        text: str = "Table",
+        text: str = tr("Table"),
     ) -> None:
         super().__init__(text)
         self._bench = bench
@@ -54,7 +55,7 @@ class TableButton(QPushButton):
         self.setObjectName("open-table")
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip(TIP)
-        self.setAccessibleName("open the table behind it")
+        self.setAccessibleName(tr("open the table behind it"))
         self.clicked.connect(lambda _checked=False: self.open())
 
     def pictured_by(self, chart: Callable[[], QWidget | Picture | None]) -> None:
@@ -76,7 +77,7 @@ class TableButton(QPushButton):
         """Show the table over the page."""
         table = self.table()
         if table is None:
-            self._bench.say("There is nothing to show as a table yet.")
+            self._bench.say(tr("There is nothing to show as a table yet."))
             return
         from greenroom.desk.tables.table_panel import TablePanel
 
@@ -86,7 +87,7 @@ class TableButton(QPushButton):
         """Put the table on the clipboard."""
         table = self.table()
         if table is None:
-            self._bench.say("There is nothing to copy yet.")
+            self._bench.say(tr("There is nothing to copy yet."))
             return
         from greenroom.desk.tables.clipboard import copy
 

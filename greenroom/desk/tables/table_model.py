@@ -9,13 +9,14 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from greenroom.desk.parts import plain_tip
 from greenroom.exchange.tables.table import Cell, Row, Table
+from greenroom.speech import figure, tr
 
 Index = QModelIndex | QPersistentModelIndex
 NO_INDEX = QModelIndex()
 ROLE = Qt.ItemDataRole
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
-YES_NO = {True: "yes", False: "no"}
+YES_NO = {True: tr("yes"), False: tr("no")}
 
 
 def shown(value: Cell) -> str:
@@ -27,7 +28,7 @@ def shown(value: Cell) -> str:
     if isinstance(value, datetime):
         return value.isoformat(sep=" ", timespec="minutes")
     if isinstance(value, float):
-        return f"{value:g}" if abs(value) < 1e6 else f"{value:.0f}"
+        return figure(value, "g") if abs(value) < 1e6 else figure(value, ".0f")
     return value.isoformat() if isinstance(value, date) else str(value)
 
 
@@ -54,13 +55,13 @@ class TableModel(QAbstractTableModel):
         if not index.isValid():
             return None
         column = self._table.columns[index.column()]
-        value = self._rows[index.row()][index.column()]
+        value = column.read(self._rows[index.row()][index.column()])
         if role in (ROLE.DisplayRole, ROLE.ToolTipRole):
             return shown(value) if role == ROLE.DisplayRole else plain_tip(shown(value))
         if role == ROLE.TextAlignmentRole:
             return RIGHT if column.numeric else LEFT
         if role == ROLE.AccessibleTextRole:
-            return f"{column.header}: {shown(value) or 'not known'}"
+            return f"{column.heading}: {shown(value) or 'not known'}"
         return None
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = ROLE.DisplayRole) -> Any:  # noqa: ANN401 Qt's own signature
@@ -68,7 +69,7 @@ class TableModel(QAbstractTableModel):
             return None
         column = self._table.columns[section]
         if role == ROLE.DisplayRole:
-            return column.header
+            return column.heading
         return (RIGHT if column.numeric else LEFT) if role == ROLE.TextAlignmentRole else None
 
     def sort(self, column: int, order: Qt.SortOrder = Qt.SortOrder.AscendingOrder) -> None:

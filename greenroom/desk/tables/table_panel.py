@@ -27,13 +27,14 @@ from greenroom.desk.tables.table_model import TableModel
 from greenroom.exchange.tables.csv_text import csv_text
 from greenroom.exchange.tables.table import Table
 from greenroom.exchange.tables_file import write_bytes, write_text
+from greenroom.speech import tr, trn
 
 SHARE = 0.86  # of the window, at most
 WIDEST_PX, WIDEST_COLUMN_PX = 1100, 320
 MARGINS_PX = 2 * CARD_PADDING + 24
 HEAD_PX, SMALLEST_PX = 190, 420
 WIDE, HIGH = 1600, 900
-EMPTY = "There is nothing in it yet."
+EMPTY = tr("There is nothing in it yet.")
 
 
 class TablePanel(QFrame):
@@ -46,18 +47,21 @@ class TablePanel(QFrame):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setObjectName("table-panel")
         self.setProperty("role", "card")
-        self.setAccessibleName(f"Table: {table.name}")
+        self.setAccessibleName(tr("Table: {name}", name=table.name))
         self.model = TableModel(table)
         self.view = _view(self.model, table.name)
         self.model.setParent(self.view)
         self.told = label(_counted(table), "quiet")
         self.told.setWordWrap(True)
-        self.copy_button = button("Copy", self.copy, name="table-copy")
-        self.save_button = button("Save as CSV", self.save, "primary", name="table-save")
-        self.close_button = button("Close", self.close, name="table-close")
-        self.wide, self.high = _pixels("Width of the picture", WIDE), _pixels("Height of the picture", HIGH)
-        self.svg_button = button("Save as SVG", self.save_svg, name="picture-svg")
-        self.png_button = button("Save as PNG", self.save_png, name="picture-png")
+        self.copy_button = button(tr("Copy", sense="to the clipboard"), self.copy, name="table-copy")
+        self.save_button = button(tr("Save as CSV"), self.save, "primary", name="table-save")
+        self.close_button = button(tr("Close"), self.close, name="table-close")
+        self.wide, self.high = (
+            _pixels(tr("Width of the picture"), WIDE),
+            _pixels(tr("Height of the picture"), HIGH),
+        )
+        self.svg_button = button(tr("Save as SVG"), self.save_svg, name="picture-svg")
+        self.png_button = button(tr("Save as PNG"), self.save_png, name="picture-png")
         self._lay_out(table)
 
     def open_over(self) -> None:
@@ -80,21 +84,23 @@ class TablePanel(QFrame):
     def save(self) -> None:
         """Let the grower choose a place and save the table there, its rows as they stand."""
         table = self.model.table
-        self._leave(table.name, "csv", "CSV tables", lambda path: write_text(path, csv_text(table, bom=True)))
+        self._leave(
+            table.name, "csv", tr("CSV tables"), lambda path: write_text(path, csv_text(table, bom=True))
+        )
 
     def save_svg(self) -> None:
         """Save the chart as SVG."""
         picture, size = self._picture, self._size()
         if picture is not None:
             content = picture.svg(size)
-            self._leave(picture.name, "svg", "SVG pictures", lambda path: write_bytes(path, content))
+            self._leave(picture.name, "svg", tr("SVG pictures"), lambda path: write_bytes(path, content))
 
     def save_png(self) -> None:
         """Save the chart as PNG."""
         picture, size = self._picture, self._size()
         if picture is not None:
             content = picture.png(size)
-            self._leave(picture.name, "png", "PNG pictures", lambda path: write_bytes(path, content))
+            self._leave(picture.name, "png", tr("PNG pictures"), lambda path: write_bytes(path, content))
 
     def _leave(self, name: str, ending: str, kind: str, write: Callable[[Path], object]) -> None:
         """Give way to the system's chooser; what was made is written where it says."""
@@ -120,7 +126,7 @@ class TablePanel(QFrame):
         sheet.addWidget(self.told)
         sheet.addLayout(row(self.copy_button, self.save_button, None, self.close_button))
         if self._picture is not None:
-            caption = label("Picture, at most", "quiet")
+            caption = label(tr("Picture, at most"), "quiet")
             caption.setBuddy(self.wide)
             sheet.addLayout(
                 row(
@@ -136,8 +142,11 @@ class TablePanel(QFrame):
 def _counted(table: Table) -> str:
     if not table.rows:
         return EMPTY
-    rows = f"{len(table.rows):,} {'row' if len(table.rows) == 1 else 'rows'}"
-    return f"{rows}. A click on a heading sorts by it; copied and saved is what you see."
+    return trn(
+        "{n:,} row. A click on a heading sorts by it; copied and saved is what you see.",
+        "{n:,} rows. A click on a heading sorts by it; copied and saved is what you see.",
+        len(table.rows),
+    )
 
 
 def _view(model: TableModel, name: str) -> QTableView:
