@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from greenroom.agronomy._checks import refuse, single, whole
+from greenroom.speech import tr
 
 ML_IN_CUBIC_INCH = 16.387064  # exact: (2.54 cm)³
 LITRES_IN_GALLON = 3.785411784  # exact: 231 cubic inches, NIST Handbook 44, appendix C
@@ -43,12 +44,9 @@ _TRADE_GALLON_L = 0.75 * LITRES_IN_GALLON
 _CLASS = re.compile(r"(?:#|class )\s*(\d+)|(\d+)[ -]?gal(?:lon)?")
 _WIDTH = re.compile(r"(\d+(?:\.\d+)?)[ -]?(cm|mm|in|inch|\")(?: (square|round))?")
 _VOLUME = re.compile(r"(\d+(?:\.\d+)?)[ -]?(l|litre|liter|ml)")
+_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")  # of a decimal; three digits after it may be thousands
 _CELLS = re.compile(r"(\d+)(?:[ -]?cells?)?")
 _CM = MappingProxyType({"cm": 1.0, "mm": 0.1, "in": CM_IN_INCH, "inch": CM_IN_INCH, '"': CM_IN_INCH})
-_POT_FORMS = (
-    f"a class ({', '.join('#' + each for each in _CLASS_IN3)}), 'trade gallon', a top width such as '9 cm', "
-    "'3.5 in' or '9 cm square', or a volume such as '2 L'"
-)
 
 
 def tray(name: str | int) -> "Tray":
@@ -150,7 +148,14 @@ def pot_range_litres(name: str) -> tuple[float, float]:
         litres = float(found[1]) / (1000.0 if found[2] == "ml" else 1.0)
         if 0.0 < litres <= _LARGEST_L:
             return litres, litres
-    return refuse("pot name", repr(name), f"it must be {_POT_FORMS}")
+    raise ValueError(
+        tr(
+            "pot name is {name!r}; it must be a class ({classes}), 'trade gallon', a top width such as "
+            "'9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'",
+            name=name,
+            classes=", ".join("#" + each for each in _CLASS_IN3),
+        )
+    )
 
 
 def mix_litres(
@@ -210,7 +215,7 @@ def _cut_cone_litres(width_cm: float, *, square: bool) -> float:
 
 
 def _plain_name(name: str | int) -> str:
-    return " ".join(str(name).lower().split())
+    return _COMMA.sub(".", " ".join(str(name).lower().split()))
 
 
 @dataclass(frozen=True)

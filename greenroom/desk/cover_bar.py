@@ -12,7 +12,7 @@ from greenroom.season.covering import Cover, cover_beds, cover_tonight, covered_
 from greenroom.season.hardening_words import moment_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Touched
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 SHOWN_NAMES = 2
 
@@ -29,9 +29,9 @@ class CoverBar(QFrame):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.words = label("", "strong", wrap=True)
         self.reason = label("", "quiet", wrap=True)
-        self.button = button("Covered", self._cover, "urgent", name="cover-tonight")
+        self.button = button(tr("Covered"), self._cover, "urgent", name="cover-tonight")
         self.why = WhyLink(bench, lambda: self._wanted.why if self._wanted is not None else None)
-        self.why.setAccessibleName("why they are to be covered")
+        self.why.setAccessibleName(tr("why they are to be covered"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(GAP, GAP - 2, GAP, GAP - 2)
         layout.setSpacing(2)
@@ -50,10 +50,17 @@ class CoverBar(QFrame):
         if wanted is not None:
             place = keeper.place
             restyle(self, "role", "notice")
-            self.words.setText(f"Cover tonight: {_names([bed.name for bed in wanted.beds])}")
-            plants = many(wanted.plants, "plant")
-            self.reason.setText(f"{wanted.low_words(place)}; {plants} out; {wanted.until_words(place)}")
-            self.button.setAccessibleName(f"covered: {self.words.text()}")
+            self.words.setText(tr("Cover tonight: {names}", names=_names([bed.name for bed in wanted.beds])))
+            self.reason.setText(
+                trn(
+                    "{low}; {n:,} plant out; {until}",
+                    "{low}; {n:,} plants out; {until}",
+                    wanted.plants,
+                    low=wanted.low_words(place),
+                    until=wanted.until_words(place),
+                )
+            )
+            self.button.setAccessibleName(tr("covered: {words}", words=self.words.text()))
         else:
             self._show_covered()
         self.setVisible(bool(self.words.text()))
@@ -68,10 +75,13 @@ class CoverBar(QFrame):
         keeper = self._bench.keeper
         keys = covered_tonight(keeper.season, keeper.today, keeper.now)
         names = [bed.name for bed in keeper.season.holders("bed") if bed.key in keys]
-        self.words.setText(f"Covered tonight: {_names(names)}" if names else "")
+        self.words.setText(tr("Covered tonight: {names}", names=_names(names)) if names else "")
         off = covers_off(keeper.season, keeper.today, keeper.now)
-        until = "in the morning, once it is warm again" if off is None else moment_words(off, keeper.place)
-        self.reason.setText(f"Covers off {'' if off is None else 'at '}{until}.")
+        self.reason.setText(
+            tr("Covers off in the morning, once it is warm again.")
+            if off is None
+            else tr("Covers off at {moment}.", moment=moment_words(off, keeper.place))
+        )
         restyle(self, "role", "hint")
 
     def _cover(self) -> None:
@@ -81,11 +91,11 @@ class CoverBar(QFrame):
         keeper = self._bench.keeper
         wanted = cover_tonight(keeper.season, keeper.today, keeper.now)
         if wanted is None:
-            raise RefusedError("Nothing is left to be covered tonight.")
+            raise RefusedError(tr("Nothing is left to be covered tonight."))
         return cover_beds(keeper.season, wanted, keeper.today)
 
 
 def _names(names: list[str]) -> str:
     more = len(names) - SHOWN_NAMES
     shown = ", ".join(names[:SHOWN_NAMES])
-    return shown if more <= 0 else f"{shown} and {more} more"
+    return shown if more <= 0 else tr("{names} and {n} more", names=shown, n=more)

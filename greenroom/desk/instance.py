@@ -8,6 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import QLockFile, QObject, Signal
 from PySide6.QtNetwork import QLocalServer, QLocalSocket
 
+from greenroom.speech import tr
+
 WAIT_MS = 500
 
 
@@ -49,9 +51,16 @@ class Instance(QObject):
     def _who(self, ledger: Path) -> str:
         pid, host, _program = self._lock.getLockInfo()
         raised = knock(ledger)
-        where = f"process {pid} on {host}" if host else f"process {pid}"
-        after = "its window was brought to the front" if raised else "close it first"
-        return f"{ledger.name} is open in another greenroom ({where}); {after}."
+        where = tr("process {pid} on {host}", pid=pid, host=host) if host else tr("process {pid}", pid=pid)
+        if raised:
+            return tr(
+                "{name} is open in another greenroom ({where}); its window was brought to the front.",
+                name=ledger.name,
+                where=where,
+            )
+        return tr(
+            "{name} is open in another greenroom ({where}); close it first.", name=ledger.name, where=where
+        )
 
     def _on_knock(self) -> None:
         while (socket := self._server.nextPendingConnection()) is not None:

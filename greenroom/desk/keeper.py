@@ -18,6 +18,7 @@ from greenroom.ledger.facts import Fact
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season, Touched
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.live import Live
@@ -27,7 +28,7 @@ log = logging.getLogger(__name__)
 
 Acts = Sequence[tuple[str, Sequence[Fact]]]
 
-BUSY = "Something large is still being written down; try again in a moment."
+BUSY = tr("Something large is still being written down; try again in a moment.")
 
 
 class Writing(Worker[Change]):
@@ -155,14 +156,14 @@ class Keeper(QObject):
 
     def undo(self) -> bool:
         """Take the latest act back."""
-        turned = self._turn("undo", "There is nothing to undo.", "undone: {}")
+        turned = self._turn("undo", tr("There is nothing to undo."), tr("undone: {act}"))
         if turned:
             self.undone.emit()
         return turned
 
     def redo(self) -> bool:
         """Do again what was undone last."""
-        return self._turn("redo", "There is nothing to redo.", "done again: {}")
+        return self._turn("redo", tr("There is nothing to redo."), tr("done again: {act}"))
 
     def take(self, change: Change) -> None:
         """Take a change that is in the ledger into the season and tell the window."""
@@ -210,7 +211,7 @@ class Keeper(QObject):
             self.refused.emit(nothing)
             return False
         self.take(change)
-        self.did.emit(words.format(change.act.name))
+        self.did.emit(words.format(act=change.act.name))
         return True
 
 

@@ -23,7 +23,7 @@ from greenroom.season.filing import spots_of
 from greenroom.season.meeting import clash, first_hand
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Touched
-from greenroom.speech import many
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.keeper import Keeper
@@ -256,8 +256,7 @@ class Live(QObject):
         self.waiting = []
         self._outbox.sent(sent)
         if sent:
-            were = "was" if len(sent) == 1 else "were"
-            self._said.insert(0, words.BACK.format(sent=many(len(sent), "act"), were=were))
+            self._said.insert(0, words.back_words(len(sent)))
         self.turned.emit()
 
     def _sort_out(self, there: Sequence[Waiting]) -> None:
@@ -272,7 +271,7 @@ class Live(QObject):
             if reason:
                 who = self._first(proposal)
                 self._outbox.hold(one, words.FIRST.format(who=who, reason=reason))
-                self._said.append(words.HELD.format(name=f"“{one.act.name}”", who=who))
+                self._said.append(words.HELD.format(name=one.act.name, who=who))
             else:
                 self._show(one)
                 fit.append(one)
@@ -301,7 +300,10 @@ class Live(QObject):
                         if hands[later.act] != self._ledger.who:
                             name = season.holder(key.holder).name
                             raise RefusedError(
-                                words.SINCE.format(who=hands[later.act], spot=f"{key.label} of {name}")
+                                words.SINCE.format(
+                                    who=hands[later.act],
+                                    spot=tr("{cell} of {tray}", cell=key.label, tray=name),
+                                )
                             )
 
     def _first(self, proposal: Proposal) -> str:

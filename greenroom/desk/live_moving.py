@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from contextlib import ExitStack
 from pathlib import Path
 
@@ -14,9 +15,7 @@ from greenroom.exchange.picture_store import PictureStore, folder_beside
 from greenroom.ledger import LedgerError
 from greenroom.ledger.facts import PictureKept
 from greenroom.ledger.moving import move
-
-MOVED = "Moved {facts:,} facts of {acts:,} acts; the ledger they came from is as it was."
-MISSING = " {count} of its pictures could not be found and are not moved."
+from greenroom.speech import tr, trn
 
 
 def move_ledger(source: str, target: str) -> str:
@@ -44,15 +43,28 @@ def move_ledger(source: str, target: str) -> str:
                 missing += 1
             else:
                 new.put(entry.fact.file, found.data)
-    said = MOVED.format(facts=len(book.entries), acts=len(book.acts))
-    return said + (MISSING.format(count=missing) if missing else "")
+    return " ".join(_moved_words(len(book.entries), len(book.acts), missing))
+
+
+def _moved_words(facts: int, acts: int, missing: int) -> Iterator[str]:
+    yield tr(
+        "Moved {facts:,} facts of {acts:,} acts; the ledger they came from is as it was.",
+        facts=facts,
+        acts=acts,
+    )
+    if missing:
+        yield trn(
+            "{n} of its pictures could not be found and are not moved.",
+            "{n} of its pictures could not be found and are not moved.",
+            missing,
+        )
 
 
 def _require_one_there(source: str) -> None:
     """Raise where there is no file to move, which opening would make."""
     file = file_of(source)
     if file is not None and not file.exists():
-        raise LedgerError(f"There is no ledger {file.name} to move; name the file of one.")
+        raise LedgerError(tr("There is no ledger {name} to move; name the file of one.", name=file.name))
 
 
 def _require_all_sent(source: str) -> None:
@@ -64,7 +76,7 @@ def _require_all_sent(source: str) -> None:
         with closing(Outbox(outbox_of(source))) as outbox:
             if outbox.waiting() or outbox.held():
                 raise LedgerError(
-                    "Some acts still wait on this machine; open the ledger, send them, then move it."
+                    tr("Some acts still wait on this machine; open the ledger, send them, then move it.")
                 )
 
 
@@ -75,7 +87,7 @@ def _own_file(place: str) -> Path:
     file = file_of(place)
     if file is None:
         raise LedgerError(
-            "A ledger in memory cannot be moved; a file or postgresql://user@host/name is needed."
+            tr("A ledger in memory cannot be moved; a file or postgresql://user@host/name is needed.")
         )
     file.parent.mkdir(parents=True, exist_ok=True)
     return file

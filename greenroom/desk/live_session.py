@@ -18,6 +18,7 @@ from greenroom.ledger.opening import readable_address
 from greenroom.ledger.outbox import Outbox
 from greenroom.ledger.server_address import hand_of, outbox_name, place_words
 from greenroom.ledger.sharing import SharedLedger
+from greenroom.speech import tr
 
 
 @contextmanager
@@ -76,5 +77,7 @@ def _folder() -> Path:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise LedgerError(f"The folder for what waits cannot be made: {error.strerror}.") from error
+        raise LedgerError(
+            tr("The folder for what waits cannot be made: {reason}.", reason=error.strerror)
+        ) from error
     return folder

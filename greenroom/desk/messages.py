@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QWidget
 
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, restyle
+from greenroom.speech import tr
 
 READING_MS = 9000
 
@@ -23,9 +24,9 @@ class MessageStrip(QFrame):
         self.setObjectName("messages")
         self.setProperty("role", "hint")
         self.text = label("", wrap=True)
-        self.undo = button("Undo", undo, "link", name="message-undo")
-        self.redo = button("Do again", redo, "link", name="message-redo")
-        self.close_button = button("Close", self.clear, "link", name="message-close")
+        self.undo = button(tr("Undo"), undo, "link", name="message-undo")
+        self.redo = button(tr("Do again"), redo, "link", name="message-redo")
+        self.close_button = button(tr("Close"), self.clear, "link", name="message-close")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(PAGE_MARGIN, GAP // 2, PAGE_MARGIN, GAP // 2)
         layout.addWidget(self.text, 1)

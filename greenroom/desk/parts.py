@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 Box = TypeVar("Box", bound=QBoxLayout)
 
@@ -100,14 +101,14 @@ class Card(QFrame):
 class WhyLink(QPushButton):
     """The "why?" beside a figure; it opens the why-panel."""
 
-    def __init__(self, bench: Bench, why: Callable[[], Why | None], text: str = "why?") -> None:
+    def __init__(self, bench: Bench, why: Callable[[], Why | None], text: str = tr("why?")) -> None:
         super().__init__(text)
         self._bench = bench
         self._why = why
         self.setAutoDefault(False)
         self.setProperty("kind", "link")
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self.setAccessibleName("why this figure")
+        self.setAccessibleName(tr("why this figure"))
         self.clicked.connect(self._open)
 
     def _open(self) -> None:

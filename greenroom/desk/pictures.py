@@ -14,6 +14,7 @@ from greenroom.desk.look import Look
 from greenroom.desk.pages import page_makers
 from greenroom.desk.window import Window
 from greenroom.season.round import round_of, round_text
+from greenroom.speech import tr
 
 SIZES = ((1440, 900), (1024, 700))
 SETTLE_MS = 400
@@ -28,11 +29,13 @@ def draw_pages(keeper: Keeper, folder: Path) -> int:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        sys.stderr.write(f"The folder {folder} cannot be made: {error.strerror}.\n")
+        sys.stderr.write(
+            tr("The folder {folder} cannot be made: {reason}.", folder=folder, reason=error.strerror) + "\n"
+        )
         return FAILED
     for dark in (False, True):
         if not _draw_theme(keeper, folder, dark=dark):
-            sys.stderr.write(f"The pictures cannot be written to {folder}.\n")
+            sys.stderr.write(tr("The pictures cannot be written to {folder}.", folder=folder) + "\n")
             return FAILED
     sys.stdout.write(round_text(round_of(keeper.season, keeper.today, keeper.now), keeper.today))
     return 0

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, row
+from greenroom.speech import tr
 
 WIDTH_PX = 520
 
@@ -24,9 +25,9 @@ class Refusal(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(2 * PAGE_MARGIN, 2 * PAGE_MARGIN, 2 * PAGE_MARGIN, 2 * PAGE_MARGIN)
         layout.setSpacing(2 * GAP)
-        layout.addWidget(label("The ledger was not opened", "page-title"))
+        layout.addWidget(label(tr("The ledger was not opened"), "page-title"))
         layout.addWidget(self.sentence)
-        layout.addWidget(label("Nothing was changed.", "quiet"))
+        layout.addWidget(label(tr("Nothing was changed."), "quiet"))
         layout.addLayout(
-            row(None, button("Look at the demo", open_demo), button("Close", self.close, "primary"))
+            row(None, button(tr("Look at the demo"), open_demo), button(tr("Close"), self.close, "primary"))
         )

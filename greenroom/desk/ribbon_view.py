@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 from greenroom.desk.look import BODY_PX, RADIUS, SMALL_PX, Look, font
 from greenroom.season.hardening_words import MONTHS_SHORT, day_words
 from greenroom.season.ribbon import RibbonStage
+from greenroom.speech import tr
 
 STAGE_TOP_PX = 10
 STAGE_HEIGHT_PX = 44
@@ -103,9 +104,9 @@ class RibbonView(QWidget):
         if list(stages) == self._stages and today == self._today:
             return
         self._stages, self._today = list(stages), today
-        self.setAccessibleName("The season")
+        self.setAccessibleName(tr("The season"))
         told = "; ".join(f"{one.title}, {one.figure}" for one in stages)
-        self.setAccessibleDescription(f"Today is {day_words(today)}. {told}")
+        self.setAccessibleDescription(tr("Today is {day}. {told}", day=day_words(today), told=told))
         for stage in stages:
             if stage.key not in self._buttons:
                 self._add_button(stage.key)

@@ -18,6 +18,7 @@ from greenroom.ledger import LedgerError
 from greenroom.season.demo import demo_acts, demo_facts, read_demo
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.ledger import Ledger
@@ -113,7 +114,10 @@ def _require_not_vanished(file: Path) -> None:
 
     if backups_of(file).copies():
         raise VanishedError(
-            f"{file.name} is not where it was, though copies of it are; put it back or restore a copy."
+            tr(
+                "{name} is not where it was, though copies of it are; put it back or restore a copy.",
+                name=file.name,
+            )
         )
 
 
@@ -121,7 +125,9 @@ def _lock(file: Path) -> Instance:
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise LedgerError(f"The folder for {file.name} cannot be made: {error.strerror}.") from error
+        raise LedgerError(
+            tr("The folder for {name} cannot be made: {reason}.", name=file.name, reason=error.strerror)
+        ) from error
     return Instance(file)
 
 

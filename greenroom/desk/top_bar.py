@@ -17,7 +17,7 @@ from greenroom.desk.round_count import RoundCount
 from greenroom.desk.units import temperature
 from greenroom.season.place import weather_days
 from greenroom.season.ribbon import ribbon, ribbon_year
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 
 class TopBar(QWidget):
@@ -30,16 +30,16 @@ class TopBar(QWidget):
         self.name = label("greenroom", "page-title")
         self.season = label("", "quiet")
         self.code = CodeField(bench)
-        self.find_code = button("Find", self.code.take_focus, "link", name="find")
-        self.find_code.setToolTip("Scan the code of a tag, or type a tray and a cell (Ctrl+F)")
-        self.find_code.setAccessibleName("find by the code of a tag, or by tray and cell")
+        self.find_code = button(tr("Find"), self.code.take_focus, "link", name="find")
+        self.find_code.setToolTip(tr("Scan the code of a tag, or type a tray and a cell (Ctrl+F)"))
+        self.find_code.setAccessibleName(tr("find by the code of a tag, or by tray and cell"))
         self.ribbon = RibbonView(bench.look)
         self.ribbon.chosen.connect(lambda key: bench.show_page(key))
-        self.round: QPushButton = button("The round", lambda: bench.show_page("round"), name="go-round")
+        self.round: QPushButton = button(tr("The round"), lambda: bench.show_page("round"), name="go-round")
         self.round.setCheckable(True)
         self.count = RoundCount(bench.keeper, self)
         self.count.counted.connect(self._show_count)
-        self.place: QPushButton = button("The place", lambda: bench.show_page("place"), name="go-place")
+        self.place: QPushButton = button(tr("The place"), lambda: bench.show_page("place"), name="go-place")
         self.place.setCheckable(True)
         self.weather = label("", "quiet")
         self.weather.setAlignment(Qt.AlignmentFlag.AlignRight)
@@ -49,7 +49,7 @@ class TopBar(QWidget):
         """Show the season as it stands; ``brief`` leaves open what takes a while to work out."""
         keeper = self._bench.keeper
         today = keeper.today
-        self.season.setText(f"Season {ribbon_year(keeper.season, today)}")
+        self.season.setText(tr("Season {year}", year=ribbon_year(keeper.season, today)))
         self.ribbon.show_season(ribbon(keeper.season, today, keeper.now, brief=brief), today)
         self.weather.setText(self._weather_words(today))
         if not brief:
@@ -75,19 +75,21 @@ class TopBar(QWidget):
 
     def _show_count(self, number: int) -> None:
         """Show how many things are still to do."""
-        self.round.setText(f"The round · {number}" if number else "The round")
-        self.round.setAccessibleName(f"The round, {many(number, 'thing')} to do")
+        self.round.setText(tr("The round · {n}", n=number) if number else tr("The round"))
+        self.round.setAccessibleName(
+            trn("The round, {n:,} thing to do", "The round, {n:,} things to do", number)
+        )
 
     def _weather_words(self, today: date) -> str:
         keeper = self._bench.keeper
         place = keeper.place
         if not place.known:
-            return "no place set yet"
+            return tr("no place set yet")
         known = weather_days(keeper.season).get(today)
         words = [place.name]
         if known is not None and known.tmin_c is not None and known.tmax_c is not None:
             low, high = (temperature(value, place.temperature) for value in (known.tmin_c, known.tmax_c))
-            words.append(f"{low} to {high}")
+            words.append(tr("{low} to {high}", low=low, high=high))
         return " · ".join(words)
 
     def _lay_out(self) -> None:

@@ -12,11 +12,11 @@ from types import TracebackType
 from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.logs import error_lines
+from greenroom.speech import tr
 
 log = logging.getLogger(__name__)
 
 MOST_LOGGED = 20
-SAFE = "All that was marked before is safe in the ledger"
 
 
 @dataclass(slots=True)
@@ -43,7 +43,7 @@ class AtStart:
         if kind is None or error is None or not issubclass(kind, Exception):
             return False
         log.error("unforeseen at the start", exc_info=(kind, error, trace))
-        self._tell(f"greenroom could not go on ({kind.__name__}); the details are in the log.")
+        self._tell(tr("greenroom could not go on ({name}); the details are in the log.", name=kind.__name__))
         return True
 
 
@@ -88,7 +88,11 @@ class Trouble(QObject):
             self.show(mishap)
         else:
             self._say(
-                f"Something went wrong that should not ({mishap.words}). {SAFE}; the details are in the log."
+                tr(
+                    "Something went wrong that should not ({what}). "
+                    "All that was marked before is safe in the ledger; the details are in the log.",
+                    what=mishap.words,
+                )
             )
 
     def _counted(self, error: BaseException) -> Mishap:

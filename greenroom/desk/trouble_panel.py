@@ -11,16 +11,18 @@ from PySide6.QtWidgets import QFrame, QPlainTextEdit, QVBoxLayout, QWidget
 
 from greenroom.desk.look import CARD_PADDING, GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, row
-from greenroom.desk.trouble import SAFE, Mishap
+from greenroom.desk.trouble import Mishap
 from greenroom.desk.trouble_report import report_text
 from greenroom.exchange.errors import BadFileError
 from greenroom.season.state import Season
+from greenroom.speech import tr, trn
 
 WIDTH_PX, TEXT_PX = 460, 150
-TITLE = "Something went wrong that should not"
-CRASHED = "The last time, greenroom ended at once"
-CRASH_WORDS = "It was not closed as usual. What it was doing then is in the report"
-NAME = "greenroom report"
+TITLE = tr("Something went wrong that should not")
+CRASHED = tr("The last time, greenroom ended at once")
+CRASH_WORDS = tr("It was not closed as usual. What it was doing then is in the report.")
+SAFE = tr("All that was marked before is safe in the ledger, and you can go on.")
+NAME = tr("greenroom report")
 
 
 class TroublePanel(QFrame):
@@ -34,16 +36,16 @@ class TroublePanel(QFrame):
         self._season = season
         self.title = label(TITLE, "title", wrap=True)
         self.what = label("", wrap=True)
-        self.safe = label(f"{SAFE}, and you can go on.", wrap=True)
+        self.safe = label(SAFE, wrap=True)
         self.told = label("", "quiet", wrap=True)
         self.text = QPlainTextEdit()
         self.text.setReadOnly(True)
         self.text.setTabChangesFocus(True)
         self.text.setFixedHeight(TEXT_PX)
-        self.text.setAccessibleName("the report, as it would be saved")
-        self.save_button = button("Save a report…", self._ask_file, name="trouble-save")
-        self.copy_button = button("Copy", self._copy, name="trouble-copy")
-        self.close_button = button("Close", self.hide, name="trouble-close")
+        self.text.setAccessibleName(tr("the report, as it would be saved"))
+        self.save_button = button(tr("Save a report…"), self._ask_file, name="trouble-save")
+        self.copy_button = button(tr("Copy", sense="to the clipboard"), self._copy, name="trouble-copy")
+        self.close_button = button(tr("Close"), self.hide, name="trouble-close")
         sheet = QVBoxLayout(self)
         sheet.setContentsMargins(CARD_PADDING, CARD_PADDING, CARD_PADDING, CARD_PADDING)
         sheet.setSpacing(GAP)
@@ -55,14 +57,17 @@ class TroublePanel(QFrame):
 
     def show_mishap(self, mishap: Mishap, all_of_them: Sequence[Mishap]) -> None:
         """Tell of a mishap; one that came before is counted, and where several came that is said."""
-        times = "" if mishap.count == 1 else f" It happened {mishap.count} times."
         others = len(all_of_them) - 1
-        more = "" if not others else f" {others} other{'s' if others > 1 else ''} came before."
-        self._show(TITLE, f"{mishap.words}.{times}{more}", report_text(all_of_them, self._season()))
+        told = [f"{mishap.words}."]
+        if mishap.count > 1:
+            told.append(tr("It happened {n} times.", n=mishap.count))
+        if others:
+            told.append(trn("{n} other came before.", "{n} others came before.", others))
+        self._show(TITLE, " ".join(told), report_text(all_of_them, self._season()))
 
     def show_crash(self, lines: Sequence[str]) -> None:
         """Tell that the program ended at once the last time."""
-        self._show(CRASHED, f"{CRASH_WORDS}.", report_text((), self._season(), lines))
+        self._show(CRASHED, CRASH_WORDS, report_text((), self._season(), lines))
 
     def save_to(self, path: Path) -> None:
         """Write the report as it is shown."""
@@ -73,7 +78,7 @@ class TroublePanel(QFrame):
         except BadFileError as error:
             self._tell(str(error))
             return
-        self._tell(f"{path.name} was saved.")
+        self._tell(tr("{name} was saved.", name=path.name))
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if watched is self.parent() and event.type() == QEvent.Type.Resize:
@@ -111,9 +116,9 @@ class TroublePanel(QFrame):
 
     def _copy(self) -> None:
         QGuiApplication.clipboard().setText(self.text.toPlainText())
-        self._tell("The report is on the clipboard.")
+        self._tell(tr("The report is on the clipboard."))
 
     def _ask_file(self) -> None:
         from greenroom.desk.tables.saving import choose_file
 
-        choose_file(self.window(), NAME, "txt", "Text", self.save_to)
+        choose_file(self.window(), NAME, "txt", tr("Text", sense="files"), self.save_to)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from greenroom.speech import figure
+
 FLUID_OUNCE_ML = 29.5735295625
 """US fluid ounce, 1/128 of 231 cubic inches exactly: NIST Handbook 44, appendix C."""
 
@@ -43,7 +45,7 @@ def volume(ml: float, unit: str) -> str:
 
 def _plain(value: float, decimals: int) -> str:
     """Return a number with at most so many decimals; never "-0"."""
-    words = f"{value:.{decimals}f}"
-    if "." in words:
-        words = words.rstrip("0").rstrip(".")
-    return "0" if words == "-0" else words
+    rounded = round(value, decimals) + 0.0  # which turns -0.0 into 0.0
+    words = f"{rounded:.{decimals}f}"
+    needed = len(words.rstrip("0").partition(".")[2])
+    return figure(rounded, f".{needed}f")

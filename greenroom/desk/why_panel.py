@@ -10,6 +10,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.guide.glossary_reading import own_glossary
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 WIDTH_PX = 420
 FRAME_PX = 1
@@ -37,13 +38,13 @@ class WhyPanel(QFrame):
         scroll.setWidget(told)
         scroll.setWidgetResizable(True)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.close_button = button("Close", self.close)
+        self.close_button = button(tr("Close"), self.close)
         self._sheet = QVBoxLayout(self)
         self._sheet.setSpacing(GAP)
         self._sheet.addWidget(self._figure)
         self._sheet.addWidget(scroll, 1)
         self._sheet.addLayout(row(None, self.close_button))
-        self.setAccessibleName(f"Why: {why.figure}. {why.rule}")
+        self.setAccessibleName(tr("Why: {figure}. {rule}", figure=why.figure, rule=why.rule))
 
     def open_beside(self, anchor: QWidget) -> None:
         """Show the panel next to a widget, inside the window; what does not fit is scrolled."""
@@ -88,11 +89,11 @@ def _told(why: Why, words: QWidget) -> QVBoxLayout:
     layout.setContentsMargins(0, 0, GAP, 0)
     layout.setSpacing(GAP)
     layout.addLayout(_inputs(why))
-    layout.addWidget(label("The rule", "strong"))
+    layout.addWidget(label(tr("The rule"), "strong"))
     layout.addWidget(label(why.rule, wrap=True))
     layout.addWidget(words)
     if why.sources:
-        layout.addWidget(label("Where it comes from", "strong"))
+        layout.addWidget(label(tr("Where it comes from"), "strong"))
     for source in why.sources:
         layout.addWidget(label(source, "quiet", wrap=True))
     layout.addStretch(1)
