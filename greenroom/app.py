@@ -17,12 +17,12 @@ from platformdirs import user_data_path, user_log_path
 
 from greenroom import __version__
 from greenroom.desk.logs import LEVELS, CrashWatch, log_handler
+from greenroom.speech import tr
 
 LEDGER_NAME = "season.greenroom"
 LANGUAGES = ("en", "de", "fr", "es")
 DATE_FORM = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 EARLIEST_YEAR, LATEST_YEAR = 1900, 2200
-DATE_WORDS = f"a date such as 2027-05-14, from {EARLIEST_YEAR} to {LATEST_YEAR},"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -102,30 +102,37 @@ def move(ledger: str, place: str) -> int:
 def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     """Return what the command line asks for; exits with one sentence if it cannot be."""
     parser = argparse.ArgumentParser(
-        prog="greenroom", description="Carries every seedling from packet to ripe pod."
+        prog="greenroom", description=tr("Carries every seedling from packet to ripe pod.")
     )
-    parser.add_argument("ledger", nargs="?", default=None, help="a ledger's file or database URL")
-    parser.add_argument("--today", type=_day, metavar="YYYY-MM-DD", help="take this day for today")
-    parser.add_argument("--demo", action="store_true", help="open an invented season in a temporary ledger")
-    parser.add_argument("--walk", action="store_true", help="open the demo and be led through it")
+    parser.add_argument("ledger", nargs="?", default=None, help=tr("a ledger's file or database URL"))
+    parser.add_argument("--today", type=_day, metavar="YYYY-MM-DD", help=tr("take this day for today"))
     parser.add_argument(
-        "--pictures", type=Path, metavar="DIR", help="draw every page to DIR as PNG, without a screen"
+        "--demo", action="store_true", help=tr("open an invented season in a temporary ledger")
+    )
+    parser.add_argument("--walk", action="store_true", help=tr("open the demo and be led through it"))
+    parser.add_argument(
+        "--pictures", type=Path, metavar="DIR", help=tr("draw every page to DIR as PNG, without a screen")
     )
     parser.add_argument(
-        "--move-to", metavar="PLACE", help="copy the whole ledger to an empty database or a new file, and end"
+        "--move-to",
+        metavar="PLACE",
+        help=tr("copy the whole ledger to an empty database or a new file, and end"),
     )
     parser.add_argument(
-        "--log-level", choices=LEVELS, default="info", help="how much is written to the log (usually info)"
+        "--log-level",
+        choices=LEVELS,
+        default="info",
+        help=tr("how much is written to the log (usually info)"),
     )
-    parser.add_argument("--language", choices=LANGUAGES, help="speak this language, this time only")
+    parser.add_argument("--language", choices=LANGUAGES, help=tr("speak this language, this time only"))
     parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
     asked = parser.parse_args(arguments)
     asked.demo = asked.demo or asked.walk
     if asked.demo and asked.ledger:
         option = "--walk" if asked.walk else "--demo"
-        parser.error(f"{option} opens a ledger of its own; leave the ledger's name out")
+        parser.error(tr("{option} opens a ledger of its own; leave the ledger's name out", option=option))
     if asked.demo and asked.move_to:
-        parser.error("--demo has no ledger of its own to move; leave --move-to out")
+        parser.error(tr("--demo has no ledger of its own to move; leave --move-to out"))
     if asked.ledger is None and not asked.demo:
         asked.ledger = str(default_ledger())
     return asked
@@ -142,13 +149,23 @@ def keep_log(level: str = "info") -> None:
     try:
         handler = log_handler(folder)
     except OSError as error:
-        sys.stderr.write(f"No log is kept: {folder} cannot be written ({error.strerror}).\n")
+        sys.stderr.write(
+            tr("No log is kept: {folder} cannot be written ({reason}).", folder=folder, reason=error.strerror)
+            + "\n"
+        )
         return
     logging.basicConfig(level=level.upper(), handlers=[handler])
 
 
 def _day(text: str) -> date:
-    refused = argparse.ArgumentTypeError(f"{text!r} is no day to take; {DATE_WORDS} is needed")
+    refused = argparse.ArgumentTypeError(
+        tr(
+            "{text!r} is no day to take; a date such as 2027-05-14, from {first} to {last}, is needed",
+            text=text,
+            first=EARLIEST_YEAR,
+            last=LATEST_YEAR,
+        )
+    )
     if not DATE_FORM.fullmatch(text):
         raise refused
     try:
