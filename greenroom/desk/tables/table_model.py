@@ -61,7 +61,7 @@ class TableModel(QAbstractTableModel):
         if role == ROLE.TextAlignmentRole:
             return RIGHT if column.numeric else LEFT
         if role == ROLE.AccessibleTextRole:
-            return f"{column.heading}: {shown(value) or 'not known'}"
+            return f"{column.heading}: {shown(value) or tr('not known')}"
         return None
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = ROLE.DisplayRole) -> Any:  # noqa: ANN401 Qt's own signature
