@@ -70,7 +70,7 @@ def _key_words(key: str) -> str:
 WINDOW = (
     Shortcut("undo", tr("Undo"), ("Ctrl+Z",), STANDARD.Undo),
     Shortcut("redo", tr("Do again"), ("Ctrl+Shift+Z", "Ctrl+Y"), STANDARD.Redo),
-    Shortcut("quit", tr("Leave"), ("Ctrl+Q",), STANDARD.Quit),
+    Shortcut("quit", tr("Leave", sense="end the program"), ("Ctrl+Q",), STANDARD.Quit),
     Shortcut("help", tr("Help: keys, words, the walk"), ("F1",), STANDARD.HelpContents),
     Shortcut("page 1", tr("Seed", sense="name of a page"), ("Ctrl+1",)),
     Shortcut("page 2", tr("Sow", sense="name of a page"), ("Ctrl+2",)),

@@ -145,7 +145,7 @@ class RampSet(Fact):
             (tr("rain (mm) of"), self.rain_mm, 0, 200),
         ):
             if not (least <= value <= most):
-                self._refuse(what, value, tr("{least} to {most} is allowed", least=least, most=most))
+                self._refuse(what, value, tr("{least:g} to {most:g} is allowed", least=least, most=most))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

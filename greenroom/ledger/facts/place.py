@@ -189,7 +189,7 @@ class PlanRules(Fact):
             (tr("hardening days"), self.hardening_days, 0, 30),
         ):
             if not (least <= value <= most):
-                self._refuse(what, value, tr("{least} to {most} is allowed", least=least, most=most))
+                self._refuse(what, value, tr("{least:g} to {most:g} is allowed", least=least, most=most))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
