@@ -10,7 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from greenroom.desk.harden.bell import Bell
 from greenroom.season.door import AtDoor
 from greenroom.season.hardening_words import whole_minutes
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 AGAIN = timedelta(seconds=20)
 SNOOZE = timedelta(minutes=10)
@@ -98,18 +98,19 @@ class Alarm(QObject):
 def message(due: Sequence[AtDoor]) -> tuple[str, str]:
     """Return the title and the text of what rings."""
     names = joined([here.name for here in due])
-    return f"Bring {names} in", " ".join(_reason(here) for here in due)
+    return tr("Bring {names} in", names=names), " ".join(_reason(here) for here in due)
 
 
 def _reason(here: AtDoor) -> str:
     if here.left > 0:
-        return f"The sun has set and {here.name} is still out."
+        return tr("The sun has set and {name} is still out.", name=here.name)
     shade = whole_minutes(here.shade_left)
-    then = f" {many(shade, 'minute')} of shade are left today." if shade > 1 else ""
-    return f"{here.name} has had its {here.stand.sun.limit} minutes of sun.{then}"
+    had = tr("{name} has had its {limit} minutes of sun.", name=here.name, limit=here.stand.sun.limit)
+    left = tr("{minutes} of shade are left today.", minutes=many(shade, "minute"))
+    return f"{had} {left}" if shade > 1 else had
 
 
 def joined(parts: Sequence[str]) -> str:
     """Return parts as "a", "a and b" or "a, b and c"."""
     *first, last = parts
-    return f"{', '.join(first)} and {last}" if first else last
+    return tr("{first} and {last}", first=", ".join(first), last=last) if first else last

@@ -10,6 +10,7 @@ from greenroom.desk.harden.alarm import message
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label
 from greenroom.season.door import AtDoor
+from greenroom.speech import tr
 
 
 class AlarmStrip(QFrame):
@@ -27,9 +28,9 @@ class AlarmStrip(QFrame):
         self._keys: list[str] = []
         self._shady: list[str] = []
         self.words = label("", "alert", wrap=True)
-        self.bring = button("Brin&g in now", lambda: bring_in(self._keys), "urgent", name="alarm-in")
-        self.shade = button("Int&o shade", lambda: into_shade(self._shady), name="alarm-shade")
-        self.later = button("Ten &more minutes", snooze, name="alarm-later")
+        self.bring = button(tr("Brin&g in now"), lambda: bring_in(self._keys), "urgent", name="alarm-in")
+        self.shade = button(tr("Int&o shade"), lambda: into_shade(self._shady), name="alarm-shade")
+        self.later = button(tr("Ten &more minutes"), snooze, name="alarm-later")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(2 * GAP, GAP, GAP, GAP)
         layout.addWidget(self.words, 1)
@@ -43,7 +44,7 @@ class AlarmStrip(QFrame):
         self._keys = [here.key for here in due]
         self._shady = [here.key for here in due if here.shade_left >= 1 and not here.dark]
         self.shade.setVisible(bool(self._shady))
-        self.shade.setToolTip("Those whose shade of today is still to come")
+        self.shade.setToolTip(tr("Those whose shade of today is still to come"))
         if due:
             title, text = message(due)
             self.words.setText(f"{title}. {text}")

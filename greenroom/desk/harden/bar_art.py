@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.look import GAP, SMALL_PX, Look, font
 from greenroom.season.ramp_days import DayKind
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,16 +38,16 @@ ART: Mapping[DayKind, Art] = MappingProxyType(
     }
 )
 KEY = (
-    (DayKind.DONE, "done"),
-    (DayKind.SHORT, "too short"),
-    (DayKind.SET_BACK, "set back"),
-    (DayKind.TODAY, "today"),
-    (DayKind.COMING, "to come"),
-    (DayKind.IN, "asked for"),
-    (DayKind.SHADE, "in shade"),
-    (None, "first plan"),
+    (DayKind.DONE, tr("done", sense="a day of hardening")),
+    (DayKind.SHORT, tr("too short")),
+    (DayKind.SET_BACK, tr("set back")),
+    (DayKind.TODAY, tr("today")),
+    (DayKind.COMING, tr("to come")),
+    (DayKind.IN, tr("asked for")),
+    (DayKind.SHADE, tr("in shade")),
+    (None, tr("first plan")),
 )
-BANDS = (("plum", "schedules in shade"), ("sun", "in sun"))
+BANDS = (("plum", tr("schedules in shade")), ("sun", tr("in sun")))
 BAND_INK = 70
 SWATCH_PX = 14
 
@@ -60,7 +61,7 @@ class ChartKey(QWidget):
         self._font = font(SMALL_PX)
         self._bands = False
         self.setFixedHeight(18)
-        self.setAccessibleName("Key of the chart: " + ", ".join(words for _, words in KEY))
+        self.setAccessibleName(tr("Key of the chart: {names}", names=", ".join(words for _, words in KEY)))
         look.changed.connect(self.update)
 
     def show_bands(self, bands: bool) -> None:

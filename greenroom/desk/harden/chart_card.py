@@ -18,10 +18,11 @@ from greenroom.desk.parts import Card, WhyLink, label, restyle
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.deeds_outdoors import CAUSE_WORDS
 from greenroom.season.door import ready_words
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reason_words, whole_minutes
 from greenroom.season.outdoors_why import schedules_why
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.why import Why
+from greenroom.speech import tr, trn
 
 if TYPE_CHECKING:
     from greenroom.desk.harden.ramp_chart import RampChart
@@ -29,13 +30,24 @@ if TYPE_CHECKING:
 COALESCE_MS = 40
 ROOM_FOR_KEY_PX = 170
 ROOM_FOR_STRIP_PX = 230
+ODDS, LIGHT = tr("Odds"), tr("Light")
+KIND_WORDS = {
+    DayKind.DONE: tr("done", sense="a day of hardening"),
+    DayKind.SHORT: tr("too short for a step"),
+    DayKind.SHADE: tr("shade only"),
+    DayKind.IN: tr("in", sense="indoors"),
+    DayKind.SET_BACK: tr("set back"),
+    DayKind.TODAY: tr("today"),
+    DayKind.COMING: tr("to come"),
+    DayKind.HOLD: tr("hold", sense="a day of hardening"),
+}
 
 
 class ChartCard(Card):
     """Draws a little after the last change, and only while it is seen."""
 
     def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
-        super().__init__("Minutes by day")
+        super().__init__(tr("Minutes by day"))
         self._bench = bench
         self._days: list[RampDay] = []
         self._name = ""
@@ -44,16 +56,16 @@ class ChartCard(Card):
         self.ready = label("", "good")
         self.ready.setObjectName("ready")
         self.why = WhyLink(bench, why)
-        self.why.setAccessibleName("why this ready date")
-        self.when = QPushButton("Odds")
+        self.why.setAccessibleName(tr("why this ready date"))
+        self.when = QPushButton(ODDS)
         self.when.setObjectName("ready-when")
         self.when.setProperty("kind", "link")
         self.when.setCheckable(True)
-        self.when.setAccessibleName("How sure is the ready date?")
-        self.light = _turning("Light", "chart-light", "Light in the sun by day, in mol/m²")
-        self.schedules = _turning("Schedules", "chart-schedules", "What published schedules ask for")
+        self.when.setAccessibleName(tr("How sure is the ready date?"))
+        self.light = _turning(LIGHT, "chart-light", tr("Light in the sun by day, in mol/m²"))
+        self.schedules = _turning(tr("Schedules"), "chart-schedules", tr("What published schedules ask for"))
         self.schedules_why = WhyLink(bench, lambda: schedules_why(len(self._days)), "sources")
-        self.schedules_why.setAccessibleName("the published schedules and their sources")
+        self.schedules_why.setAccessibleName(tr("the published schedules and their sources"))
         self.schedules_why.hide()
         self._coming: Mapping[date, float] = {}
         self.view = ReadyView(bench)
@@ -87,9 +99,9 @@ class ChartCard(Card):
         words = ready_words(stand)
         self._name = name
         self._show_title()
-        self.ready.setText(words.replace("ready to set out", "ready").replace("first planned", "planned"))
+        self.ready.setText(_short_ready(stand))
         restyle(self.ready, "role", "alert" if stand.days_later > 0 or stand.ready_on is None else "good")
-        self.setAccessibleName(f"{name}, minutes by day")
+        self.setAccessibleName(tr("{name}, minutes by day", name=name))
         self.setAccessibleDescription(summary(days, words))
         if days != self._days or self.chart is None:
             self._days = days
@@ -120,21 +132,21 @@ class ChartCard(Card):
         self.strip.setVisible(drawn and self.height() >= ROOM_FOR_STRIP_PX)
 
     def _show_title(self) -> None:
-        minutes = "light by day" if self.light.isChecked() else "minutes by day"
-        shown = "when ready" if self.when.isChecked() else minutes
+        minutes = tr("light by day") if self.light.isChecked() else tr("minutes by day")
+        shown = tr("when ready") if self.when.isChecked() else minutes
         crowded = self.schedules.isChecked() and not self.when.isChecked()  # the links need the room
         self.title.setText(self._name if crowded else f"{self._name}, {shown}")
 
     def _turn(self) -> None:
         """Show how sure the ready date is in place of the chart, or the chart again."""
         asked = self.when.isChecked()
-        self.when.setText("Chart" if asked else "Odds")
-        self.when.setAccessibleName("Back to the chart" if asked else "How sure is the ready date?")
+        self.when.setText(tr("Chart") if asked else ODDS)
+        self.when.setAccessibleName(tr("Back to the chart") if asked else tr("How sure is the ready date?"))
         self.view.setVisible(asked)
         if self.chart is not None:
             self.chart.setVisible(not asked)
         light, schedules = self.light.isChecked(), self.schedules.isChecked()
-        self.light.setText("Minutes" if light else "Light")
+        self.light.setText(tr("Minutes") if light else LIGHT)
         self.light.setVisible(not asked)
         self.schedules.setVisible(not asked and not light)
         self.schedules_why.setVisible(schedules and not asked and not light)
@@ -176,13 +188,24 @@ def summary(days: list[RampDay], ready: str) -> str:
     """Return the chart in words: what was done, what set it back, what is to come."""
     done = [day for day in days if day.done > 0 and day.settled]
     parts = [f"{day_words(day.date)} {_done_words(day)}" for day in done]
-    held = [f"{day_words(day.date)} hold, {day.note}" for day in days if day.kind is DayKind.HOLD]
+    held = [
+        tr("{day} hold, {reason}", day=day_words(day.date), reason=_reasons(day.note))
+        for day in days
+        if day.kind is DayKind.HOLD
+    ]
     coming = [day for day in days if day.kind is DayKind.COMING]
     if coming:
         first, last = coming[0], coming[-1]
         held.append(
-            f"to come {len(coming)} days, from {first.planned:.0f} minutes on {day_words(first.date)} "
-            f"to {last.planned:.0f} on {day_words(last.date)}"
+            trn(
+                "to come {n} day, from {least:.0f} minutes on {first} to {most:.0f} on {last}",
+                "to come {n} days, from {least:.0f} minutes on {first} to {most:.0f} on {last}",
+                len(coming),
+                least=first.planned,
+                first=day_words(first.date),
+                most=last.planned,
+                last=day_words(last.date),
+            )
         )
     return f"{'; '.join([*parts, *held])}. {ready[0].upper()}{ready[1:]}."
 
@@ -190,23 +213,50 @@ def summary(days: list[RampDay], ready: str) -> str:
 def told_at(day: RampDay) -> str:
     """Return what there is to tell of one day under the pointer."""
     if day.kind is DayKind.HOLD:
-        words = f"hold, {day.note}" if day.note else "hold"
+        words = tr("hold, {reason}", reason=_reasons(day.note)) if day.note else KIND_WORDS[day.kind]
     elif day.kind is DayKind.COMING:
-        words = f"{day.planned:.0f} minutes to come"
+        words = tr("{minutes:.0f} minutes to come", minutes=day.planned)
     else:
         words = _done_words(day)
     return f"{day_words(day.date)}: {words}"
 
 
 def _done_words(day: RampDay) -> str:
-    words = f"{whole_minutes(day.done)} of {day.planned:.0f} minutes"
+    done, shade = whole_minutes(day.done), whole_minutes(day.shade)
+    words = tr("{done} of {planned:.0f} minutes", done=done, planned=day.planned)
     if day.shade:
-        words += f" and {whole_minutes(day.shade)} in shade"
+        words = tr(
+            "{done} of {planned:.0f} minutes and {shade} in shade",
+            done=done,
+            planned=day.planned,
+            shade=shade,
+        )
     if day.light_mol_m2 is not None:
-        words += f", {day.light_mol_m2:.1f} mol/m²"
+        words += tr(", {light:.1f} mol/m²", light=day.light_mol_m2)
     if day.cause:
-        return f"{words}, {SETBACK_WORDS.get(day.note, 'set back')} {CAUSE_WORDS[day.cause]}"
-    return f"{words}, {day.kind.value}"
+        return (
+            f"{words}, {SETBACK_WORDS.get(day.note, KIND_WORDS[DayKind.SET_BACK])} {CAUSE_WORDS[day.cause]}"
+        )
+    return f"{words}, {KIND_WORDS[day.kind]}"
+
+
+def _reasons(note: str) -> str:
+    """Return why a day is held, as the grower reads it; own words stay."""
+    return ", ".join(reason_words(one) for one in note.split(", "))
+
+
+def _short_ready(stand: TwoClocks) -> str:
+    """Return the ready date against the plan, where room is short."""
+    if stand.ready_on is None:
+        return ready_words(stand)
+    day, late = day_words(stand.ready_on), stand.days_later
+    ready = tr("hardened off on {day}", day=day) if stand.hardened else tr("ready {day}", day=day)
+    if late == 0:
+        return f"{ready}, {tr('as planned')}"
+    if late > 0:
+        later = trn("{n} day later than planned", "{n} days later than planned", late)
+        return f"{ready}, {later}"
+    return f"{ready}, {trn('{n} day earlier than planned', '{n} days earlier than planned', -late)}"
 
 
 def _turning(words: str, name: str, tip: str) -> QPushButton:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QDate, QLocale
+from PySide6.QtCore import QDate
 from PySide6.QtWidgets import QComboBox, QDateEdit
 
 from greenroom.desk.bench import Bench
@@ -26,39 +26,42 @@ from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import Place
 from greenroom.season.watering import Line, strike_line
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 SHOWN_EVENINGS = 4
-RATES = (("twice a week", 2), ("once a week", 1))
+RATES = ((tr("twice a week"), 2), (tr("once a week"), 1))
 
 
 class CoolNights(Card):
     """A night is filed under the morning it ends; by default the one that ended today."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Cool nights indoors")
+        super().__init__(tr("Cool nights indoors"))
         self._bench = bench
         self.holder: str | None = None
         self._plan: CoolPlan | None = None
         self.rate = QComboBox()
         self.rate.setObjectName("cool-rate")
-        self.rate.setAccessibleName("How often")
+        self.rate.setAccessibleName(tr("How often"))
         for words, a_week in RATES:
             self.rate.addItem(words, a_week)
         self.words = label("", "strong", wrap=True)
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why cool nights")
+        self.why.setAccessibleName(tr("why cool nights"))
         self.coming = label("", "quiet", wrap=True)
         self.morning = _morning()
-        self.low = MeasuredField("cool-low", "Lowest of the night", lambda: None)
-        self.record = button("&Write it down", self._write, "primary", name="cool-record")
-        self.history = HistoryCard("Nights given", "None written down yet.")
+        self.low = MeasuredField("cool-low", tr("Lowest of the night"), lambda: None)
+        self.record = button(tr("&Write it down"), self._write, "primary", name="cool-record")
+        self.history = HistoryCard(tr("Nights given"), tr("None written down yet."))
         self.history.setProperty("role", "")
         told = row(self.words, self.why)
         told.setStretch(0, 1)
         self.head.addWidget(self.rate)
         self.body.addLayout(told)
         self.body.addWidget(self.coming)
-        self.body.addLayout(row(label("The night to"), self.morning, label("went down to"), self.low, None))
+        self.body.addLayout(
+            row(label(tr("The night to")), self.morning, label(tr("went down to")), self.low, None)
+        )
         self.body.addLayout(row(self.record, None))
         self.body.addWidget(self.history)
         self.history.struck.connect(self._strike)
@@ -112,28 +115,41 @@ def coming_words(plan: CoolPlan, today: date, place: Place) -> str:
     """Return the evenings to come in a sentence, tonight first if it is one of them."""
     if not plan.coming:
         return ""
-    days = ["tonight" if day == today else day_words(day) for day in plan.coming[:SHOWN_EVENINGS]]
-    more = ", and so on" if len(plan.coming) > SHOWN_EVENINGS else ""
-    until = f", until hardening begins on {day_words(plan.until + timedelta(days=1))}" if plan.until else ""
-    return f"Evenings: {', '.join(days)}{more}{until}. Heating off, {aim_words(place)}; days stay warm."
+    days = [tr("tonight") if day == today else day_words(day) for day in plan.coming[:SHOWN_EVENINGS]]
+    more = tr(", and so on") if len(plan.coming) > SHOWN_EVENINGS else ""
+    until = (
+        tr(", until hardening begins on {day}", day=day_words(plan.until + timedelta(days=1)))
+        if plan.until
+        else ""
+    )
+    return tr(
+        "Evenings: {days}{more}{until}. Heating off, {aim}; days stay warm.",
+        days=", ".join(days),
+        more=more,
+        until=until,
+        aim=aim_words(place),
+    )
 
 
 def counts_words(night: CoolNight) -> str:
     """Return whether a night counts as a cool one, or why not."""
     if night.low_c < COLDEST_C:
-        return "not counted, too cold"
-    return "counted" if night.low_c <= AIM_C[1] else "not counted, too warm"
+        return tr("not counted, too cold")
+    return tr("counted", sense="a night") if night.low_c <= AIM_C[1] else tr("not counted, too warm")
 
 
 def _line(night: CoolNight, place: Place) -> Line:
-    words = f"down to {temperature_words(night.low_c, place)}, {counts_words(night)}"
+    words = tr(
+        "down to {temperature}, {counts}",
+        temperature=temperature_words(night.low_c, place),
+        counts=counts_words(night),
+    )
     return Line(night.day, words, night.id)
 
 
 def _morning() -> QDateEdit:
     made = QDateEdit()
-    made.setLocale(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
-    made.setDisplayFormat("d MMM yyyy")
+    made.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
     made.setObjectName("cool-morning")
-    made.setAccessibleName("The night to the morning of")
+    made.setAccessibleName(tr("The night to the morning of"))
     return made

@@ -13,9 +13,10 @@ from greenroom.desk.parts import column, label, row
 from greenroom.season.cool_nights import CoolPlan, cool_plan
 from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_words import day_words
+from greenroom.speech import tr
 
 LIST_PX, LINE_PX = 200, 28
-NOTHING = "Every tray and rack with a seedling is being hardened already, or nothing is up yet."
+NOTHING = tr("Every tray and rack with a seedling is being hardened already, or nothing is up yet.")
 KEY = Qt.ItemDataRole.UserRole
 
 
@@ -29,7 +30,7 @@ class CoolPanel(QWidget):
         self._bench = bench
         self.trays = QListWidget()
         self.trays.setObjectName("cool-trays")
-        self.trays.setAccessibleName("Trays and racks not being hardened yet")
+        self.trays.setAccessibleName(tr("Trays and racks not being hardened yet"))
         self.trays.setFixedWidth(LIST_PX)
         self.card = CoolNights(bench)
         self.nothing = label(NOTHING, "quiet", wrap=True)
@@ -89,6 +90,6 @@ class CoolPanel(QWidget):
         keeper = self._bench.keeper
         name = keeper.season.holder(plan.holder).name
         if plan.due is None:
-            return f"{name}: none planned"
-        when = "tonight" if plan.due == keeper.today else day_words(plan.due)
-        return f"{name}: {when}, {plan.counted} so far"
+            return tr("{name}: none planned", name=name)
+        when = tr("tonight") if plan.due == keeper.today else day_words(plan.due)
+        return tr("{name}: {when}, {counted} so far", name=name, when=when, counted=plan.counted)

@@ -11,11 +11,11 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import WhyLink, label, restyle, row
 from greenroom.season.counted import SUN
-from greenroom.season.door import AtDoor, in_words, next_words, state_words
+from greenroom.season.door import AtDoor, Where, in_words, next_words, state_words
 from greenroom.season.hardening_words import whole_minutes
 from greenroom.season.place import Place
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +42,11 @@ class CounterLines(QWidget):
         self.shade = label("", "quiet")
         self.light = label("", "quiet")
         self.minutes_why = WhyLink(bench, minutes_why)
-        self.minutes_why.setAccessibleName("why these minutes")
+        self.minutes_why.setAccessibleName(tr("why these minutes"))
         self.light_why = WhyLink(bench, light_why)
-        self.light_why.setAccessibleName("why this light")
+        self.light_why.setAccessibleName(tr("why this light"))
         self.shade_why = WhyLink(bench, shade_why)
-        self.shade_why.setAccessibleName("why this shade")
+        self.shade_why.setAccessibleName(tr("why this shade"))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -63,10 +63,10 @@ class CounterLines(QWidget):
     def show_holder(self, here: AtDoor, light: Light | None, place: Place) -> None:
         """Show the lines of a holder as it is now."""
         stand = here.stand
-        _say(self.of, "no sun today, a day of rest" if stand.resting else _of_words(here))
+        _say(self.of, tr("no sun today, a day of rest") if stand.resting else _of_words(here))
         words = next_words(here, place) or state_words(here, place)
         # Between the legs of the arc there is room for one, and for shade to be named once.
-        shade = "" if here.over else shade_words(here, named=words.startswith("shade"))
+        shade = "" if here.over else shade_words(here, named=_names_shade(here))
         soon = "" if shade and stand.shade_target else in_words(here)
         _say(self.next, f"{words}, {soon}" if soon else words)
         restyle(self.next, "role", _role(here))
@@ -80,8 +80,9 @@ def light_words(light: Light | None) -> str:
     """Return the light on the leaves in words."""
     if light is None:
         return ""
-    figure = f"{light.so_far:.1f}" if light.planned is None else f"{light.so_far:.1f} of {light.planned:.1f}"
-    return f"{figure} mol/m² of light"
+    if light.planned is None:
+        return tr("{light:.1f} mol/m² of light", light=light.so_far)
+    return tr("{so_far:.1f} of {planned:.1f} mol/m² of light", so_far=light.so_far, planned=light.planned)
 
 
 def shade_words(here: AtDoor, *, named: bool = False) -> str:
@@ -91,13 +92,27 @@ def shade_words(here: AtDoor, *, named: bool = False) -> str:
     """
     done, asked = whole_minutes(here.counted.shade), here.stand.shade_target
     if asked:
-        return f"·  {done} of {asked} min" if named else f"·  {done} of {asked} min in shade"
-    return f"·  {many(done, 'minute')} in shade" if done else ""
+        return (
+            tr("·  {done} of {asked} min", done=done, asked=asked)
+            if named
+            else tr("·  {done} of {asked} min in shade", done=done, asked=asked)
+        )
+    return tr("·  {done} in shade", done=many(done, "minute")) if done else ""
 
 
 def _of_words(here: AtDoor) -> str:
     """Return what the counter counts towards, and by which minutes."""
-    return f"of {here.stand.sun.limit} {'sun minutes' if here.stand.by == SUN else 'minutes of sun'}"
+    limit = here.stand.sun.limit
+    if here.stand.by == SUN:
+        return tr("of {limit} sun minutes", limit=limit)
+    return tr("of {limit} minutes of sun", limit=limit)
+
+
+def _names_shade(here: AtDoor) -> bool:
+    """Whether what comes next for a holder is shade, and `next_words` says so."""
+    if here.where is Where.SHADE or here.due is None or here.dark:
+        return False
+    return here.left > 0 and whole_minutes(here.shade_left) > 0
 
 
 def _role(here: AtDoor) -> str:

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QWidget
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.season.hardening_words import short_day_words
 from greenroom.season.side_by_side import Span
+from greenroom.speech import tr
 
 HEAD_PX = 22
 LABEL_PX = 50
@@ -55,7 +56,7 @@ class DayHead(QWidget):
         self._look = look
         self._scale: DayScale | None = None
         self._today: date | None = None
-        self.setAccessibleName("the days")
+        self.setAccessibleName(tr("the days"))
         self.setFixedHeight(HEAD_PX)
         look.changed.connect(self.update)
 

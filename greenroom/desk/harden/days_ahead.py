@@ -22,6 +22,7 @@ from greenroom.season.hardening_words import (
     WEEKDAYS,
     gust_words,
     rain_words,
+    reason_words,
     temperature_words,
     time_words,
     whole_minutes,
@@ -29,11 +30,17 @@ from greenroom.season.hardening_words import (
 from greenroom.season.outing_windows import Window
 from greenroom.season.place import Place
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 SHOWN = 7
 WIDTH_PX = 268
 COLD_NIGHT_C = 10.0
 GLYPH_PX = 16
+VERDICT_WORDS = {
+    "out": tr("out", sense="outdoors"),
+    "sheltered": tr("sheltered"),
+    "hold": tr("keep in"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +63,7 @@ class VerdictGlyph(QWidget):
         super().__init__()
         self._look = look
         self._verdict = verdict
-        self.setAccessibleName("keep in" if verdict == "hold" else verdict)
+        self.setAccessibleName(VERDICT_WORDS[verdict])
         self.setFixedSize(GLYPH_PX, GLYPH_PX)
         look.changed.connect(self.update)
 
@@ -85,11 +92,11 @@ class DaysAhead(Card):
     """Today and the days after it; a day past the forecast says so by having no night's low."""
 
     def __init__(self, bench: Bench, why: Callable[[], Why | None]) -> None:
-        super().__init__("The days ahead")
+        super().__init__(tr("The days ahead"))
         self._bench = bench
         self.setFixedWidth(WIDTH_PX)
         self.why = WhyLink(bench, why)
-        self.why.setAccessibleName("why these days")
+        self.why.setAccessibleName(tr("why these days"))
         self.head.addWidget(self.why)
         self.note = label("", "quiet", wrap=True)
         self._sheet = QWidget()
@@ -104,7 +111,7 @@ class DaysAhead(Card):
         area.setFrameShape(QFrame.Shape.NoFrame)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(self._sheet)
-        area.setAccessibleName("The days ahead")
+        area.setAccessibleName(tr("The days ahead"))
         self.body.addWidget(area, 1)
         self.body.addLayout(row(self.note))
         self.lines: list[DayLine] = []
@@ -172,7 +179,11 @@ class DaysAhead(Card):
 def day_line(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None, place: Place) -> DayLine:
     """Return one planned day in words, with the numbers of the weather that hold or shelter it."""
     day = planned.date
-    name = "Today" if day == stand.today else f"{WEEKDAYS[day.weekday()]} {day.day}"
+    name = (
+        tr("Today")
+        if day == stand.today
+        else tr("{weekday} {day}", sense="day of the month", weekday=WEEKDAYS[day.weekday()], day=day.day)
+    )
     return DayLine(
         name, planned.verdict, _minutes(planned), _told(planned, stand, weather, place), *_low(weather, place)
     )
@@ -180,16 +191,18 @@ def day_line(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None,
 
 def _minutes(planned: PlannedBoth) -> str:
     """Return the minutes of a day in the sun."""
-    return f"{planned.sun_minutes} min" if planned.air_minutes else "in"
+    return (
+        tr("{minutes} min", minutes=planned.sun_minutes) if planned.air_minutes else tr("in", sense="indoors")
+    )
 
 
 def _told(planned: PlannedBoth, stand: TwoClocks, weather: DayWeather | None, place: Place) -> str:
     """Return the shade of a day and its weather; a tender holder is sheltered on its first steps."""
     words = _reason(planned, weather, place)
     if planned.verdict == "out" and sheltered(stand, planned):
-        words = f"sheltered: {words}"
+        words = tr("sheltered: {weather}", weather=words)
     shade = worth_shade(planned.shade_minutes)
-    return f"and {shade} of shade; {words}" if shade else words
+    return tr("and {shade} of shade; {weather}", shade=shade, weather=words) if shade else words
 
 
 def _today_line(stand: TwoClocks, weather: DayWeather | None, place: Place) -> DayLine:
@@ -199,60 +212,72 @@ def _today_line(stand: TwoClocks, weather: DayWeather | None, place: Place) -> D
         raise LookupError("today is not settled")
     words = walked_words(settled).rpartition(": ")[2]
     verdict = "out" if settled.after > settled.before else "hold"
-    done = f"{whole_minutes(settled.day.minutes)} done: {words}"
+    done = tr("{minutes} done: {step}", minutes=whole_minutes(settled.day.minutes), step=words)
     if stand.shade_target and stand.shade_left and not stand.over:
-        done += f"; {whole_minutes(stand.shade_left)} of shade left"
-    return DayLine("Today", verdict, f"{stand.target} min", done, *_low(weather, place))
+        done += tr("; {minutes} of shade left", minutes=whole_minutes(stand.shade_left))
+    return DayLine(
+        tr("Today"), verdict, tr("{minutes} min", minutes=stand.target), done, *_low(weather, place)
+    )
 
 
 def _low(weather: DayWeather | None, place: Place) -> tuple[str, bool]:
     """Return the night's low in words, and whether it asks for bringing in before dusk."""
     if weather is None or weather.tmin is None:
         return "", False
-    return f"low {temperature_words(weather.tmin, place)}", round(weather.tmin) < COLD_NIGHT_C
+    return tr("low {temperature}", temperature=temperature_words(weather.tmin, place)), round(
+        weather.tmin
+    ) < COLD_NIGHT_C
 
 
 def _reason(planned: PlannedBoth, weather: DayWeather | None, place: Place) -> str:
     told = [measured(reason, weather, place) for reason in planned.reasons]
     if planned.verdict == "hold":
-        return f"keep in: {', '.join(told)}"
+        return tr("keep in: {reasons}", reasons=", ".join(told))
     if planned.verdict == "sheltered":
-        return f"sheltered spot: {', '.join(told)}"
+        return tr("sheltered spot: {reasons}", reasons=", ".join(told))
     return _weather_words(weather, place)
 
 
 def _weather_words(weather: DayWeather | None, place: Place) -> str:
     """Return the weather of a day that lets out, as far as it is known."""
     if weather is None:
-        return "no forecast"
-    parts = [] if weather.tmax is None else [f"up to {temperature_words(weather.tmax, place)}"]
-    parts += [] if weather.gust is None else [f"gusts {gust_words(weather.gust, place)}"]
-    return ", ".join(parts) or "out"
+        return tr("no forecast")
+    parts = (
+        []
+        if weather.tmax is None
+        else [tr("up to {temperature}", temperature=temperature_words(weather.tmax, place))]
+    )
+    parts += [] if weather.gust is None else [tr("gusts {gust}", gust=gust_words(weather.gust, place))]
+    return ", ".join(parts) or VERDICT_WORDS["out"]
 
 
-def best_words(window: Window | None, place: Place) -> str:
-    """Return the best hours of a day in a few words: best 8:10 to 10:00, morning."""
+def span_words(window: Window | None, place: Place, *, held: bool = False) -> str:
+    """Return from when to when the best hours of a day are; those of a held day are fit all the same."""
     if window is None:
-        return "no hour is fit for sun"
-    kind = "best" if window.whole else "longest"
+        return tr("no hour is fit for sun")
     first, last = time_words(window.start, place), time_words(window.end, place)
-    return f"{kind} {first} to {last}, {window.part.value}"
+    if not window.whole:
+        return tr("longest {first} to {last}", first=first, last=last)
+    if held:
+        return tr("fit all the same {first} to {last}", first=first, last=last)
+    return tr("best {first} to {last}", first=first, last=last)
 
 
 def _best_line(line: DayLine, window: Window | None, place: Place) -> str:
     """Return the best hours of a day with their light; those of a held day are fit all the same."""
-    words = best_words(window, place)
-    if line.verdict == "hold":
-        words = words.replace("best", "fit all the same", 1)
-    if window is None or window.light_mol_m2 is None:
+    words = span_words(window, place, held=line.verdict == "hold")
+    if window is None:
         return words
-    return f"{words}, {window.light_mol_m2:.1f}\u00a0mol/m²"
+    words = f"{words}, {window.part.value}"
+    if window.light_mol_m2 is None:
+        return words
+    return tr("{hours}, {light:.1f}\xa0mol/m²", hours=words, light=window.light_mol_m2)
 
 
 def measured(reason: str, weather: DayWeather | None, place: Place) -> str:
     """Return a reason with the figure behind it."""
     if weather is None:
-        return reason
+        return reason_words(reason)
     figures = {
         "too cold": temperature_words(weather.tmax, place),
         "strong gusts": gust_words(weather.gust, place),
@@ -260,12 +285,12 @@ def measured(reason: str, weather: DayWeather | None, place: Place) -> str:
         "heavy rain": rain_words(weather.rain, place),
         "rain": rain_words(weather.rain, place),
     }
-    return f"{reason}, {figures[reason]}" if reason in figures else reason
+    return f"{reason_words(reason)}, {figures[reason]}" if reason in figures else reason_words(reason)
 
 
 def _note(stand: TwoClocks, forecast: dict[date, DayWeather]) -> str:
     if stand.hardened:
-        return "The ramp is done. Days in running undo it, a step a day."
+        return tr("The ramp is done. Days in running undo it, a step a day.")
     if not forecast:
-        return "No weather is known for these days; bring a forecast in on The place."
+        return tr("No weather is known for these days; bring a forecast in on The place.")
     return ""

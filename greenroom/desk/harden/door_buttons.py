@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, restyle, row
 from greenroom.season.door import AtDoor, Where
+from greenroom.speech import tr
 
 
 class DoorButtons(QWidget):
@@ -18,15 +19,15 @@ class DoorButtons(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.sun = self._mover("Going &out (sun)", "sun", "primary")
-        self.shade = self._mover("Going out (s&hade)", "shade", "")
-        self.back = self._mover("&Back in", "in", "primary")
-        self.into_sun = self._mover("Into the &sun", "sun", "")
-        self.into_shade = self._mover("Into s&hade", "shade", "")
-        self.droop = self._sign("&Drooping", "droop", "sun")
-        self.wilt = self._sign("&Wilted", "wilt", "clay")
-        self.scorch = self._sign("&Leaf scorch", "scorch", "plum")
-        self.kept = self._sign("&Kept in", "kept", "")
+        self.sun = self._mover(tr("Going &out (sun)"), "sun", "primary")
+        self.shade = self._mover(tr("Going out (s&hade)"), "shade", "")
+        self.back = self._mover(tr("&Back in"), "in", "primary")
+        self.into_sun = self._mover(tr("Into the &sun"), "sun", "")
+        self.into_shade = self._mover(tr("Into s&hade"), "shade", "")
+        self.droop = self._sign(tr("&Drooping"), "droop", "sun")
+        self.wilt = self._sign(tr("&Wilted"), "wilt", "clay")
+        self.scorch = self._sign(tr("&Leaf scorch"), "scorch", "plum")
+        self.kept = self._sign(tr("&Kept in"), "kept", "")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)

@@ -17,14 +17,15 @@ from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.door import AtDoor, Where, in_words, next_words, ready_words, state_words
 from greenroom.season.hardening_words import time_words, whole_minutes
 from greenroom.season.place import Place
+from greenroom.speech import tr
 
 Index = QModelIndex | QPersistentModelIndex
 HERE = Qt.ItemDataRole.UserRole
 KEY = Qt.ItemDataRole.UserRole + 1
 WIDTH_PX = 232
-CAUTION = (
-    "Lift with bent knees and carry little at a time. The sun is on you, too: a hat, water, shade at noon. "
-    "Local advice comes first."
+CAUTION = tr(
+    "Lift with bent knees and carry little at a time. The sun is on you, too: a hat, "
+    "water, shade at noon. Local advice comes first."
 )
 
 
@@ -91,11 +92,11 @@ class GoingOut(QWidget):
         self.view.setModel(self.model)
         self._delegate = HolderCard(bench.look, bench.keeper.place, self.view)
         self.view.setItemDelegate(self._delegate)
-        self.send_all = button("Send all o&ut", self.all_out.emit, name="all-out")
-        self.send_all.setToolTip("Into the sun: all that wait and are not kept in")
-        self.bring_all = button("Bring all &in", self.all_in.emit, name="all-in")
-        self.begin = button("Start harde&ning", self.start.emit, "link", name="start-hardening")
-        self.hush = QCheckBox("&Quiet: show, do not ring")
+        self.send_all = button(tr("Send all o&ut"), self.all_out.emit, name="all-out")
+        self.send_all.setToolTip(tr("Into the sun: all that wait and are not kept in"))
+        self.bring_all = button(tr("Bring all &in"), self.all_in.emit, name="all-in")
+        self.begin = button(tr("Start harde&ning"), self.start.emit, "link", name="start-hardening")
+        self.hush = QCheckBox(tr("&Quiet: show, do not ring"))
         self.hush.setObjectName("quiet")
         self.hush.setMinimumHeight(24)
         self.hush.toggled.connect(self.quiet.emit)
@@ -106,7 +107,7 @@ class GoingOut(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
-        layout.addLayout(row(label("Going out today", "title"), None, self.begin))
+        layout.addLayout(row(label(tr("Going out today"), "title"), None, self.begin))
         layout.addWidget(self.view, 1)
         layout.addLayout(row(self.send_all, self.bring_all, None))
         layout.addWidget(self.snoozed)
@@ -140,7 +141,10 @@ class GoingOut(QWidget):
     def show_snoozed(self, snoozed: Sequence[tuple[AtDoor, datetime]]) -> None:
         """Show who was left longer, and until when."""
         place = self._bench.keeper.place
-        words = [f"{here.name} rings again at {time_words(until, place)}" for here, until in snoozed]
+        words = [
+            tr("{name} rings again at {time}", name=here.name, time=time_words(until, place))
+            for here, until in snoozed
+        ]
         self.snoozed.setText("; ".join(words))
         self.snoozed.setVisible(bool(words))
 
@@ -156,22 +160,32 @@ def sendable(rows: list[AtDoor]) -> list[str]:
 
 def spoken(here: AtDoor, place: Place) -> str:
     """Return a holder in one line for a screen reader."""
-    sun = f"{whole_minutes(here.sun)} of {here.stand.sun.limit} minutes of sun"
+    sun = tr(
+        "{done} of {limit} minutes of sun",
+        done=whole_minutes(here.sun),
+        limit=here.stand.sun.limit,
+    )
     parts = [here.name, state_words(here, place), sun, next_words(here, place), in_words(here)]
     face, light = here.stand.sun, here.counted.light_mol_m2
     if light:
-        parts.append(f"{light:.1f} mol/m² of light")
+        parts.append(tr("{light:.1f} mol/m² of light", light=light))
     if here.stand.shade_target:
-        parts.append(f"{whole_minutes(here.counted.shade)} of {here.stand.shade_target} in shade")
+        parts.append(
+            tr(
+                "{done} of {asked} in shade",
+                done=whole_minutes(here.counted.shade),
+                asked=here.stand.shade_target,
+            )
+        )
     if face.step < face.ramp.outings:
-        parts.append(f"step {face.step + 1} of {face.ramp.outings}")
+        parts.append(tr("step {step} of {outings}", step=face.step + 1, outings=face.ramp.outings))
     return ", ".join(part for part in [*parts, ready_words(here.stand)] if part)
 
 
 def _view() -> QListView:
     view = QListView()
     view.setObjectName("going-out")
-    view.setAccessibleName("Going out today")
+    view.setAccessibleName(tr("Going out today"))
     view.setFrameShape(QFrame.Shape.NoFrame)
     view.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
     view.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -12,6 +12,7 @@ from greenroom.desk.look import BODY_PX, GAP, RADIUS, SMALL_PX, Look, font
 from greenroom.season.door import AtDoor, Where, in_words, next_words, state_words
 from greenroom.season.hardening_words import whole_minutes
 from greenroom.season.place import Place
+from greenroom.speech import tr
 
 HERE = Qt.ItemDataRole.UserRole
 PADDING_PX = 12
@@ -67,7 +68,11 @@ class HolderCard(QStyledItemDelegate):
     def _paint_head(self, painter: QPainter, box: QRectF, here: AtDoor) -> None:
         stand = here.stand
         step, outings = stand.sun.step, stand.sun.ramp.outings
-        words = "ramp done" if step >= outings else f"step {step + 1} of {outings}"
+        words = (
+            tr("ramp done")
+            if step >= outings
+            else tr("step {step} of {outings}", step=step + 1, outings=outings)
+        )
         wide = self._write(painter, box, words, SMALL_PX, "quiet", right=True)
         room = box.adjusted(0, 0, -wide - GAP, 0)
         self._write(painter, room, here.name, BODY_PX, "ink", bold=True)
@@ -98,7 +103,7 @@ class HolderCard(QStyledItemDelegate):
 
     def _paint_state(self, painter: QPainter, inner: QRectF, top: float, here: AtDoor) -> None:
         line = QRectF(inner.left(), top, inner.width(), LINE_PX)
-        minutes = f"{whole_minutes(here.sun)} / {here.stand.target} min"
+        minutes = tr("{done} / {asked} min", done=whole_minutes(here.sun), asked=here.stand.target)
         wide = self._write(painter, line, minutes, BODY_PX, "ink", bold=True, right=True)
         room = line.adjusted(0, 0, -wide - GAP, 0)
         self._write(painter, room, state_words(here, self._place), SMALL_PX, "ink" if here.out else "quiet")

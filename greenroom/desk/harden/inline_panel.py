@@ -12,6 +12,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, restyle, row
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 
 class InlinePanel(QFrame):
@@ -27,11 +28,11 @@ class InlinePanel(QFrame):
         self.effect = label("", "strong", wrap=True)
         self.effect.setObjectName("effect")
         self.confirm = button(confirm, self._confirm, "primary", name="confirm")
-        self.cancel = button("C&ancel", self.closed.emit, name="cancel")
+        self.cancel = button(tr("C&ancel"), self.closed.emit, name="cancel")
         self._foreseen = QFrame()
         self._foreseen.setProperty("role", "hint")
         self.why = WhyLink(bench, lambda: self._answer)
-        self.why.setAccessibleName("why this plan")
+        self.why.setAccessibleName(tr("why this plan"))
         inside = QHBoxLayout(self._foreseen)
         inside.setContentsMargins(GAP + 4, GAP, GAP, GAP)
         inside.addWidget(self.effect, 1)

@@ -10,9 +10,11 @@ from greenroom.desk.parts import label
 from greenroom.season.deeds_harden import keep_in
 from greenroom.season.hardening import todays_verdict
 from greenroom.season.hardening_why import ready_why
+from greenroom.season.hardening_words import reason_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import rules_of_holder
 from greenroom.season.setback_preview import preview
+from greenroom.speech import tr
 
 REASONS = ("too cold", "wind", "heavy rain", "nobody at home", "plants are tired")
 
@@ -21,20 +23,24 @@ class KeptInPanel(InlinePanel):
     """Asks why; the weather's own reasons come first."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, "&Confirm kept in", self._do)
+        super().__init__(bench, tr("&Confirm kept in"), self._do)
         self._bench = bench
         self._holder = ""
+        self._shown: dict[str, str] = {}
         self.reason = QComboBox()
         self.reason.setEditable(True)
         self.reason.setMinimumWidth(220)
         self.reason.setObjectName("reason")
         fields = form()
-        fields.addRow("B&ecause of", left(self.reason))
-        self.reason.setAccessibleName("Because of")
+        fields.addRow(tr("B&ecause of"), left(self.reason))
+        self.reason.setAccessibleName(tr("Because of"))
         self.body.addWidget(
             label(
-                "A first day in keeps the step. Each further day in running takes one step off: plants lose "
-                "what they have gained. Shade outdoors, even for an hour, ends the run of days in.",
+                tr(
+                    "A first day in keeps the step. Each further day in running takes one step off: "
+                    "plants lose what they have gained. Shade outdoors, even for an hour, ends the run "
+                    "of days in."
+                ),
                 wrap=True,
             )
         )
@@ -44,12 +50,13 @@ class KeptInPanel(InlinePanel):
         """Ask why a holder stays in today."""
         keeper = self._bench.keeper
         self._holder = holder
-        self.heading.setText("Kept in today?")
+        self.heading.setText(tr("Kept in today?"))
         said = todays_verdict(
             keeper.season, keeper.today, rules_of_holder(keeper.season, self._holder).limits
         )
         self.reason.clear()
-        self.reason.addItems(list(dict.fromkeys([*(said[1] if said else ()), *REASONS])))
+        self._shown = {reason_words(one): one for one in (*(said[1] if said else ()), *REASONS)}
+        self.reason.addItems(list(self._shown))
         if said is None or said[0] == "out":
             self.reason.setCurrentText("")
         self.refresh()
@@ -68,7 +75,8 @@ class KeptInPanel(InlinePanel):
 
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper
-        return keep_in(keeper.season, self._holder, keeper.today, self.reason.currentText())
+        written = self.reason.currentText()
+        return keep_in(keeper.season, self._holder, keeper.today, self._shown.get(written, written))
 
     def _do(self) -> bool:
         return self._bench.keeper.do(self._proposal)

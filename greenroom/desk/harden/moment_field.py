@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from datetime import date, datetime, time
 
-from PySide6.QtCore import QDate, QDateTime, QLocale, QTime, QTimeZone
+from PySide6.QtCore import QDate, QDateTime, QTime, QTimeZone
 from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QDateTimeEdit
 
 from greenroom.season.deeds_harden import local_moment
 from greenroom.season.place import Place
+from greenroom.speech import tr
 
-FORMAT = "d MMM yyyy  HH:mm"
+FORMAT = tr("d MMM yyyy  HH:mm", sense="form of a date")
 WIDTH_PX = 176
 
 
@@ -23,7 +24,6 @@ class MomentField(QDateTimeEdit):
         self._wall = QTimeZone(QTimeZone.Initialization.UTC)
         self._given: tuple[QDateTime, datetime] | None = None
         self.setTimeZone(self._wall)
-        self.setLocale(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
         self.setDisplayFormat(FORMAT)
         self.setCurrentSection(QDateTimeEdit.Section.HourSection)
         self.setFixedWidth(WIDTH_PX)

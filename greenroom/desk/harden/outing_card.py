@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.arc_hours import ArcHours, warmth_along
 from greenroom.desk.harden.counter_lines import CounterLines, Light, light_words
-from greenroom.desk.harden.days_ahead import best_words, measured
+from greenroom.desk.harden.days_ahead import measured, span_words
 from greenroom.desk.harden.door_buttons import DoorButtons
 from greenroom.desk.harden.hours_ahead import HoursAhead
 from greenroom.desk.harden.inline_panel import InlinePanel
@@ -39,10 +39,13 @@ from greenroom.season.ramp_rules import RampRules, rules_of, rules_of_holder
 from greenroom.season.sun_day import sun_day
 from greenroom.season.why import Why
 from greenroom.season.yard_sun import yard_sun
+from greenroom.speech import tr
 
-NO_PLACE = "The path of the sun needs your place. Until it is set, times of day are UTC; minutes are right."
-NO_HOLDER = "Nothing is going out yet"
-BEGIN = "Begin hardening"
+NO_PLACE = tr(
+    "The path of the sun needs your place. Until it is set, times of day are UTC; minutes are right."
+)
+NO_HOLDER = tr("Nothing is going out yet")
+BEGIN = tr("Begin hardening")
 
 
 class OutingCard(Card):
@@ -65,17 +68,17 @@ class OutingCard(Card):
         self.best_shade = label("", "quiet")
         self.sky = SkyBar(bench)
         self.best_why = WhyLink(bench, lambda: hours.why(bench.keeper.today))
-        self.best_why.setAccessibleName("why these hours")
+        self.best_why.setAccessibleName(tr("why these hours"))
         self.corner = QWidget()
         self.arc = SunArc(bench.look, self.lines, self.corner)
         self.buttons = DoorButtons()
         self.verdict = label("", wrap=True)
         self.verdict_why = WhyLink(bench, self._verdict_why)
-        self.verdict_why.setAccessibleName("why this verdict")
-        self.times = button("Enter &times", self._enter_times, "link", name="enter-times")
-        self.step_sun = button("Sun on the ste&p", self._open_yard, "link", name="sun-on-step")
+        self.verdict_why.setAccessibleName(tr("why this verdict"))
+        self.times = button(tr("Enter &times"), self._enter_times, "link", name="enter-times")
+        self.step_sun = button(tr("Sun on the ste&p"), self._open_yard, "link", name="sun-on-step")
         self.no_place = label(NO_PLACE, "quiet", wrap=True)
-        self.to_place = button("Set the &place", lambda: bench.show_page("place"), name="to-place")
+        self.to_place = button(tr("Set the &place"), lambda: bench.show_page("place"), name="to-place")
         self.setback = SetbackPanel(bench)
         self.kept_in = KeptInPanel(bench)
         self.outing = OutingPanel(bench)
@@ -127,13 +130,21 @@ class OutingCard(Card):
         said = todays_verdict(keeper.season, keeper.today, self._rules().limits)
         self.verdict_why.setVisible(said is not None)
         if said is None:
-            self.verdict.setText(f"No weather is known for today; look at the sky{self._tender()}.")
+            self.verdict.setText(
+                tr("No weather is known for today; look at the sky{sheltered}.", sheltered=self._tender())
+            )
             restyle(self.verdict, "role", "quiet")
             return
         weather = forecast_from(keeper.season, keeper.today)[keeper.today]
         reasons = tuple(measured(reason, weather, keeper.place) for reason in said[1])
         tender = "" if said[0] == "hold" else self._tender()
-        self.verdict.setText(f"Today's weather: {_lower(verdict_words((said[0], reasons)))}{tender}")
+        self.verdict.setText(
+            tr(
+                "Today's weather: {verdict}{sheltered}",
+                verdict=_lower(verdict_words((said[0], reasons))),
+                sheltered=tender,
+            )
+        )
         restyle(
             self.verdict, "role", "alert" if said[0] == "hold" else "good" if said[0] == "out" else "strong"
         )
@@ -146,10 +157,9 @@ class OutingCard(Card):
         told = keeper.season.latest(YardSun) is not None and keeper.place.known
         yard = yard_sun(keeper.season, keeper.today) if told else None
         self._shown_hours = ArcHours(best, yard, warmth_along(keeper.season, keeper.today))
-        words, _, part = best_words(best, keeper.place).partition(", ")
         asked = found is not None and found.windows.asked > 0
-        self.best.setText(words if asked else "shade alone")
-        self.best_part.setText(part)
+        self.best.setText(span_words(best, keeper.place) if asked else tr("shade alone"))
+        self.best_part.setText(best.part.value if best else "")
         self.best_shade.setText(shade_plan_words(found.windows.outing, keeper.place) if found else "")
         self.best_shade.setVisible(bool(self.best_shade.text()))
         self.corner.setVisible(found is not None and keeper.place.known)
@@ -262,7 +272,7 @@ class OutingCard(Card):
         counter = str(whole_minutes(here.sun))
         scene = ArcScene(self._sun, keeper.place, minute, shown, due, counter, self._shown_hours)
         words = [
-            f"{counter} of {here.stand.sun.limit} minutes of sun",
+            tr("{done} of {limit} minutes of sun", done=counter, limit=here.stand.sun.limit),
             state_words(here, keeper.place),
             next_words(here, keeper.place),
             in_words(here),
@@ -285,7 +295,7 @@ class OutingCard(Card):
     def _tender(self) -> str:
         """Say where a tender holder belongs that is on its first steps outdoors."""
         stand = self._standings.of(self._key) if self._key else None
-        return "; sheltered still" if stand and stand.sheltered_first else ""
+        return tr("; sheltered still") if stand and stand.sheltered_first else ""
 
     def _rules(self) -> RampRules:
         season = self._bench.keeper.season

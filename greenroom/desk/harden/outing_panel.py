@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import timedelta
-from functools import partial
+from functools import partial, reduce
 
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout
 
@@ -32,10 +32,12 @@ from greenroom.season.place import Place
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.setback_preview import preview
 from greenroom.season.two_clocks import two_clocks
+from greenroom.speech import tr
 
 USUAL = timedelta(minutes=60)
 LATEST = 6
-LIGHTS = (("sun", "into the sun"), ("shade", "into shade"))
+LIGHT_WORDS = {"sun": tr("sun"), "shade": tr("shade")}
+LIGHTS = (("sun", tr("into the sun")), ("shade", tr("into shade")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,17 +54,17 @@ class OutingPanel(InlinePanel):
     """While a holder is out the panel asks when it came in; else for a whole outing."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, "&Write it down", self._do)
+        super().__init__(bench, tr("&Write it down"), self._do)
         self._bench = bench
         self._holder = ""
         self._end_only = False
         self._listed: list[str] = []
         self.start = MomentField("went-out")
         self.light = _lights("first-light")
-        self.moved = QCheckBox("Mo&ved at")
+        self.moved = QCheckBox(tr("Mo&ved at"))
         self.moved_at = MomentField("moved-at")
         self.moved_to = label("")
-        self.still_out = QCheckBox("It is &still out")
+        self.still_out = QCheckBox(tr("It is &still out"))
         self.end = MomentField("came-in")
         self.about = label("", wrap=True)
         self.latest = QGridLayout()
@@ -80,7 +82,7 @@ class OutingPanel(InlinePanel):
         self._holder = holder
         outing = outing_of(keeper.season, holder)
         self._end_only = outing is not None
-        self.heading.setText("When did it come in?" if outing else "An outing to write down")
+        self.heading.setText(tr("When did it come in?") if outing else tr("An outing to write down"))
         start = outing.start if outing else keeper.now - USUAL
         self.start.set_moment(start, keeper.place)
         self.moved_at.set_moment(start + (keeper.now - start) / 2, keeper.place)
@@ -111,37 +113,41 @@ class OutingPanel(InlinePanel):
         fields = form()
         self._start_line = left(self.start, self.light)
         self._moved_line = left(self.moved_at, self.moved_to)
-        fields.addRow("Went &out at", self._start_line)
+        fields.addRow(tr("Went &out at"), self._start_line)
         fields.addRow(self.moved, self._moved_line)
-        fields.addRow("&Came in at", left(self.end, self.still_out))
+        fields.addRow(tr("&Came in at"), left(self.end, self.still_out))
         for field, words in (
-            (self.start, "Went out at"),
-            (self.moved_at, "Moved at"),
-            (self.end, "Came in at"),
+            (self.start, tr("Went out at")),
+            (self.moved_at, tr("Moved at")),
+            (self.end, tr("Came in at")),
         ):
             field.setAccessibleName(words)
         self._fields = fields
         self.body.addWidget(self.about)
         self.body.addLayout(fields)
-        self.after.addWidget(label("Written down lately", "strong"))
+        self.after.addWidget(label(tr("Written down lately"), "strong"))
         self.after.addLayout(self.latest)
-        self.off_ramp = button("Sto&p hardening it", self._stop, "link", name="stop-hardening")
+        self.off_ramp = button(tr("Sto&p hardening it"), self._stop, "link", name="stop-hardening")
         self.after.addLayout(row(self.off_ramp, None))
 
     def _show_fields(self, stand: TwoClocks) -> None:
         place = self._bench.keeper.place
         if stand.outing is not None:
             since = moment_words(stand.outing.start, place)
-            self.about.setText(f"It went out at {since}. Give the time it came in, if that is past already.")
+            self.about.setText(
+                tr("It went out at {since}. Give the time it came in, if that is past already.", since=since)
+            )
         else:
-            self.about.setText("Times are the place's own; an outing past midnight counts for both its days.")
+            self.about.setText(
+                tr("Times are the place's own; an outing past midnight counts for both its days.")
+            )
         whole, still_out = not self._end_only, self.still_out.isChecked()
         self._fields.setRowVisible(self._start_line, whole)
         self._fields.setRowVisible(self._moved_line, whole and not still_out)
         self.still_out.setVisible(whole)
         self.end.setEnabled(not (whole and still_out))
         self.moved_at.setEnabled(self.moved.isChecked())
-        self.moved_to.setText("into shade" if self.light.currentData() == "sun" else "into the sun")
+        self.moved_to.setText(tr("into shade") if self.light.currentData() == "sun" else tr("into the sun"))
 
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper
@@ -185,29 +191,32 @@ class OutingPanel(InlinePanel):
         for line, one in enumerate(found):
             self._add_line(line, one)
         if not found:
-            self.latest.addWidget(label("nothing yet", "quiet"), 0, 0)
+            self.latest.addWidget(label(tr("nothing yet"), "quiet"), 0, 0)
 
     def _sign(self, seen: SetbackSeen) -> _Written:
         """Return a setback with its cause; on a second thought it was thirst, or the sun."""
         keeper = self._bench.keeper
         words = f"{SETBACK_WORDS[seen.what]} {CAUSE_WORDS[seen.cause]}"
         other = "sun" if seen.cause == "thirst" else "thirst"
+        it_was = {"sun": tr("It was the sun"), "thirst": tr("It was thirst")}
         return _Written(
-            f"{words}, seen at {moment_words(seen.at, keeper.place)}",
+            tr("{sign}, seen at {moment}", sign=words, moment=moment_words(seen.at, keeper.place)),
             partial(strike_sign, keeper.season, self._holder, seen.id),
-            f"It was {'the sun' if other == 'sun' else other}",
+            it_was[other],
             partial(cause_again, keeper.season, self._holder, seen.id, other),
         )
 
     def _add_line(self, line: int, written: _Written) -> None:
-        strike = button("Strike out", lambda: self._strike(written.strike), "link", name=f"strike-{line}")
-        strike.setAccessibleName(f"Strike out {written.words}")
+        strike = button(tr("Strike out"), lambda: self._strike(written.strike), "link", name=f"strike-{line}")
+        strike.setAccessibleName(tr("Strike out {entry}", entry=written.words))
         self.latest.addWidget(label(written.words), line, 0)
         self.latest.addWidget(strike, line, 1)
         if written.other is not None:
             again = written.other
             change = button(written.other_words, lambda: self._strike(again), "link", name=f"cause-{line}")
-            change.setAccessibleName(f"{written.other_words} after all: {written.words}")
+            change.setAccessibleName(
+                tr("{it_was} after all: {sign}", it_was=written.other_words, sign=written.words)
+            )
             self.latest.addWidget(change, line, 2)
         self.latest.setColumnStretch(3, 1)
 
@@ -219,15 +228,22 @@ class OutingPanel(InlinePanel):
 
 def _outing_words(outing: Outing, place: Place) -> str:
     day = day_words(place.local(outing.start).date())
-    lights = " then ".join(stretch.light for stretch in outing.stretches)
-    until = time_words(outing.end, place) if outing.end else "now"
-    return f"{day}, {time_words(outing.start, place)} to {until}: {lights}"
+    stretches = [LIGHT_WORDS[stretch.light] for stretch in outing.stretches]
+    lights = reduce(lambda first, then: tr("{first} then {next}", first=first, next=then), stretches)
+    until = time_words(outing.end, place) if outing.end else tr("now")
+    return tr(
+        "{day}, {time} to {until}: {lights}",
+        day=day,
+        time=time_words(outing.start, place),
+        until=until,
+        lights=lights,
+    )
 
 
 def _lights(name: str) -> QComboBox:
     made = QComboBox()
     made.setObjectName(name)
-    made.setAccessibleName("light it went out into")
+    made.setAccessibleName(tr("light it went out into"))
     for key, words in LIGHTS:
         made.addItem(words, key)
     return made

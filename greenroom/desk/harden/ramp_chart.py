@@ -21,6 +21,7 @@ from greenroom.season.hardening_words import short_day_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay
 from greenroom.season.schedules import SHADE, envelope
 from greenroom.season.schedules import SUN as DIRECT
+from greenroom.speech import figure, tr
 
 BAR_WIDTH = 0.68
 HOUR = 60
@@ -30,7 +31,18 @@ LEAST_TICK_PX = 22
 LEAST_HEIGHT_PX = 60
 OVER_PX = 22
 OVER_SET_BACK_PX = 38
-SHORT_NOTES = {"droop": "droop", "wilt": "wilt", "scorch": "scorch"}
+SHORT_NOTES = {
+    "droop": tr("droop", sense="over a bar"),
+    "wilt": tr("wilt", sense="over a bar"),
+    "scorch": tr("scorch", sense="over a bar"),
+}
+SHORT_CAUSES = {
+    "sun": tr("sun", sense="over a bar"),
+    "wind": tr("wind", sense="over a bar"),
+    "thirst": tr("thirst", sense="over a bar"),
+}
+BACK_OVER, IN_OVER = tr("back", sense="over a bar"), tr("in", sense="over a bar")
+HELD_OVER, SHADE_OVER = tr("hold", sense="over a bar"), tr("shade", sense="over a bar")
 
 
 class HoursAxis(pg.AxisItem):
@@ -51,7 +63,10 @@ class HoursAxis(pg.AxisItem):
         return [(step, [float(value) for value in range(0, int(high) + 1, step)])]
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value:.0f} mol" if self._light else f"{value / HOUR:.0f} h" for value in values]
+        return [
+            tr("{light:.0f} mol", light=value) if self._light else tr("{hours:.0f} h", hours=value / HOUR)
+            for value in values
+        ]
 
 
 class DaysAxis(pg.AxisItem):
@@ -285,16 +300,16 @@ class RampChart(pg.PlotWidget):
         """Return the lines over a bar."""
         if self._light:
             found = max(self._planned(day), self._done(day))
-            return [f"{found:.1f}"] if found else []
+            return [figure(found, ".1f")] if found else []
         if day.kind is DayKind.SET_BACK:
-            cause = "" if day.cause in ("", DIRECT_CAUSE) else f", {day.cause}"
-            return [f"{SHORT_NOTES.get(day.note, 'back')}{cause}", str(whole_minutes(day.done))]
+            cause = "" if day.cause in ("", DIRECT_CAUSE) else f", {SHORT_CAUSES.get(day.cause, day.cause)}"
+            return [f"{SHORT_NOTES.get(day.note, BACK_OVER)}{cause}", str(whole_minutes(day.done))]
         if day.kind in (DayKind.COMING, DayKind.TODAY):
             most = max(day.planned, day.done)
-            return [str(whole_minutes(most))] if most else ["in"]
+            return [str(whole_minutes(most))] if most else [IN_OVER]
         if day.kind in (DayKind.HOLD, DayKind.IN):
-            return ["hold" if day.kind is DayKind.HOLD else "in"]
-        return ["shade"] if day.kind is DayKind.SHADE else [str(whole_minutes(day.done))]
+            return [HELD_OVER if day.kind is DayKind.HOLD else IN_OVER]
+        return [SHADE_OVER] if day.kind is DayKind.SHADE else [str(whole_minutes(day.done))]
 
     def _write(self, place: int, height: float, words: list[str], day: RampDay) -> None:
         alert = day.kind in (DayKind.SET_BACK, DayKind.HOLD)

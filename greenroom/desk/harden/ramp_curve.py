@@ -13,11 +13,19 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.season.ramp_rules import RampRules
 from greenroom.season.schedules import LONGEST_DAYS, OUTDOORS, SCHEDULES, SHADE, SUN, Band, Schedule
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 46, 66, 8, 22
 LOWEST, HIGHEST = 10.0, 1440.0
-TICKS = ((15, "15 min"), (30, "30 min"), (60, "1 h"), (120, "2 h"), (240, "4 h"), (480, "8 h"), (960, "16 h"))
+TICKS = (
+    (15, tr("15 min")),
+    (30, tr("30 min")),
+    (60, "1 h"),
+    (120, "2 h"),
+    (240, "4 h"),
+    (480, "8 h"),
+    (960, "16 h"),
+)
 HALF_DAY = 0.5
 GROUNDS = {SHADE: ("sky", 130), SUN: ("sun", 90), OUTDOORS: ("plum", 60)}
 """The colour and thickness (0 to 255) of a band by the light its schedule counts."""
@@ -35,7 +43,7 @@ class RampCurve(QWidget):
         self._marked: Schedule | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumHeight(150)
-        self.setAccessibleName("The ramp beside published schedules")
+        self.setAccessibleName(tr("The ramp beside published schedules"))
         look.changed.connect(self.update)
 
     def sizeHint(self) -> QSize:
@@ -112,7 +120,7 @@ class RampCurve(QWidget):
             box = QRectF(self.point(day, LOWEST).x() - 14, foot, 28, 18)
             painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter), str(day))
         box = QRectF(self.width() - RIGHT_PX + 4, foot, RIGHT_PX - 4, 18)
-        painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft), "outing")
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft), tr("outing", sense="under the chart"))
 
     def _paint_line(
         self, painter: QPainter, doses: Sequence[int], colour: str, width: float, style: Qt.PenStyle
@@ -129,7 +137,10 @@ class RampCurve(QWidget):
         """Name the lines at their right ends, the upper above the lower."""
         if self._after is None:
             return
-        ends = [("outdoors", "link", self._after.air.doses), ("sun", "leaf_text", self._after.ramp.doses)]
+        ends = [
+            (tr("outdoors", sense="minutes"), "link", self._after.air.doses),
+            (tr("sun", sense="minutes"), "leaf_text", self._after.ramp.doses),
+        ]
         high = QFontMetricsF(painter.font()).height()
         x, lowest = self.width() - RIGHT_PX + 4.0, float("-inf")
         for words, colour, doses in ends:
@@ -142,9 +153,14 @@ class RampCurve(QWidget):
 def described(before: RampRules, after: RampRules) -> str:
     """Return the curves in words."""
     sun, air = ", ".join(map(str, after.ramp.doses)), ", ".join(map(str, after.air.doses))
-    was = "" if before.ramp == after.ramp else f" Now it is {', '.join(map(str, before.ramp.doses))}."
-    beside = many(len(SCHEDULES), "published schedule")
-    return f"Minutes of sun by outing {sun}.{was} Minutes outdoors {air}. Beside them {beside}, listed below."
+    now = tr("Now it is {minutes}.", minutes=", ".join(map(str, before.ramp.doses)))
+    parts = [
+        tr("Minutes of sun by outing {minutes}.", minutes=sun),
+        *([] if before.ramp == after.ramp else [now]),
+        tr("Minutes outdoors {minutes}.", minutes=air),
+        tr("Beside them {schedules}, listed below.", schedules=many(len(SCHEDULES), "published schedule")),
+    ]
+    return " ".join(parts)
 
 
 def _runs(bands: Sequence[Band | None]) -> Iterator[list[tuple[int, Band]]]:

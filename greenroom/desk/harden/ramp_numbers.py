@@ -30,13 +30,13 @@ from greenroom.season.ramp_choice import (
 )
 from greenroom.season.ramp_rules import rules_of, rules_why
 from greenroom.season.schedules import SCHEDULES, Schedule
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 AFTER_TYPING_MS = 30
 LIST_PX, LINE_PX, FORM_PX, FIELD_PX = 252, 24, 250, 118
 SWATCH_PX = 12
-NONE_BEGUN = "No tray of this crop is being hardened; the next to begin has these numbers."
-AS_IT_IS = "These are the numbers in force; change one to see what it would do."
+NONE_BEGUN = tr("No tray of this crop is being hardened; the next to begin has these numbers.")
+AS_IT_IS = tr("These are the numbers in force; change one to see what it would do.")
 MIN = Unit("min")
 
 
@@ -46,22 +46,22 @@ class RampPanel(InlinePanel):
     kept = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, "&Keep these numbers", self._do)
+        super().__init__(bench, tr("&Keep these numbers"), self._do)
         self._bench = bench
-        self.heading.setText("The ramp's numbers")
+        self.heading.setText(tr("The ramp's numbers"))
         self.crop = QComboBox()
         self.crop.setObjectName("ramp-crop")
-        self.crop.setAccessibleName("Crop")
-        self.first = MeasuredField("ramp-first", "First outing, minutes of sun", self._changed)
-        self.last = MeasuredField("ramp-last", "Last outing, minutes of sun", self._changed)
-        self.outings = MeasuredField("ramp-outings", "How many outings", self._changed)
-        self.cold = MeasuredField("ramp-cold", "Kept in on days that stay below", self._changed)
-        self.gust = MeasuredField("ramp-gust", "Kept in from gusts of", self._changed)
-        self.rain = MeasuredField("ramp-rain", "Kept in from rain of", self._changed)
-        self.begun = QCheckBox("&Also for the trays that have begun")
+        self.crop.setAccessibleName(tr("Crop"))
+        self.first = MeasuredField("ramp-first", tr("First outing, minutes of sun"), self._changed)
+        self.last = MeasuredField("ramp-last", tr("Last outing, minutes of sun"), self._changed)
+        self.outings = MeasuredField("ramp-outings", tr("How many outings"), self._changed)
+        self.cold = MeasuredField("ramp-cold", tr("Kept in on days that stay below"), self._changed)
+        self.gust = MeasuredField("ramp-gust", tr("Kept in from gusts of"), self._changed)
+        self.rain = MeasuredField("ramp-rain", tr("Kept in from rain of"), self._changed)
+        self.begun = QCheckBox(tr("&Also for the trays that have begun"))
         self.begun.setObjectName("ramp-begun")
         self.begun.setChecked(True)
-        self.guides = button("&Guide's numbers", self._take_guides, name="ramp-guides")
+        self.guides = button(tr("&Guide's numbers"), self._take_guides, name="ramp-guides")
         self.curve = RampCurve(bench.look)
         self.lines = label("", wrap=True)
         self.lines.setObjectName("ramp-lines")
@@ -69,7 +69,7 @@ class RampPanel(InlinePanel):
         self.note = label("", "quiet", wrap=True)
         self.note.hide()
         self._show_colours()
-        self.cancel.setText("C&lose")
+        self.cancel.setText(tr("C&lose"))
         self._timer = QTimer(self, singleShot=True, interval=AFTER_TYPING_MS)
         self._timer.timeout.connect(self.refresh)
         self._assemble()
@@ -129,7 +129,11 @@ class RampPanel(InlinePanel):
         self.lines.setText("\n".join(effect_words(one) for one in effects) or NONE_BEGUN)
         self.lines.setAccessibleName(self.lines.text())
         moved = sum(one.ready[0] != one.ready[1] for one in effects)
-        words = f"{many(moved, 'ready date')} of {len(effects)} would change." if effects else NONE_BEGUN
+        words = (
+            tr("{dates} of {all} would change.", dates=many(moved, "ready date"), all=len(effects))
+            if effects
+            else NONE_BEGUN
+        )
         why = rules_why(keeper.season, crop, keeper.place)
         self.foresee([AS_IT_IS if proposal.empty else words], sound=True, why=why)
         self.confirm.setEnabled(not proposal.empty)
@@ -141,12 +145,12 @@ class RampPanel(InlinePanel):
     def _assemble(self) -> None:
         fields = form()
         for words, field in (
-            ("First outin&g", self.first),
-            ("Last outing", self.last),
-            ("Outings", self.outings),
-            ("Kept in below", self.cold),
-            ("from gusts of", self.gust),
-            ("from rain of", self.rain),
+            (tr("First outin&g"), self.first),
+            (tr("Last outing"), self.last),
+            (tr("Outings"), self.outings),
+            (tr("Kept in below"), self.cold),
+            (tr("from gusts of"), self.gust),
+            (tr("from rain of"), self.rain),
         ):
             field.setFixedWidth(FIELD_PX)
             fields.addRow(words, left(field))
@@ -154,13 +158,13 @@ class RampPanel(InlinePanel):
         side.setLayout(fields)
         side.setFixedWidth(FORM_PX)
         self.heading.hide()
-        self.body.addLayout(row(label("The ramp of", "title"), self.crop, None, self.guides))
+        self.body.addLayout(row(label(tr("The ramp of"), "title"), self.crop, None, self.guides))
         both = row(side, self.curve, gap=16)
         both.setStretch(1, 1)
         self.body.addLayout(both)
         self.body.addWidget(self.begun)
         self.body.addWidget(self.lines)
-        self.after.addWidget(label("Published schedules: choose one to see it above", "quiet", wrap=True))
+        self.after.addWidget(label(tr("Published schedules: choose one to see it above"), "quiet", wrap=True))
         self.after.addWidget(self.note)
         self.after.addWidget(self.published)
 
@@ -213,7 +217,7 @@ class RampPanel(InlinePanel):
 def _published() -> QListWidget:
     made = QListWidget()
     made.setObjectName("ramp-published")
-    made.setAccessibleName("Published schedules")
+    made.setAccessibleName(tr("Published schedules"))
     made.setFixedHeight(LIST_PX)
     made.setWordWrap(False)
     for schedule in SCHEDULES:
@@ -225,11 +229,18 @@ def _published() -> QListWidget:
 
 def schedule_words(schedule: Schedule) -> str:
     """Return a schedule in a line: whose it is, what it counts, how it begins, and how it was read."""
-    days = _span(*schedule.days, "days")
-    first = "no times told" if schedule.first is None else f"from {_span(*schedule.first, 'min')}"
-    step = "" if schedule.step is None else f", {_span(*schedule.step, 'min')} more a day"
+    low, high = schedule.days
+    days = tr("{n} days", n=low) if low == high else tr("{low} to {high} days", low=low, high=high)
+    first = (
+        tr("no times told")
+        if schedule.first is None
+        else tr("from {minutes}", minutes=_minutes(*schedule.first))
+    )
+    step = "" if schedule.step is None else tr(", {minutes} more a day", minutes=_minutes(*schedule.step))
     return f"{schedule.source}: {schedule.light}, {first}{step}, {days} ({schedule.seen})"
 
 
-def _span(low: float, high: float, unit: str) -> str:
-    return f"{low:.0f} {unit}" if low == high else f"{low:.0f} to {high:.0f} {unit}"
+def _minutes(low: float, high: float) -> str:
+    if low == high:
+        return tr("{minutes:.0f} min", minutes=low)
+    return tr("{low:.0f} to {high:.0f} min", low=low, high=high)

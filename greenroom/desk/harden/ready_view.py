@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QDate, QLocale, QTimer
+from PySide6.QtCore import QDate, QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QDateEdit, QWidget
 
@@ -24,11 +24,12 @@ from greenroom.season.ready_history import (
 from greenroom.season.ready_spread import ReadySpread, StartBy
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 AFTER_PAINTING_MS = 30
 USUAL_LEAD = timedelta(days=21)
-NO_RECORD = "Bring in a record of past weather on The place, and the years will tell."
-DONE = "Hardened off; there is nothing more to wait for."
+NO_RECORD = tr("Bring in a record of past weather on The place, and the years will tell.")
+DONE = tr("Hardened off; there is nothing more to wait for.")
 
 
 class ReadyView(QWidget):
@@ -42,11 +43,11 @@ class ReadyView(QWidget):
         self._start: StartBy | None = None
         self.words = label("", "strong", wrap=True)
         self.why = WhyLink(bench, lambda: spread_why(self._spread) if self._spread else None)
-        self.why.setAccessibleName("why this spread")
+        self.why.setAccessibleName(tr("why this spread"))
         self.day = _day_field()
         self.answer = label("", wrap=True)
         self.start_why = WhyLink(bench, self._why_start)
-        self.start_why.setAccessibleName("why this start")
+        self.start_why.setAccessibleName(tr("why this start"))
         self.band = SpreadBand(bench.look)
         self._assemble()
         self._timer = QTimer(self, singleShot=True, interval=AFTER_PAINTING_MS)
@@ -72,7 +73,7 @@ class ReadyView(QWidget):
     def _assemble(self) -> None:
         told = row(self.words, self.why)
         told.setStretch(0, 1)
-        asked = label("New plants, to set out on")
+        asked = label(tr("New plants, to set out on"))
         answered = row(self.answer, self.start_why)
         answered.setStretch(0, 1)
         left = QWidget()
@@ -116,20 +117,28 @@ class ReadyView(QWidget):
 def start_words(found: StartBy | None, wanted: date, today: date) -> str:
     """Return by when to start for a day, with the odds, in a sentence."""
     if wanted < today:
-        return f"{day_words(wanted)} is past; choose a day to come."
+        return tr("{day} is past; choose a day to come.", day=day_words(wanted))
     if found is None:
         return NO_RECORD
     if found.latest is None:
         odds = found.odds(today) or 0.0
-        return f"Even started today, ready in {odds * found.years:.0f} of {found.years} years."
+        return tr(
+            "Even started today, ready in {odds:.0f} of {years} years.",
+            odds=odds * found.years,
+            years=found.years,
+        )
     odds = found.odds(found.latest) or 0.0
-    return f"Start by {day_words(found.latest)}: ready in {odds * found.years:.0f} of {found.years} years."
+    return tr(
+        "Start by {day}: ready in {odds:.0f} of {years} years.",
+        day=day_words(found.latest),
+        odds=odds * found.years,
+        years=found.years,
+    )
 
 
 def _day_field() -> QDateEdit:
     made = QDateEdit()
-    made.setLocale(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
-    made.setDisplayFormat("d MMM yyyy")
+    made.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
     made.setObjectName("set-out-on")
-    made.setAccessibleName("New plants, to set out on")
+    made.setAccessibleName(tr("New plants, to set out on"))
     return made

@@ -18,11 +18,12 @@ from greenroom.desk.parts import WhyLink, label, row
 from greenroom.season.deeds_harden import IN, STAY, outing_of
 from greenroom.season.deeds_outdoors import setback_from
 from greenroom.season.hardening_why import ready_why
-from greenroom.season.hardening_words import day_words, gust_words
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, gust_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.setback_cause import Suspicion, suspect, suspicion_why, watered_on
 from greenroom.season.setback_preview import preview
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,39 +39,54 @@ class Sign:
 SIGNS: Mapping[str, Sign] = MappingProxyType(
     {
         "droop": Sign(
-            "drooping",
-            "Leaves hang but are green and soft, and the stems still stand.",
-            "Feel the mix. If it is dry, water, and look again in half an hour: plants that stand up "
-            "again were thirsty, and this need not be noted. If it is moist, do not water: move them "
-            "into shade, out of the wind.",
+            SETBACK_WORDS["droop"],
+            tr("Leaves hang but are green and soft, and the stems still stand."),
+            tr(
+                "Feel the mix. If it is dry, water, and look again in half an hour: plants that "
+                "stand up again were thirsty, and this need not be noted. If it is moist, do not "
+                "water: move them into shade, out of the wind."
+            ),
             "shade",
         ),
         "wilt": Sign(
-            "wilted",
-            "Leaves and tips are limp, stems bend, and shade alone does not bring them back within the hour.",
-            "Bring them in, out of sun and wind. Water only if the mix is dry: roots that stand in wet mix "
-            "wilt, too.",
+            SETBACK_WORDS["wilt"],
+            tr(
+                "Leaves and tips are limp, stems bend, and shade alone does not bring them back "
+                "within the hour."
+            ),
+            tr(
+                "Bring them in, out of sun and wind. Water only if the mix is dry: roots that stand "
+                "in wet mix wilt, too."
+            ),
             IN,
         ),
         "scorch": Sign(
-            "leaf scorch",
-            "Pale, papery or tan patches where the sun fell, with green beside them. They do not heal.",
-            "Bring them in. Leave the leaves on; the next ones come hardened. Tomorrow is a day of rest. "
-            "Patches with edges like drops, after a spray, may be spray burn instead.",
+            SETBACK_WORDS["scorch"],
+            tr("Pale, papery or tan patches where the sun fell, with green beside them. They do not heal."),
+            tr(
+                "Bring them in. Leave the leaves on; the next ones come hardened. Tomorrow is a day "
+                "of rest. Patches with edges like drops, after a spray, may be spray burn instead."
+            ),
             IN,
         ),
     }
 )
 KINDS: tuple[Setback, ...] = ("droop", "wilt", "scorch")
-ADVICE = (
-    "Signs as University of Maryland and Iowa State University extension writers describe them; "
-    "your local extension service knows your conditions better."
+ADVICE = tr(
+    "Signs as University of Maryland and Iowa State University extension writers "
+    "describe them; your local extension service knows your conditions better."
 )
-THEN = ((IN, "bring it in"), ("shade", "move it into shade"), (STAY, "leave it as it is"))
+THEN = ((IN, tr("bring it in")), ("shade", tr("move it into shade")), (STAY, tr("leave it as it is")))
 
 
-CAUSE_WORDS = {"sun": "the sun", "wind": "the wind", "thirst": "thirst"}
-DAYS_AGO = ((0, "that day"), (1, "the day before"), (2, "two days before"), (3, "three days before"))
+CAUSE_WORDS = {"sun": tr("the sun"), "wind": tr("the wind"), "thirst": tr("thirst")}
+CAUSE_NAMES = {"sun": tr("Sun", sense="a cause"), "wind": tr("Wind"), "thirst": tr("Thirst")}
+DAYS_AGO = (
+    (0, tr("That day")),
+    (1, tr("The day before")),
+    (2, tr("Two days before")),
+    (3, tr("Three days before")),
+)
 WRITTEN = -1
 
 
@@ -81,7 +97,7 @@ class SetbackPanel(InlinePanel):
     """
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, "&Confirm", self._do)
+        super().__init__(bench, tr("&Confirm"), self._do)
         self._bench = bench
         self._holder = ""
         self._what = "droop"
@@ -91,14 +107,14 @@ class SetbackPanel(InlinePanel):
         self.advice = label("", wrap=True)
         self.seen = MomentField("seen-at")
         self.picture = SignPicture(bench.look)
-        self.watered = _choice("last-watered", "Last watered")
-        self.wind = _choice("wind", "Wind")
+        self.watered = _choice("last-watered", tr("Last watered"))
+        self.wind = _choice("wind", tr("Wind"))
         self.likely = label("", wrap=True)
         self.likely_why = WhyLink(bench, self._why_likely)
-        self.likely_why.setAccessibleName("why this cause")
+        self.likely_why.setAccessibleName(tr("why this cause"))
         self.causes = {cause: _cause_button(cause) for cause in CAUSE_WORDS}
         self._group = QButtonGroup(self)
-        self.then = _choice("then", "Then")
+        self.then = _choice("then", tr("Then"))
         self._assemble()
         self.seen.dateTimeChanged.connect(lambda _: self.refresh())
         for field in (self.watered, self.wind, self.then):
@@ -119,10 +135,10 @@ class SetbackPanel(InlinePanel):
         keeper = self._bench.keeper
         self._holder, self._what, self._own_choice = holder, what, False
         sign = SIGNS[what]
-        self.heading.setText(f"{sign.title[0].upper()}{sign.title[1:]}?")
+        self.heading.setText(tr("{sign}?", sign=f"{sign.title[0].upper()}{sign.title[1:]}"))
         self.looks.setText(sign.looks)
         self.picture.show_sign(what)
-        self.confirm.setText(f"&Confirm {sign.title}")
+        self.confirm.setText(tr("&Confirm {sign}", sign=sign.title))
         self.seen.set_moment(keeper.now, keeper.place)
         self._ask()
         self._offer(sign.then)
@@ -145,33 +161,35 @@ class SetbackPanel(InlinePanel):
         fields = form()
         shown = row(self.looks, self.picture)
         shown.setStretch(0, 1)
-        fields.addRow(label("Looks like", "strong"), shown)
-        fields.addRow("&Seen at", left(self.seen))
-        fields.addRow("Last &watered", left(self.watered))
-        fields.addRow("Win&d", left(self.wind))
-        fields.addRow(label("Most likely", "strong"), self.likely)
-        fields.addRow("Brought on by", left(*self.causes.values(), self.likely_why))
-        fields.addRow(label("Do now", "strong"), self.advice)
-        fields.addRow("&Then", left(self.then))
-        self.seen.setAccessibleName("Seen at")
+        fields.addRow(label(tr("Looks like"), "strong"), shown)
+        fields.addRow(tr("&Seen at"), left(self.seen))
+        fields.addRow(tr("Last &watered"), left(self.watered))
+        fields.addRow(tr("Win&d"), left(self.wind))
+        fields.addRow(label(tr("Most likely"), "strong"), self.likely)
+        fields.addRow(tr("Brought on by"), left(*self.causes.values(), self.likely_why))
+        fields.addRow(label(tr("Do now"), "strong"), self.advice)
+        fields.addRow(tr("&Then"), left(self.then))
+        self.seen.setAccessibleName(tr("Seen at"))
         for made in self.causes.values():
             self._group.addButton(made)
             made.clicked.connect(lambda _checked: self._choose())
         self.body.addLayout(fields)
-        self.body.addWidget(label("What it does to the plan", "strong"))
+        self.body.addWidget(label(tr("What it does to the plan"), "strong"))
         self.after.addWidget(label(ADVICE, "quiet", wrap=True))
 
     def _ask(self) -> None:
         """Put the questions, each with what is known already as the first answer."""
         keeper = self._bench.keeper
         known = watered_on(keeper.season, self._holder, keeper.today)
-        written = "not written down" if known is None else f"{day_words(known)}, as written down"
-        answers = [(written, WRITTEN), *((words.capitalize(), days) for days, words in DAYS_AGO)]
+        written = (
+            tr("not written down") if known is None else tr("{day}, as written down", day=day_words(known))
+        )
+        answers = [(written, WRITTEN), *((words, days) for days, words in DAYS_AGO)]
         _fill(self.watered, answers)
         found = suspect(keeper.season, self._holder, "droop", keeper.now)
         gusts = gust_words(found.gust_ms, keeper.place)
-        told = "not known" if found.gust_ms is None else f"gusts {gusts}, as forecast"
-        _fill(self.wind, [(told, None), ("Calm", False), ("Windy", True)])
+        told = tr("not known") if found.gust_ms is None else tr("gusts {gusts}, as forecast", gusts=gusts)
+        _fill(self.wind, [(told, None), (tr("Calm"), False), (tr("Windy"), True)])
 
     def _suppose(self) -> None:
         """Say what most likely brought it on, by the answers."""
@@ -227,11 +245,11 @@ class SetbackPanel(InlinePanel):
 
 
 def _cause_button(cause: str) -> QPushButton:
-    made = QPushButton(CAUSE_WORDS[cause].removeprefix("the ").capitalize())
+    made = QPushButton(CAUSE_NAMES[cause])
     made.setObjectName(f"cause-{cause}")
     made.setCheckable(True)
     made.setAutoDefault(False)
-    made.setAccessibleName(f"Brought on by {CAUSE_WORDS[cause]}")
+    made.setAccessibleName(tr("Brought on by {cause}", cause=CAUSE_WORDS[cause]))
     return made
 
 

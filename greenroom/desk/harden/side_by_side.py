@@ -21,9 +21,10 @@ from greenroom.season.ready_history import spread_of, spread_why
 from greenroom.season.side_by_side import COLUMNS, Span, TrayLine, cells, span_of, tray_line
 from greenroom.season.weather_strip import strip_days
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 BETWEEN_TRAYS_MS = 5
-MARKS = "▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10"
+MARKS = tr("▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10")
 
 
 class SideBySide(Card):
@@ -32,7 +33,7 @@ class SideBySide(Card):
     opened = Signal(str)
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Trays side by side")
+        super().__init__(tr("Trays side by side"))
         self._bench = bench
         self._stands: list[TwoClocks] = []
         self._lines: list[TrayLine] = []
@@ -40,15 +41,15 @@ class SideBySide(Card):
         self.head_days = DayHead(bench.look)
         self.grid = TrayGrid(bench.look)
         self.strip = WeatherStrip(bench.look)
-        self.table = RowsTable("Trays side by side, as a table")
+        self.table = RowsTable(tr("Trays side by side, as a table"))
         self.table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
-        self.as_table = QPushButton("Table")
+        self.as_table = QPushButton(tr("Table"))
         self.as_table.setObjectName("side-table")
         self.as_table.setProperty("kind", "link")
         self.as_table.setCheckable(True)
-        self.as_table.setAccessibleName("Show the trays as a table")
+        self.as_table.setAccessibleName(tr("Show the trays as a table"))
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why this ready date")
+        self.why.setAccessibleName(tr("why this ready date"))
         self.aside.setText(MARKS)
         self.head.addWidget(self.why)
         self.head.addWidget(self.as_table)
@@ -102,8 +103,8 @@ class SideBySide(Card):
 
     def _turn(self, on: bool) -> None:
         self.stack.setCurrentIndex(1 if on else 0)
-        self.as_table.setText("Chart" if on else "Table")
-        self.as_table.setAccessibleName("Back to the chart" if on else "Show the trays as a table")
+        self.as_table.setText(tr("Chart") if on else tr("Table"))
+        self.as_table.setAccessibleName(tr("Back to the chart") if on else tr("Show the trays as a table"))
 
     def _span(self) -> Span:
         today: date = self._bench.keeper.today

@@ -7,15 +7,16 @@ from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.look import Look
+from greenroom.speech import tr
 
 SIDE_PX = 72
 LEAF_LONG, LEAF_BROAD = 24.0, 8.0
 TURNS = {"droop": (55.0, 70.0), "wilt": (95.0, 105.0), "scorch": (-8.0, 8.0)}
 """Degrees by which the upper and the lower leaves hang below level."""
 WORDS = {
-    "droop": "Drawing: the stem stands, the leaves hang.",
-    "wilt": "Drawing: the stem bends over and the leaves hang limp.",
-    "scorch": "Drawing: the leaves stand, with pale patches on them.",
+    "droop": tr("Drawing: the stem stands, the leaves hang."),
+    "wilt": tr("Drawing: the stem bends over and the leaves hang limp."),
+    "scorch": tr("Drawing: the leaves stand, with pale patches on them."),
 }
 
 

@@ -11,10 +11,19 @@ from greenroom.desk.parts import button, label, row
 from greenroom.season.counted import CLOCK, SUN
 from greenroom.season.deeds_outdoors import count_by, see_sky, strike_sky
 from greenroom.season.sky import SKIES, SkyNow, sky_now, sky_now_words
+from greenroom.speech import tr
 
 USUAL_CLOTH_PERCENT = 30
 LEAST_PERCENT, MOST_PERCENT = 5, 90
-COUNTINGS = ((CLOCK, "Clock", "Each minute in the sun counts as one"), (SUN, "Light", "Weighed by the sun"))
+SKY_WORDS = {
+    "clear": (tr("Clear", sense="sky"), tr("The sky is clear now")),
+    "hazy": (tr("Hazy", sense="sky"), tr("The sky is hazy now")),
+    "overcast": (tr("Overcast", sense="sky"), tr("The sky is overcast now")),
+}
+COUNTINGS = (
+    (CLOCK, tr("Clock"), tr("Count minutes by the clock"), tr("Each minute in the sun counts as one")),
+    (SUN, tr("Light"), tr("Count minutes by the light"), tr("Weighed by the sun")),
+)
 
 
 class SkyBar(QWidget):
@@ -28,21 +37,21 @@ class SkyBar(QWidget):
         self._key, self._by = "", CLOCK
         self._now: SkyNow | None = None
         self.skies = {word: self._sky(word, cover) for word, cover in SKIES.items()}
-        self.cloth = _check("Cloth", "cloth", "Shade cloth over it")
+        self.cloth = _check(tr("Cloth"), "cloth", tr("Shade cloth over it"))
         self.percent = QSpinBox()
         self.percent.setObjectName("cloth-percent")
-        self.percent.setAccessibleName("percent of the light the cloth holds off")
+        self.percent.setAccessibleName(tr("percent of the light the cloth holds off"))
         self.percent.setRange(LEAST_PERCENT, MOST_PERCENT)
         self.percent.setSingleStep(5)
         self.percent.setValue(USUAL_CLOTH_PERCENT)
         self.percent.setSuffix(" %")
         self.told = label("", "quiet")
-        self.strike = button("Strike out", self._strike, "link", name="strike-sky")
-        self.strike.setAccessibleName("Strike out what was seen of the sky today")
-        self.ways = {by: self._way(by, words, tip) for by, words, tip in COUNTINGS}
+        self.strike = button(tr("Strike out"), self._strike, "link", name="strike-sky")
+        self.strike.setAccessibleName(tr("Strike out what was seen of the sky today"))
+        self.ways = {by: self._way(by, *words) for by, *words in COUNTINGS}
         self.cloth.clicked.connect(lambda on: self._see(self._cloud(), on))
         self.percent.editingFinished.connect(self._percent_given)
-        self.change = _check("Sky", "sky-change", "The sky, the cloth and how minutes are counted")
+        self.change = _check(tr("Sky"), "sky-change", tr("The sky, the cloth and how minutes are counted"))
         self.change.setProperty("kind", "link")
         self.by_words = label("", "quiet")
         self._compact = True
@@ -62,7 +71,7 @@ class SkyBar(QWidget):
                 self.percent.setValue(round(found.cloth * 100))
         _say(self.told, sky_now_words(found, keeper.place))
         self.strike.setVisible(found.seen is not None)
-        _say(self.by_words, "by the light" if by == SUN else "by the clock")
+        _say(self.by_words, tr("by the light") if by == SUN else tr("by the clock"))
         for way, made in self.ways.items():
             made.setChecked(way == by)
 
@@ -81,10 +90,12 @@ class SkyBar(QWidget):
     def _assemble(self) -> None:
         looks = QHBoxLayout(self._looks)
         looks.setContentsMargins(0, 0, 0, 0)
-        looks.addLayout(row(label("Sky"), *self.skies.values(), self.cloth, self.percent, None, gap=GAP - 4))
+        looks.addLayout(
+            row(label(tr("Sky")), *self.skies.values(), self.cloth, self.percent, None, gap=GAP - 4)
+        )
         ways = QHBoxLayout(self._ways)
         ways.setContentsMargins(0, 0, 0, 0)
-        ways.addLayout(row(label("Count by"), *self.ways.values(), gap=GAP - 4))
+        ways.addLayout(row(label(tr("Count by")), *self.ways.values(), gap=GAP - 4))
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(2)
@@ -99,17 +110,18 @@ class SkyBar(QWidget):
         # Hidden first, so that the bar is at no time wider than what it shows.
         for part in sorted(shown, key=lambda one: shown[one]):
             part.setVisible(shown[part])
-        self.change.setText("Less" if self.change.isChecked() else "Sky")
+        self.change.setText(tr("Less", sense="show less") if self.change.isChecked() else tr("Sky"))
         self.folded.emit()
 
     def _sky(self, word: str, cover: float) -> QPushButton:
-        made = _check(word.capitalize(), f"sky-{word}", f"The sky is {word} now")
+        words, tip = SKY_WORDS[word]
+        made = _check(words, f"sky-{word}", tip)
         made.clicked.connect(lambda _on: self._see(cover, self.cloth.isChecked()))
         return made
 
-    def _way(self, by: str, words: str, tip: str) -> QPushButton:
+    def _way(self, by: str, words: str, spoken: str, tip: str) -> QPushButton:
         made = _check(words, f"count-{by}", tip)
-        made.setAccessibleName(f"Count minutes by the {words.lower()}")
+        made.setAccessibleName(spoken)
         made.clicked.connect(lambda _on: self._count(by))
         return made
 

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.season.hardening_words import day_words
 from greenroom.season.ready_history import SpreadOn
+from greenroom.speech import tr
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 52, 12, 8, 20
 LEAST_DAYS = 4
@@ -28,7 +29,7 @@ class SpreadBand(QWidget):
         super().__init__()
         self._look = look
         self._mornings: list[SpreadOn] = []
-        self.setAccessibleName("How the ready date narrowed")
+        self.setAccessibleName(tr("How the ready date narrowed"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         look.changed.connect(self.update)
 
@@ -39,11 +40,16 @@ class SpreadBand(QWidget):
         """Show the mornings whose spread is known."""
         self._mornings = [one for one in history if _known(one)]
         told = [
-            f"on {day_words(one.day)} {_words(one.early)} to {_words(one.late)}, most likely "
-            f"{_words(one.usual)}"
+            tr(
+                "on {day} {first} to {last}, most likely {likely}",
+                day=day_words(one.day),
+                first=_words(one.early),
+                last=_words(one.late),
+                likely=_words(one.usual),
+            )
             for one in self._mornings
         ]
-        self.setAccessibleDescription("; ".join(told) or "nothing is known yet")
+        self.setAccessibleDescription("; ".join(told) or tr("nothing is known yet"))
         self.update()
 
     def point(self, morning: date, ready: date) -> QPointF:
@@ -107,4 +113,4 @@ def _known(one: SpreadOn) -> bool:
 
 
 def _words(day: date | None) -> str:
-    return "not within 60 days" if day is None else day_words(day)
+    return tr("not within 60 days") if day is None else day_words(day)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QDate, QLocale, QSize, Qt
+from PySide6.QtCore import QDate, QSize, Qt
 from PySide6.QtWidgets import QDateEdit, QListWidget, QListWidgetItem, QSpinBox, QWidget
 
 from greenroom.agronomy.hardening import Ramp
@@ -19,17 +19,17 @@ from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import RampRules, careful, rules_of, rules_of_holder
 from greenroom.season.two_clocks import plan_of
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 DEFAULT = Ramp()
-ABOUT = (
-    "Hardening gets plants used to sun and wind over one to two weeks. The minutes here are minutes in "
-    "direct sun; published schedules that begin with one to four hours begin in shade, and shade is "
-    "counted apart."
+ABOUT = tr(
+    "Hardening gets plants used to sun and wind over one to two weeks. The minutes here "
+    "are minutes in direct sun; published schedules that begin with one to four hours "
+    "begin in shade, and shade is counted apart."
 )
-NOTHING_UP = (
-    "Nothing can be hardened yet: no tray or rack that holds a seedling waits for it. Mark what is up "
-    "on Grow on, and come back when the plants have a few true leaves."
+NOTHING_UP = tr(
+    "Nothing can be hardened yet: no tray or rack that holds a seedling waits for it. "
+    "Mark what is up on Grow on, and come back when the plants have a few true leaves."
 )
 LIST_PX = 112
 LINE_PX = 26
@@ -39,29 +39,29 @@ class StartPanel(InlinePanel):
     """Several holders may begin on one ramp, as one act."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, "&Begin hardening", self._do)
+        super().__init__(bench, tr("&Begin hardening"), self._do)
         self._bench = bench
         self.holders = QListWidget()
         self.holders.setMaximumHeight(LIST_PX)
-        self.holders.setAccessibleName("trays and racks to harden")
+        self.holders.setAccessibleName(tr("trays and racks to harden"))
         self.day = _day_field()
         self.first = _minutes_field("first-minutes", int(DEFAULT.start_minutes), 5, 240)
         self.last = _minutes_field("last-minutes", int(DEFAULT.full_minutes), 30, 960)
         self.outings = _minutes_field("outings", DEFAULT.outings, 7, 21, suffix="")
         self.nothing = label(NOTHING_UP, wrap=True)
-        self.to_grow = button("Go to G&row on", lambda: bench.show_page("grow"), name="to-grow")
+        self.to_grow = button(tr("Go to G&row on"), lambda: bench.show_page("grow"), name="to-grow")
         self.about = label(ABOUT, "quiet", wrap=True)
         fields = form()
-        fields.addRow("&Tray or rack", self.holders)
-        fields.addRow("&First day", left(self.day))
-        fields.addRow("First &outing", left(self.first))
-        fields.addRow("&Last outing", left(self.last))
-        fields.addRow("&How many outings", left(self.outings))
+        fields.addRow(tr("&Tray or rack"), self.holders)
+        fields.addRow(tr("&First day"), left(self.day))
+        fields.addRow(tr("First &outing"), left(self.first))
+        fields.addRow(tr("&Last outing"), left(self.last))
+        fields.addRow(tr("&How many outings"), left(self.outings))
         for field, words in (
-            (self.day, "First day"),
-            (self.first, "Minutes of the first outing"),
-            (self.last, "Minutes of the last outing"),
-            (self.outings, "Outings"),
+            (self.day, tr("First day")),
+            (self.first, tr("Minutes of the first outing")),
+            (self.last, tr("Minutes of the last outing")),
+            (self.outings, tr("Outings")),
         ):
             field.setAccessibleName(words)
         self._form = QWidget()
@@ -111,10 +111,10 @@ class StartPanel(InlinePanel):
         if not self.holders.count():
             self.foresee([], sound=False)
         elif proposal is None:
-            self.foresee(["Choose what to harden.", words], sound=True, why=self._ramp_why())
+            self.foresee([tr("Choose what to harden."), words], sound=True, why=self._ramp_why())
             self.confirm.setEnabled(False)
         else:
-            begun = f"{many(len(proposal.record), 'holder')} on this ramp."
+            begun = tr("{holders} on this ramp.", holders=many(len(proposal.record), "holder"))
             self.foresee([begun, words], sound=True, why=self._ramp_why())
 
     def _chose(self) -> None:
@@ -135,9 +135,12 @@ class StartPanel(InlinePanel):
     def _ramp_words(self) -> str:
         minutes = ", ".join(str(dose) for dose in self._ramp().doses)
         shade = plan_of(self._rules(), self._ramp(), self._day())[0].shade_minutes
-        first = f" The first day {shade} minutes of shade beside." if shade else ""
         ready = day_words(self._ready_on())
-        return f"{minutes} minutes of sun; ready {ready} if each day goes as planned.{first}"
+        words = tr(
+            "{minutes} minutes of sun; ready {day} if each day goes as planned.", minutes=minutes, day=ready
+        )
+        beside = tr("The first day {minutes} minutes of shade beside.", minutes=shade)
+        return f"{words} {beside}" if shade else words
 
     def _ramp_why(self) -> Why:
         return ramp_why(self._ramp(), self._day(), self._ready_on())
@@ -197,13 +200,14 @@ class StartPanel(InlinePanel):
 
 def _day_field() -> QDateEdit:
     made = QDateEdit()
-    made.setLocale(QLocale(QLocale.Language.English, QLocale.Country.UnitedKingdom))
-    made.setDisplayFormat("d MMMM yyyy")
+    made.setDisplayFormat(tr("d MMMM yyyy", sense="form of a date"))
     made.setObjectName("first-day")
     return made
 
 
-def _minutes_field(name: str, value: int, least: int, most: int, suffix: str = " minutes of sun") -> QSpinBox:
+def _minutes_field(
+    name: str, value: int, least: int, most: int, suffix: str = tr(" minutes of sun")
+) -> QSpinBox:
     made = QSpinBox()
     made.setRange(least, most)
     made.setValue(value)

@@ -16,6 +16,7 @@ from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import Stretch
 from greenroom.season.place import Place
 from greenroom.season.sun_day import SunDay
+from greenroom.speech import tr
 
 TRACK_PX = 12
 DISC_PX = 13
@@ -81,7 +82,7 @@ class SunArc(QWidget):
             self._scene = scene
             self.update()
         if self.accessibleDescription() != description:
-            self.setAccessibleName(f"{scene.counter} minutes of sun")
+            self.setAccessibleName(tr("{counter} minutes of sun", counter=scene.counter))
             self.setAccessibleDescription(description)
 
     def point(self, moment: datetime) -> QPointF:
@@ -117,10 +118,10 @@ class SunArc(QWidget):
         painter.drawLine(QPointF(4, frame.bottom()), QPointF(self.width() - 4.0, frame.bottom()))
         foot = frame.bottom() + 18
         if not sun.up:
-            self._write(painter, "the sun does not rise today", QPointF(frame.center().x(), foot))
+            self._write(painter, tr("the sun does not rise today"), QPointF(frame.center().x(), foot))
             return
         if sun.rise is None or sun.fall is None:
-            self._write(painter, "the sun does not set today", QPointF(frame.center().x(), foot))
+            self._write(painter, tr("the sun does not set today"), QPointF(frame.center().x(), foot))
             return
         for moment in (sun.rise, sun.fall):
             self._write(painter, time_words(moment, scene.place), QPointF(self.point(moment).x(), foot))
@@ -134,7 +135,11 @@ class SunArc(QWidget):
         self._taken = []
         self._paint_track(painter, scene.hours, sun.rise or sun.start, sun.fall or sun.end)
         top = self.point(sun.noon)
-        noon = f"{time_words(sun.noon, scene.place)}, {sun.noon_degrees:.0f}° high"
+        noon = tr(
+            "{time}, {degrees:.0f}° high",
+            time=time_words(sun.noon, scene.place),
+            degrees=sun.noon_degrees,
+        )
         self._write(painter, noon, top - QPointF(0, TRACK_PX + 6))
         if scene.due is not None and scene.due > scene.now:
             pen = self._pen("on_sun" if not self._look.dark else "sun", 3, Qt.PenCapStyle.RoundCap)
@@ -212,8 +217,8 @@ class SunArc(QWidget):
             return
         first, last = (time_words(moment, scene.place) for moment in scene.hours.yard)
         x = self.width() - CORNER_PX / 2
-        self._write(painter, "sun on the step", QPointF(x, 8))
-        self._write(painter, f"{first} to {last}", QPointF(x, 25))
+        self._write(painter, tr("sun on the step"), QPointF(x, 8))
+        self._write(painter, tr("{first} to {last}", first=first, last=last), QPointF(x, 25))
 
     def _paint_disc(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
         if sun.height(scene.now) <= 0:
@@ -291,9 +296,16 @@ def described(scene: ArcScene, name: str, words: Sequence[str]) -> str:
     parts = [f"{name}: {', '.join(word for word in words if word)}."]
     for stretch in scene.stretches:
         until = (
-            "now" if stretch.end in (None, scene.now) else time_words(stretch.end or scene.now, scene.place)
+            tr("now")
+            if stretch.end in (None, scene.now)
+            else time_words(stretch.end or scene.now, scene.place)
         )
-        parts.append(f"In {stretch.light} from {time_words(stretch.start, scene.place)} to {until}.")
+        since = time_words(stretch.start, scene.place)
+        parts.append(
+            tr("In sun from {time} to {until}.", time=since, until=until)
+            if stretch.light == "sun"
+            else tr("In shade from {time} to {until}.", time=since, until=until)
+        )
     return " ".join([*parts, *_sun_words(scene), *_hours_words(scene)])
 
 
@@ -302,11 +314,21 @@ def _sun_words(scene: ArcScene) -> list[str]:
     if sun is None:
         return []
     if sun.rise is None or sun.fall is None:
-        return ["The sun does not set today." if sun.up else "The sun does not rise today."]
+        return [tr("The sun does not set today.") if sun.up else tr("The sun does not rise today.")]
     height, _ = sun.position(scene.now)
-    stands = f"stands {height:.0f} degrees high" if height > 0 else "is below the horizon"
     rise, fall = time_words(sun.rise, scene.place), time_words(sun.fall, scene.place)
-    return [f"The sun {stands}; it rose at {rise} and sets at {fall}."]
+    if height <= 0:
+        return [
+            tr("The sun is below the horizon; it rose at {rise} and sets at {fall}.", rise=rise, fall=fall)
+        ]
+    return [
+        tr(
+            "The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.",
+            degrees=height,
+            rise=rise,
+            fall=fall,
+        )
+    ]
 
 
 def _hours_words(scene: ArcScene) -> list[str]:
@@ -314,11 +336,14 @@ def _hours_words(scene: ArcScene) -> list[str]:
     hours, place, said = scene.hours, scene.place, []
     if hours.best is not None:
         first, last = (time_words(one, place) for one in (hours.best.start, hours.best.end))
-        said.append(f"The best hours are {first} to {last}.")
+        said.append(tr("The best hours are {first} to {last}.", first=first, last=last))
     if hours.yard is not None:
         first, last = (time_words(one, place) for one in hours.yard)
-        said.append(f"The sun is on the step from {first} to {last}.")
+        said.append(tr("The sun is on the step from {first} to {last}.", first=first, last=last))
     if hours.warmth:
-        told = (f"{words} at {time_words(moment, place)}" for moment, words in hours.warmth)
-        said.append(f"Temperature: {', '.join(told)}.")
+        told = (
+            tr("{temperature} at {time}", temperature=words, time=time_words(moment, place))
+            for moment, words in hours.warmth
+        )
+        said.append(tr("Temperature: {hours}.", hours=", ".join(told)))
     return said

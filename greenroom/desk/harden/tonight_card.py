@@ -17,9 +17,11 @@ from greenroom.season.cold_snap import (
     snap_why,
     snap_words,
 )
+from greenroom.season.hardening_words import time_words
 from greenroom.season.tonight import Tonight, tonight, tonight_why, tonight_words
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 AFTER_PAINTING_MS = 60
 
@@ -30,7 +32,7 @@ class TonightCard(Card):
     def __init__(self, bench: Bench) -> None:
         super().__init__()
         self.setFixedWidth(WIDTH_PX)
-        self.setAccessibleName("Tonight")
+        self.setAccessibleName(tr("Tonight"))
         self.body.setSpacing(2)
         self.aside.hide()
         self.body.removeItem(self.head)
@@ -39,12 +41,12 @@ class TonightCard(Card):
         self._night: tuple[Tonight, TwoClocks] | None = None
         self._snap: ColdSnap | None = None
         self.why = WhyLink(bench, self._night_why)
-        self.why.setAccessibleName("why tonight")
+        self.why.setAccessibleName(tr("why tonight"))
         self.words = label("", "strong", wrap=True)
         self.snap = label("", "alert", wrap=True)
         self.snap_why = WhyLink(bench, self._snap_why)
-        self.snap_why.setAccessibleName("why this warning")
-        self.what = QPushButton("Plants set out: what to do")
+        self.snap_why.setAccessibleName(tr("why this warning"))
+        self.what = QPushButton(tr("Plants set out: what to do"))
         self.what.setObjectName("cold-what")
         self.what.setProperty("kind", "link")
         self.what.setCheckable(True)
@@ -90,9 +92,14 @@ class TonightCard(Card):
             return
         night, _ = self._night
         words = tonight_words(night, self._bench.keeper.place)
-        short = words.removeprefix("may ").partition(",")[0].removesuffix(" tonight")
-        self.words.setText(f"Tonight {'may ' if night.stay_out else ''}{short}")
-        self.words.setAccessibleName(f"Tonight: {words}")
+        if night.stay_out:
+            self.words.setText(tr("Tonight may stay out"))
+        elif night.before is None:
+            self.words.setText(tr("Tonight in before dusk"))
+        else:
+            before = time_words(night.before, self._bench.keeper.place)
+            self.words.setText(tr("Tonight in before {time}", time=before))
+        self.words.setAccessibleName(tr("Tonight: {night}", night=words))
         self.words.setToolTip(self.words.accessibleName())
         restyle(self.words, "role", "good" if night.stay_out else "strong")
 

@@ -21,6 +21,7 @@ from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.harden.tray_row import GUTTER_PX, HIGHEST_ROW_PX, ROW_PX, TrayRow
 from greenroom.desk.look import Look
 from greenroom.season.side_by_side import TrayLine, line_words
+from greenroom.speech import tr
 
 RIGHT_PX = 10
 
@@ -43,7 +44,7 @@ class TrayGrid(QAbstractScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
-        self.setAccessibleName("Trays side by side")
+        self.setAccessibleName(tr("Trays side by side"))
         look.changed.connect(self.viewport().update)
 
     @property
@@ -142,7 +143,7 @@ class TrayGrid(QAbstractScrollArea):
 
     def _tell(self) -> None:
         """Let a screen reader hear the tray the keys stand on."""
-        words = line_words(self._lines[self._current]) if self._lines else "no tray is being hardened"
+        words = line_words(self._lines[self._current]) if self._lines else tr("no tray is being hardened")
         if words != self.accessibleDescription():
             self.setAccessibleDescription(words)
             QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.DescriptionChanged))

@@ -13,6 +13,7 @@ from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.season.hardening_words import day_words
 from greenroom.season.ramp_days import DayKind, RampDay
 from greenroom.season.side_by_side import TrayLine, step_words
+from greenroom.speech import tr
 
 ROW_PX, HIGHEST_ROW_PX, GUTTER_PX = 64, 128, 168
 BESIDE_BARS_PX = 20
@@ -50,14 +51,14 @@ class TrayRow:
     def _paint_words(self, painter: QPainter, box: QRectF, line: TrayLine) -> None:
         room = GUTTER_PX - 22
         if line.hardened:
-            ready = "hardened off"
+            ready = tr("hardened off")
         elif line.ready_on is None:
-            ready = "not within 60 days"
+            ready = tr("not within 60 days")
         else:
-            ready = f"ready {day_words(line.ready_on)}"
+            ready = tr("ready {day}", day=day_words(line.ready_on))
         lines = (
             (line.name, BODY_PX, QFont.Weight.DemiBold, "ink"),
-            (f"sun {step_words(line.sun)}", SMALL_PX, QFont.Weight.Normal, "quiet"),
+            (tr("sun {steps}", steps=step_words(line.sun)), SMALL_PX, QFont.Weight.Normal, "quiet"),
             (ready, SMALL_PX, QFont.Weight.Normal, "clay_text" if line.ready_on is None else "leaf_text"),
         )
         for place, (words, pixels, weight, colour) in enumerate(lines):

@@ -14,6 +14,7 @@ from greenroom.desk.paper.way import paper_button
 from greenroom.desk.parts import column, row
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.harden.cool_panel import CoolPanel
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
     from greenroom.desk.harden.side_by_side import SideBySide
 
 SIDE, RAMP, COOL = "side", "ramp", "cool"
-WORDS = {SIDE: "Side by side", RAMP: "Ramp numbers", COOL: "Cool nights"}
-BACK = "Back to the trays"
+WORDS = {SIDE: tr("Side by side"), RAMP: tr("Ramp numbers"), COOL: tr("Cool nights")}
+BACK = tr("Back to the trays")
 
 
 class Views(QStackedWidget):

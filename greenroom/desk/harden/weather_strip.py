@@ -15,6 +15,7 @@ from greenroom.desk.units import from_celsius
 from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
 from greenroom.season.place import Place
 from greenroom.season.weather_strip import StripDay, strip_words
+from greenroom.speech import figure, tr
 
 LINE_PX = 18
 WARMTH_PX, LOW_WARMTH_PX = 46, 28
@@ -42,7 +43,7 @@ class WeatherStrip(QWidget):
         self._place = Place()
         self._top = 0
         self.setObjectName("weather-strip")
-        self.setAccessibleName("Weather by day")
+        self.setAccessibleName(tr("Weather by day"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(self._lines * LINE_PX + self._warmth_px)
         look.changed.connect(self.update)
@@ -100,12 +101,12 @@ class WeatherStrip(QWidget):
         warmth, rain, gusts = ("°F", "in", "mph") if fahrenheit else ("°C", "mm", "km/h")
         under, room = self._top + self._warmth_px, self._scale.left if self._scale else 0.0
         names = [
-            (f"low and high, {warmth}", warmth, self._top, self._warmth_px),
-            (f"rain, {rain}", rain, under, LINE_PX),
-            (f"gusts, {gusts}", gusts, under + LINE_PX, LINE_PX),
+            (tr("low and high, {unit}", unit=warmth), warmth, self._top, self._warmth_px),
+            (tr("rain, {unit}", unit=rain), rain, under, LINE_PX),
+            (tr("gusts, {unit}", unit=gusts), gusts, under + LINE_PX, LINE_PX),
         ]
-        names += [("cloud", "", 0, self._top)] if self._top else []
-        names += [] if self._low else [("kept in", "", under + 2 * LINE_PX, LINE_PX)]
+        names += [(tr("cloud"), "", 0, self._top)] if self._top else []
+        names += [] if self._low else [(tr("kept in"), "", under + 2 * LINE_PX, LINE_PX)]
         painter.setPen(self._look.colour("quiet"))
         for words, short, top, high in names:
             roomy = room >= ROOM_FOR_NAMES_PX
@@ -162,12 +163,12 @@ class WeatherStrip(QWidget):
         top = float(self._top + self._warmth_px)
         narrow = column.width() < LEAST_FOR_NUMBERS_PX
         if day.rain_mm is not None and day.rain_mm >= WET_MM:
-            inches = f"{day.rain_mm / MILLIMETRES_PER_INCH:.2f}".lstrip("0")
-            rain = inches if fahrenheit else f"{day.rain_mm:.0f}"
+            inches = figure(day.rain_mm / MILLIMETRES_PER_INCH, ".2f").lstrip("0")
+            rain = inches if fahrenheit else figure(day.rain_mm, ".0f")
             self._write(painter, "•" if narrow else rain, column, top, "link")
         if day.gust_ms is not None and day.gust_ms >= WINDY_MS:
             gust = day.gust_ms * (MILES_PER_HOUR if fahrenheit else KILOMETRES_PER_HOUR)
-            self._write(painter, "•" if narrow else f"{gust:.0f}", column, top + LINE_PX, "plum_text")
+            self._write(painter, "•" if narrow else figure(gust, ".0f"), column, top + LINE_PX, "plum_text")
         if day.kept and not self._low:
             box = QRectF(column.left(), top + 2 * LINE_PX, column.width(), LINE_PX).adjusted(2, 4, -2, -4)
             painter.fillRect(box, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))

@@ -14,12 +14,13 @@ from greenroom.season.deeds_outdoors import set_yard_sun
 from greenroom.season.place import Place
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.yard_sun import yard_sun
+from greenroom.speech import tr
 
 USUAL = (QTime(8, 0), QTime(18, 0))
-ABOUT = (
-    "Stand on the step on a clear day and note when the sun comes round the house or the trees, and when it "
-    "goes behind them. No outing is proposed without sun on the step. The hours move with the sun's noon "
-    "over the year; tell them again in another season."
+ABOUT = tr(
+    "Stand on the step on a clear day and note when the sun comes round the house or the "
+    "trees, and when it goes behind them. No outing is proposed without sun on the step. "
+    "The hours move with the sun's noon over the year; tell them again in another season."
 )
 
 
@@ -27,14 +28,14 @@ class YardPanel(InlinePanel):
     """Two times of day."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, "&Confirm", self._do)
+        super().__init__(bench, tr("&Confirm"), self._do)
         self._bench = bench
-        self.heading.setText("When is the sun on the step?")
-        self.first = _field("sun-comes", "Sun reaches the step at")
-        self.last = _field("sun-goes", "Sun leaves it at")
+        self.heading.setText(tr("When is the sun on the step?"))
+        self.first = _field("sun-comes", tr("Sun reaches the step at"))
+        self.last = _field("sun-goes", tr("Sun leaves it at"))
         fields = form()
-        fields.addRow("Sun &reaches it at", left(self.first))
-        fields.addRow("Sun lea&ves it at", left(self.last))
+        fields.addRow(tr("Sun &reaches it at"), left(self.first))
+        fields.addRow(tr("Sun lea&ves it at"), left(self.last))
         self.body.addWidget(label(ABOUT, "quiet", wrap=True))
         self.body.addLayout(fields)
         for field in (self.first, self.last):
@@ -58,7 +59,16 @@ class YardPanel(InlinePanel):
             self.foresee([str(error)], sound=False)
             return
         minutes = _minutes(self.last) - _minutes(self.first)
-        self.foresee([f"{minutes // 60} h {minutes % 60:02d} min of sun on the step today."], sound=True)
+        self.foresee(
+            [
+                tr(
+                    "{hours} h {minutes:02d} min of sun on the step today.",
+                    hours=minutes // 60,
+                    minutes=minutes % 60,
+                )
+            ],
+            sound=True,
+        )
 
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper
