@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QPoint, QRect, QSize
 
 SMALLEST_PITCH = 24
-LARGEST_PITCH = 62
+LARGEST_PITCH = 84
 USUAL_PITCH = 44
 NAMED_PITCH = 42  # from here on a name fits below a pot
 MOST_OBLONG = 1.2  # a cell may be this much longer one way than the other
