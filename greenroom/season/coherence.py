@@ -11,10 +11,12 @@ from dataclasses import dataclass
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Lost, Moved, Sown, SpotFact, Sprouted
+from greenroom.season.few_words import spot_words
 from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey, keys_of, order_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 NOT_YET_NUMBERED = 1 << 60
 
@@ -119,13 +121,28 @@ _STEPS: dict[type, Callable[..., bool]] = {Sown: _sow, Sprouted: _sprout, Lost: 
 def _sentence(season: Season, key: SpotKey, entry: Entry, *, new: frozenset[str]) -> str:
     """Return why a fact no longer fits; ``new`` are the ids of the facts that are proposed."""
     fact = entry.fact
-    at = f"{key.label} of {season.holder(key.holder).name}"
+    spot = spot_words(season, key)
     day = day_words(fact.day)
     if fact.id not in new and not new:
-        return f"The {fact.words} of {day} in {at} rests on this; take that back first."
+        return tr(
+            "The {entry} of {day} in {spot} rests on this; take that back first.",
+            entry=fact.words,
+            day=day,
+            spot=spot,
+        )
     if fact.id not in new:
-        return f"The {fact.words} of {day} in {at} came later and would not fit; choose a later day."
+        return tr(
+            "The {entry} of {day} in {spot} came later and would not fit; choose a later day.",
+            entry=fact.words,
+            day=day,
+            spot=spot,
+        )
     arrives = isinstance(fact, Moved) and (fact.holder, fact.row, fact.column) != key
     if arrives:
-        return f"{at} was not empty on {day}; choose a later day or another spot."
-    return f"The {fact.words} of {day} does not fit what stood in {at} on that day; choose a later day."
+        return tr("{spot} was not empty on {day}; choose a later day or another spot.", spot=spot, day=day)
+    return tr(
+        "The {entry} of {day} does not fit what stood in {spot} on that day; choose a later day.",
+        entry=fact.words,
+        day=day,
+        spot=spot,
+    )

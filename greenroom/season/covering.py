@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from math import ceil
@@ -11,6 +10,7 @@ from greenroom.ledger.facts import Covered
 from greenroom.season.cold_snap import Level, cold_night, cold_snaps, snap_why, warm_again
 from greenroom.season.deeds_plants import cover
 from greenroom.season.deeds_plot import BED
+from greenroom.season.few_words import and_words
 from greenroom.season.hardening_words import moment_words, temperature_words
 from greenroom.season.holders import Holder
 from greenroom.season.place import Place, place_of
@@ -18,6 +18,7 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import careful, crops_in, rules_of
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 HALF_HOUR_S = 1800
 
@@ -34,11 +35,11 @@ class Cover:
 
     def until_words(self, place: Place) -> str:
         """Return until when, on the place's clock."""
-        return f"keep covered until {moment_words(self.until, place)}"
+        return tr("keep covered until {moment}", moment=moment_words(self.until, place))
 
     def low_words(self, place: Place) -> str:
         """Return how cold it gets."""
-        return f"low {temperature_words(self.low_c, place)}"
+        return tr("low {temperature}", sense="of a night", temperature=temperature_words(self.low_c, place))
 
 
 def cover_tonight(season: Season, today: date, now: datetime) -> Cover | None:
@@ -55,7 +56,9 @@ def cover_tonight(season: Season, today: date, now: datetime) -> Cover | None:
         plants=sum(season.counts(bed.key).living for bed in cold),
         low_c=snap.nights[0].low_c,
         until=_half_hour_after(warm_again(season, today, rules.night_floor_c)),
-        why=replace(snap_why(snap, place), figure=f"Cover {_names(cold)} tonight"),
+        why=replace(
+            snap_why(snap, place), figure=tr("Cover {beds} tonight", beds=and_words(bed.name for bed in cold))
+        ),
     )
 
 
@@ -88,7 +91,3 @@ def _cold(season: Season, bed: Holder, today: date) -> bool:
 def _stays_on(fact: Covered, today: date, now: datetime) -> bool:
     later = fact.until is not None and fact.day < today and fact.until > now
     return fact.day == today or later
-
-
-def _names(beds: Sequence[Holder]) -> str:
-    return " and ".join(bed.name for bed in beds)

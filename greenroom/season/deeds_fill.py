@@ -7,14 +7,14 @@ from datetime import date
 
 from greenroom.ledger.facts import Fact, HolderMade, HolderPlaced, Sown, new_key
 from greenroom.season.crops import crop_of
-from greenroom.season.deeds_shelf import next_name
+from greenroom.season.deeds_shelf import next_name, tray_name
 from greenroom.season.fill_trays import Batch, Block, FilledTray, Tray
 from greenroom.season.packets import seeds_left
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.spots import SpotKey, row_label
+from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 ANY_WARMTH_C = (15.0, 30.0)
 """What a crop is taken to like of which the guide does not tell: common practice, no source."""
@@ -44,7 +44,7 @@ def sow_filled(season: Season, filled: Sequence[FilledTray], day: date, place: s
     """
     trays = [one for one in filled if one.blocks]
     if not trays:
-        raise RefusedError("There is nothing to sow: no variety that is wanted still needs a cell.")
+        raise RefusedError(tr("There is nothing to sow: no variety that is wanted still needs a cell."))
     _refuse_short(season, trays)
     facts: list[Fact] = []
     taken: list[str] = []
@@ -59,7 +59,7 @@ def sow_filled(season: Season, filled: Sequence[FilledTray], day: date, place: s
             _refuse_filled(season, holder, one.blocks, day)
         facts += _sowings(holder, one.blocks, day)
     cells = sum(isinstance(fact, Sown) for fact in facts)
-    name = f"sowed {many(cells, 'cell')} in {many(len(trays), 'tray')}"
+    name = tr("sowed {cells} in {trays}", cells=many(cells, "cell"), trays=many(len(trays), "tray"))
     return Proposal(name, tuple(facts))
 
 
@@ -79,7 +79,7 @@ def _free_name(season: Season, taken: Sequence[str]) -> str:
     name, letters = next_name(season, "tray"), 0
     used = {one.name.casefold() for one in season.holders()} | {one.casefold() for one in taken}
     while name.casefold() in used:
-        name, letters = f"Tray {row_label(letters)}", letters + 1
+        name, letters = tray_name(letters), letters + 1
     return name
 
 
@@ -110,16 +110,27 @@ def _refuse_short(season: Season, trays: Sequence[FilledTray]) -> None:
         left = seeds_left(season, packet)
         if left is not None and seeds > left:
             raise RefusedError(
-                f"{name} has {many(left, 'seed')} left and {seeds} are laid out; take some of its cells away."
+                tr(
+                    "{variety} has {left} left and {seeds} are laid out; take some of its cells away.",
+                    variety=name,
+                    left=many(left, "seed"),
+                    seeds=seeds,
+                )
             )
 
 
 def _refuse_filled(season: Season, holder: str, blocks: Sequence[Block], day: date) -> None:
     made = season.holder(holder)
     if day < made.made_on:
-        raise RefusedError(f"{made.name} was not in use yet on that day; choose a later one.")
+        raise RefusedError(tr("{tray} was not in use yet on that day; choose a later one.", tray=made.name))
     for block in blocks:
         for row, column in block.cells:
             key = SpotKey(holder, row, column)
             if not season.spot(key).free:
-                raise RefusedError(f"{made.name} {key.label} is not free any more; lay the trays out anew.")
+                raise RefusedError(
+                    tr(
+                        "{tray} {cell} is not free any more; lay the trays out anew.",
+                        tray=made.name,
+                        cell=key.label,
+                    )
+                )

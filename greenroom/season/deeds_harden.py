@@ -19,6 +19,16 @@ from greenroom.ledger.facts import (
     SetbackSeen,
     new_key,
 )
+from greenroom.season.deeds_care import refuse_before_use
+from greenroom.season.door_refusals import (
+    never_out,
+    refuse_before_latest,
+    refuse_before_ramp,
+    refuse_future,
+    refuse_overlap,
+    refuse_unhardened,
+)
+from greenroom.season.few_words import IN_LIGHT, INTO_LIGHT
 from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words
 from greenroom.season.outings import Outing, fold_outings, open_outing
@@ -26,18 +36,22 @@ from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
 from greenroom.season.ramp_rules import rules_of_holder
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 LONGEST_OUTING = timedelta(hours=72)
-IN, STAY = "in", ""
+IN, STAY, SUN = "in", "", "sun"
+CAUSE_WORDS = {"sun": tr("from the sun"), "wind": tr("from the wind"), "thirst": tr("from thirst")}
 
 
 def ramp_of(start_minutes: float, full_minutes: float, outings: int) -> Ramp:
     """Return the ramp a grower chose; numbers that make none are refused."""
     if start_minutes >= full_minutes:
         raise RefusedError(
-            f"The first outing is {start_minutes:.0f} minutes and the last {full_minutes:.0f}; "
-            "the last must be longer."
+            tr(
+                "The first outing is {first:.0f} minutes and the last {last:.0f}; the last must be longer.",
+                first=start_minutes,
+                last=full_minutes,
+            )
         )
     return Ramp(start_minutes, full_minutes, outings)
 
@@ -46,13 +60,14 @@ def start_hardening(season: Season, holder: str, day: date, ramp: Ramp | None = 
     """Begin the ramp of a holder, that of its crops unless one is given; one on a ramp already is refused."""
     made = season.holder(holder)
     if hardening_since(season, holder) is not None:
-        raise RefusedError(f"{made.name} is being hardened already; its ramp goes on below.")
-    if season.counts(holder).living == 0:
-        raise RefusedError(f"{made.name} holds no seedling; only what is up can be hardened.")
-    if day < made.made_on:
         raise RefusedError(
-            f"{made.name} is in use since {day_words(made.made_on)}; choose that day or a later one."
+            tr("{holder} is being hardened already; its ramp goes on below.", holder=made.name)
         )
+    if season.counts(holder).living == 0:
+        raise RefusedError(
+            tr("{holder} holds no seedling; only what is up can be hardened.", holder=made.name)
+        )
+    refuse_before_use(made, day)
     ramp = ramp or rules_of_holder(season, holder).ramp
     fact = HardeningStarted(
         day=day,
@@ -61,15 +76,15 @@ def start_hardening(season: Season, holder: str, day: date, ramp: Ramp | None = 
         full_minutes=ramp.full_minutes,
         outings=ramp.outings,
     )
-    return Proposal(f"began hardening {made.name}", (fact,))
+    return Proposal(tr("began hardening {holder}", holder=made.name), (fact,))
 
 
 def start_all(season: Season, holders: Sequence[str], day: date, ramp: Ramp) -> Proposal:
     """Begin the ramps of several holders as one act."""
     if not holders:
-        raise RefusedError("No tray or rack is chosen; choose at least one to harden.")
+        raise RefusedError(tr("No tray or rack is chosen; choose at least one to harden."))
     parts = [start_hardening(season, holder, day, ramp) for holder in holders]
-    return _as_one(parts, f"began hardening {many(len(parts), 'holder')}")
+    return _as_one(parts, tr("began hardening {holders}", holders=many(len(parts), "holder")))
 
 
 def stop_hardening(season: Season, holder: str) -> Proposal:
@@ -79,10 +94,10 @@ def stop_hardening(season: Season, holder: str) -> Proposal:
     ]
     name = season.holder(holder).name
     if not starts:
-        raise RefusedError(f"{name} is not being hardened.")
+        raise RefusedError(tr("{holder} is not being hardened.", holder=name))
     if outing_of(season, holder) is not None:
-        raise RefusedError(f"{name} is out; bring it in first.")
-    return Proposal(f"stopped hardening {name}", strike=tuple(starts))
+        raise RefusedError(tr("{holder} is out; bring it in first.", holder=name))
+    return Proposal(tr("stopped hardening {holder}", holder=name), strike=tuple(starts))
 
 
 def go_out(
@@ -92,21 +107,33 @@ def go_out(
     name, place = season.holder(holder).name, place_of(season)
     out = outing_of(season, holder)
     if out is not None:
-        raise RefusedError(f"{name} is out since {moment_words(out.start, place)}; bring it in first.")
-    _refuse_before_ramp(season, holder, at)
-    _refuse_future(name, at, now, place)
-    _refuse_overlap(season, holder, at, None)
+        raise RefusedError(
+            tr(
+                "{holder} is out since {moment}; bring it in first.",
+                holder=name,
+                moment=moment_words(out.start, place),
+            )
+        )
+    refuse_before_ramp(season, holder, at)
+    refuse_future(name, at, now, place)
+    refuse_overlap(season, holder, at, None)
     day = place.local(at).date()
     fact = OutingStarted(day=day, outing=new_key(), holder=holder, at=at, light=light)
-    return Proposal(f"{name} went out into the {light}", (fact,), _held_on(season, holder, {day}))
+    return Proposal(
+        tr("{holder} went out {into_light}", holder=name, into_light=INTO_LIGHT[light]),
+        (fact,),
+        _held_on(season, holder, {day}),
+    )
 
 
 def all_out(season: Season, holders: Sequence[str], at: datetime, light: str = "sun") -> Proposal:
     """Carry several holders out as one act."""
     if not holders:
-        raise RefusedError("No tray or rack is waiting to go out.")
+        raise RefusedError(tr("No tray or rack is waiting to go out."))
     parts = [go_out(season, holder, at, light) for holder in holders]
-    return _as_one(parts, f"{many(len(parts), 'holder')} went out into the {light}")
+    holders_out = many(len(parts), "holder")
+    name = tr("{holders} went out {into_light}", holders=holders_out, into_light=INTO_LIGHT[light])
+    return _as_one(parts, name)
 
 
 def switch_light(
@@ -116,45 +143,50 @@ def switch_light(
     outing = _outing_on(season, holder)
     name, place = season.holder(holder).name, place_of(season)
     if outing.light == light:
-        raise RefusedError(f"{name} stands in the {light} already.")
-    _refuse_before_latest(name, outing, at, place)
-    _refuse_future(name, at, now, place)
+        raise RefusedError(tr("{holder} stands {in_light} already.", holder=name, in_light=IN_LIGHT[light]))
+    refuse_before_latest(name, outing, at, place)
+    refuse_future(name, at, now, place)
     day = place.local(at).date()
     fact = OutingSwitched(day=day, outing=outing.key, holder=holder, at=at, light=light)
-    return Proposal(f"{name} into the {light}", (fact,))
+    return Proposal(tr("{holder} {into_light}", holder=name, into_light=INTO_LIGHT[light]), (fact,))
 
 
 def come_in(season: Season, holder: str, at: datetime, *, now: datetime | None = None) -> Proposal:
     """Carry a holder in."""
     outing = _outing_on(season, holder)
     name, place = season.holder(holder).name, place_of(season)
-    _refuse_before_latest(name, outing, at, place)
-    _refuse_future(name, at, now, place)
+    refuse_before_latest(name, outing, at, place)
+    refuse_future(name, at, now, place)
     if at - outing.start > LONGEST_OUTING:
         raise RefusedError(
-            f"{name} is out since {moment_words(outing.start, place)}, more than 72 hours before; "
-            "enter the time it came in."
+            tr(
+                "{holder} is out since {moment}, more than 72 hours before; enter the time it came in.",
+                holder=name,
+                moment=moment_words(outing.start, place),
+            )
         )
-    _refuse_overlap(season, holder, outing.start, at, but=outing.key)
+    refuse_overlap(season, holder, outing.start, at, but=outing.key)
     day = place.local(at).date()
     fact = OutingEnded(day=day, outing=outing.key, holder=holder, at=at)
-    return Proposal(f"{name} came in", (fact,))
+    return Proposal(tr("{holder} came in", holder=name), (fact,))
 
 
 def all_in(season: Season, holders: Sequence[str], at: datetime) -> Proposal:
     """Carry several holders in as one act."""
     if not holders:
-        raise RefusedError("No tray or rack is out.")
+        raise RefusedError(tr("No tray or rack is out."))
     parts = [come_in(season, holder, at) for holder in holders]
-    return _as_one(parts, f"{many(len(parts), 'holder')} came in")
+    return _as_one(parts, tr("{holders} came in", holders=many(len(parts), "holder")))
 
 
 def all_switched(season: Season, holders: Sequence[str], at: datetime, light: str) -> Proposal:
     """Move several holders that are out into the sun or into shade as one act."""
     if not holders:
-        raise RefusedError("No tray or rack is out.")
+        raise RefusedError(tr("No tray or rack is out."))
     parts = [switch_light(season, holder, at, light) for holder in holders]
-    return _as_one(parts, f"{many(len(parts), 'holder')} into the {light}")
+    return _as_one(
+        parts, tr("{holders} {into_light}", holders=many(len(parts), "holder"), into_light=INTO_LIGHT[light])
+    )
 
 
 def enter_outing(
@@ -163,18 +195,26 @@ def enter_outing(
     """Write an outing afterwards: ``times`` are the moments each light began, in order."""
     name, place = season.holder(holder).name, place_of(season)
     start = times[0][0]
-    _refuse_before_ramp(season, holder, start)
+    refuse_before_ramp(season, holder, start)
     if end <= start:
         raise RefusedError(
-            f"The outing of {name} starts at {moment_words(start, place)} and ends at "
-            f"{moment_words(end, place)}; it must end after it started."
+            tr(
+                "The outing of {holder} starts at {start} and ends at {end}; it must end after it started.",
+                holder=name,
+                start=moment_words(start, place),
+                end=moment_words(end, place),
+            )
         )
     if any(later <= earlier for earlier, later in pairwise([*(at for at, _ in times), end])):
-        raise RefusedError(f"{name} changed between sun and shade outside its outing; times must rise.")
-    _refuse_future(name, end, now, place)
+        raise RefusedError(
+            tr("{holder} changed between sun and shade outside its outing; times must rise.", holder=name)
+        )
+    refuse_future(name, end, now, place)
     if end - start > LONGEST_OUTING:
-        raise RefusedError(f"An outing of {name} over 72 hours is refused; write one a day.")
-    _refuse_overlap(season, holder, start, end)
+        raise RefusedError(
+            tr("An outing of {holder} over 72 hours is refused; write one a day.", holder=name)
+        )
+    refuse_overlap(season, holder, start, end)
     key = new_key()
     (_, light), *switches = times
     facts = [
@@ -187,15 +227,18 @@ def enter_outing(
     ]
     days = {place.local(start).date() + timedelta(days=more) for more in range(LONGEST_OUTING.days + 2)}
     spent_out = {day for day in days if day <= place.local(end).date()}
-    return Proposal(f"wrote down an outing of {name}", tuple(facts), _held_on(season, holder, spent_out))
+    return Proposal(
+        tr("wrote down an outing of {holder}", holder=name), tuple(facts), _held_on(season, holder, spent_out)
+    )
 
 
 def strike_outing(season: Season, holder: str, key: str) -> Proposal:
     """Strike a whole outing out."""
     found = [one for one in fold_outings(season.holder_facts(holder)) if one.key == key]
+    name = season.holder(holder).name
     if not found:
-        raise RefusedError(f"{season.holder(holder).name} has no such outing.")
-    return Proposal(f"struck out an outing of {season.holder(holder).name}", strike=found[0].facts)
+        raise RefusedError(tr("{holder} has no such outing.", holder=name))
+    return Proposal(tr("struck out an outing of {holder}", holder=name), strike=found[0].facts)
 
 
 def strike_sign(season: Season, holder: str, fact_id: str) -> Proposal:
@@ -203,44 +246,67 @@ def strike_sign(season: Season, holder: str, fact_id: str) -> Proposal:
     name = season.holder(holder).name
     for entry in season.holder_facts(holder):
         if entry.fact.id == fact_id and isinstance(entry.fact, SetbackSeen | Held):
-            return Proposal(f"struck out a {entry.fact.words} of {name}", strike=(fact_id,))
-    raise RefusedError(f"{name} has no such setback or day kept in.")
+            return Proposal(
+                tr("struck out a {entry} of {holder}", entry=entry.fact.words, holder=name), strike=(fact_id,)
+            )
+    raise RefusedError(tr("{holder} has no such setback or day kept in.", holder=name))
 
 
 def setback(
-    season: Season, holder: str, what: str, at: datetime, *, then: str = STAY, now: datetime | None = None
+    season: Season,
+    holder: str,
+    what: str,
+    at: datetime,
+    *,
+    cause: str = "",
+    then: str = STAY,
+    now: datetime | None = None,
 ) -> Proposal:
     """Note drooping, wilting or scorch seen at a time; it belongs to an outing of the same day.
 
+    ``cause`` is what brought it on, the sun where none is told.
     ``then`` is what is done at once, as part of the act: "in", "shade", or "" for nothing. What is
     done, is done ``now``, or when it was seen if that is not given.
     """
     name, place = season.holder(holder).name, place_of(season)
-    _refuse_unhardened(season, holder)
-    _refuse_future(name, at, now, place)
+    refuse_unhardened(season, holder)
+    refuse_future(name, at, now, place)
     day = place.local(at).date()
     begun = [one for one in fold_outings(season.holder_facts(holder)) if one.start <= at]
     if not any(one.touches(day, place.zone) for one in begun):
-        raise RefusedError(_never_out(name, day, begun, place))
-    _refuse_before_ramp(season, holder, at)
+        raise RefusedError(never_out(name, day, begun, place))
+    refuse_before_ramp(season, holder, at)
     act = f"{name}: {SETBACK_WORDS.get(what, what)}"
-    parts = [Proposal(act, (SetbackSeen(day=day, holder=holder, what=what, at=at),))]
+    if cause:
+        act = f"{act} {CAUSE_WORDS[cause]}"
+    fact = SetbackSeen(day=day, holder=holder, what=what, at=at, cause=cause or SUN)
+    parts = [Proposal(act, (fact,))]
     if then == IN:
         parts.append(come_in(season, holder, now or at))
-    elif then != STAY:
+        return together(f"{act}, {tr('came in')}", parts)
+    if then != STAY:
         parts.append(switch_light(season, holder, now or at, then))
-    return together(", ".join([act, *(part.name.removeprefix(f"{name} ") for part in parts[1:])]), parts)
+        return together(f"{act}, {INTO_LIGHT[then]}", parts)
+    return parts[0]
 
 
 def keep_in(season: Season, holder: str, day: date, why: str = "") -> Proposal:
     """Note that a holder stays in for the day, and why."""
-    _refuse_unhardened(season, holder)
+    refuse_unhardened(season, holder)
     name, place = season.holder(holder).name, place_of(season)
     if any(one.touches(day, place.zone) for one in fold_outings(season.holder_facts(holder))):
-        raise RefusedError(f"{name} has been out on {day_words(day)}; a day kept in has no outing.")
+        raise RefusedError(
+            tr(
+                "{holder} has been out on {day}; a day kept in has no outing.",
+                holder=name,
+                day=day_words(day),
+            )
+        )
     if _held_on(season, holder, {day}):
-        raise RefusedError(f"{name} is noted as kept in on {day_words(day)} already.")
-    return Proposal(f"kept {name} in", (Held(day=day, holder=holder, why=why.strip()),))
+        raise RefusedError(
+            tr("{holder} is noted as kept in on {day} already.", holder=name, day=day_words(day))
+        )
+    return Proposal(tr("kept {holder} in", holder=name), (Held(day=day, holder=holder, why=why.strip()),))
 
 
 def outing_of(season: Season, holder: str) -> Outing | None:
@@ -256,8 +322,11 @@ def local_moment(day: date, clock: time, place: Place) -> datetime:
     moment = datetime.combine(day, clock, tzinfo=place.zone)
     if place.local(moment.astimezone(UTC)).replace(tzinfo=None) != moment.replace(tzinfo=None):
         raise RefusedError(
-            f"There is no {clock:%H:%M} on {day_words(day)}: the clocks go forward over it; "
-            "choose another time."
+            tr(
+                "There is no {clock:%H:%M} on {day}: the clocks go forward over it; choose another time.",
+                clock=clock,
+                day=day_words(day),
+            )
         )
     return moment.astimezone(UTC)
 
@@ -269,7 +338,7 @@ def _as_one(parts: Sequence[Proposal], name: str) -> Proposal:
 def _outing_on(season: Season, holder: str) -> Outing:
     outing = outing_of(season, holder)
     if outing is None:
-        raise RefusedError(f"{season.holder(holder).name} is not out.")
+        raise RefusedError(tr("{holder} is not out.", holder=season.holder(holder).name))
     return outing
 
 
@@ -277,62 +346,3 @@ def _held_on(season: Season, holder: str, days: set[date]) -> tuple[str, ...]:
     """Return the ids of the notes that a holder was kept in on any of ``days``."""
     facts = (entry.fact for entry in season.holder_facts(holder))
     return tuple(fact.id for fact in facts if isinstance(fact, Held) and fact.day in days)
-
-
-def _never_out(name: str, day: date, begun: Sequence[Outing], place: Place) -> str:
-    words = f"{name} has not been out on {day_words(day)}; a setback belongs to an outing of the same day"
-    if not begun or begun[-1].end is None:
-        return f"{words}."
-    return f"{words}, and its last ended at {moment_words(begun[-1].end, place)}."
-
-
-def _refuse_unhardened(season: Season, holder: str) -> None:
-    if hardening_since(season, holder) is None:
-        raise RefusedError(f"{season.holder(holder).name} is not being hardened; start hardening it first.")
-
-
-def _refuse_before_ramp(season: Season, holder: str, at: datetime) -> None:
-    _refuse_unhardened(season, holder)
-    since = hardening_since(season, holder)
-    if since is not None and place_of(season).local(at).date() < since:
-        name = season.holder(holder).name
-        raise RefusedError(
-            f"{name} is being hardened since {day_words(since)}; choose a time on that day or later."
-        )
-
-
-def _refuse_future(name: str, at: datetime, now: datetime | None, place: Place) -> None:
-    if now is not None and at > now:
-        raise RefusedError(
-            f"{moment_words(at, place)} is still to come for {name}; enter a time that is past."
-        )
-
-
-def _refuse_before_latest(name: str, outing: Outing, at: datetime, place: Place) -> None:
-    """Refuse a moment that is not after the start of the outing's latest stretch."""
-    if at <= outing.start:
-        raise RefusedError(
-            f"{name} is out since {moment_words(outing.start, place)}; "
-            "an outing cannot end before it started."
-        )
-    since = outing.stretches[-1].start
-    if at <= since:
-        raise RefusedError(
-            f"{name} stands in the {outing.light} since {moment_words(since, place)}; choose a later time."
-        )
-
-
-def _refuse_overlap(
-    season: Season, holder: str, start: datetime, end: datetime | None, but: str | None = None
-) -> None:
-    name, place = season.holder(holder).name, place_of(season)
-    for other in fold_outings(season.holder_facts(holder)):
-        ends_before = other.end is not None and other.end <= start
-        starts_after = end is not None and other.start >= end
-        if other.key == but or ends_before or starts_after:
-            continue
-        until = "now" if other.end is None else moment_words(other.end, place)
-        raise RefusedError(
-            f"{name} was out from {moment_words(other.start, place)} to {until} already; "
-            "two outings cannot overlap."
-        )

@@ -10,39 +10,43 @@ from greenroom.ledger.facts import (
     CAUSES,
     COUNTINGS,
     CountingSet,
-    Fact,
     RampSet,
     SetbackSeen,
     SkySeen,
     YardSun,
 )
-from greenroom.season import deeds_harden
 from greenroom.season.counted import counting_on
+from greenroom.season.deeds_harden import CAUSE_WORDS, STAY, setback
 from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_words import day_words, moment_words
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.sky import sky_of, sky_word
 from greenroom.season.state import Season
+from greenroom.speech import tr, within
 
-COUNTING_WORDS = {"clock": "minutes of the clock", "sun": "minutes weighed by the sun's strength"}
-CAUSE_WORDS = {"sun": "from the sun", "wind": "from the wind", "thirst": "from thirst"}
+COUNTING_WORDS = {"clock": tr("minutes of the clock"), "sun": tr("minutes weighed by the sun's strength")}
 
 
 def see_sky(
     season: Season, at: datetime, cloud: float, cloth: float = 0.0, holder: str | None = None
 ) -> Proposal:
     """Note the sky as it is seen, and the cloth over a holder, or over all if none is named."""
-    for what, value in (("cloud", cloud), ("cloth", cloth)):
-        if not 0 <= value <= 1:
-            raise RefusedError(f"A {what} of {value * 100:.0f} % cannot be; 0 to 100 % is allowed.")
+    if not 0 <= cloud <= 1:
+        raise RefusedError(
+            tr("A cloud of {percent:.0f} % cannot be; 0 to 100 % is allowed.", percent=cloud * 100)
+        )
+    if not 0 <= cloth <= 1:
+        raise RefusedError(
+            tr("A cloth of {percent:.0f} % cannot be; 0 to 100 % is allowed.", percent=cloth * 100)
+        )
     day = place_of(season).local(at).date()
     fact = SkySeen(day=day, at=at, cloud=cloud, cloth=cloth, holder=holder)
-    seen = sky_word(cloud) or f"{cloud * 100:.0f} % cloud"
-    name = f"saw the sky: {seen}"
+    seen = sky_word(cloud) or tr("{percent:.0f} % cloud", percent=cloud * 100)
+    name = tr("saw the sky: {sky}", sky=seen)
     if cloth > 0:
-        over = "all" if holder is None else season.holder(holder).name
-        name += f", {cloth * 100:.0f} % cloth over {over}"
+        over = tr("all", sense="all trays and racks") if holder is None else season.holder(holder).name
+        name += ", " + tr("{percent:.0f} % cloth over {holder}", percent=cloth * 100, holder=over)
     return Proposal(name, (fact,))
 
 
@@ -50,34 +54,47 @@ def strike_sky(season: Season, now: datetime) -> Proposal:
     """Strike out the last look at the sky of today; what was seen before it, or the forecast, holds again."""
     looks = sky_of(season).looks_until(now)
     if not looks:
-        raise RefusedError("The sky was not looked at today; the forecast is gone by.")
-    return Proposal("struck out the sky as it was seen", strike=(looks[-1].id,))
+        raise RefusedError(tr("The sky was not looked at today; the forecast is gone by."))
+    return Proposal(tr("struck out the sky as it was seen"), strike=(looks[-1].id,))
 
 
 def set_yard_sun(season: Season, first: int, last: int, day: date) -> Proposal:
     """Write down when the sun reaches the step and leaves it, in minutes after midnight by the clock."""
     if not 0 <= first < last <= 24 * 60:
         raise RefusedError(
-            f"The sun cannot reach the step at {_clock(first)} and leave it at {_clock(last)}; "
-            "it must leave after it came, on the same day."
+            tr(
+                "The sun cannot reach the step at {first} and leave it at {last}; it must leave "
+                "after it came, on the same day.",
+                first=_clock(first),
+                last=_clock(last),
+            )
         )
     before = season.latest(YardSun)
     if before is not None and (before.day, before.first, before.last) == (day, first, last):
-        return Proposal("noted the sun on the step")
+        return Proposal(tr("noted the sun on the step"))
     fact = YardSun(day=day, first=first, last=last)
-    return Proposal(f"sun reaches the step from {_clock(first)} to {_clock(last)}", (fact,))
+    return Proposal(
+        tr("sun reaches the step from {first} to {last}", first=_clock(first), last=_clock(last)),
+        (fact,),
+    )
 
 
 def count_by(season: Season, holder: str, by: str, day: date) -> Proposal:
     """Choose how a holder's sun minutes are counted from a day on."""
     if by not in COUNTINGS:
-        raise RefusedError(f"Minutes cannot be counted by {by}; the clock or the sun is allowed.")
+        raise RefusedError(tr("Minutes cannot be counted by {by}; the clock or the sun is allowed.", by=by))
     since = hardening_since(season, holder)
     name = season.holder(holder).name
     if since is None:
-        raise RefusedError(f"{name} is not being hardened; start hardening it first.")
+        raise RefusedError(tr("{holder} is not being hardened; start hardening it first.", holder=name))
     if day < since:
-        raise RefusedError(f"{name} is being hardened since {day_words(since)}; choose that day or later.")
+        raise RefusedError(
+            tr(
+                "{holder} is being hardened since {day}; choose that day or later.",
+                holder=name,
+                day=day_words(since),
+            )
+        )
     act = f"{name}: {COUNTING_WORDS[by]}"
     if counting_on(season.holder_facts(holder), day) == by:
         return Proposal(act)
@@ -87,7 +104,7 @@ def count_by(season: Season, holder: str, by: str, day: date) -> Proposal:
 def set_ramp(season: Season, crop: str, ramp: Ramp, limits: HoldLimits, day: date) -> Proposal:
     """Set the ramp of a crop and the weather that keeps it in; ramps begun keep their minutes."""
     if crop not in season.guide.entries:
-        raise RefusedError(f"{crop!r} is not in the guide; choose one of its crops.")
+        raise RefusedError(tr("{crop!r} is not in the guide; choose one of its crops.", crop=crop))
     fact = RampSet(
         day=day,
         crop=crop,
@@ -99,7 +116,7 @@ def set_ramp(season: Season, crop: str, ramp: Ramp, limits: HoldLimits, day: dat
         rain_mm=limits.rain_mm,
     )
     last = next((one for one in reversed(season.facts(RampSet)) if one.crop == crop), None)
-    name = f"set the ramp of {season.guide.entries[crop].name.lower()}"
+    name = tr("set the ramp of {crop}", crop=within(season.guide.entries[crop].name))
     same = last is not None and replace(fact, id=last.id, day=last.day) == last
     return Proposal(name, () if same else (fact,))
 
@@ -108,8 +125,8 @@ def clear_ramp(season: Season, crop: str) -> Proposal:
     """Go back to the guide's numbers for a crop."""
     ids = tuple(one.id for one in season.facts(RampSet) if one.crop == crop)
     if not ids:
-        raise RefusedError(f"No ramp was set for {crop!r}; it follows the guide already.")
-    return Proposal(f"took the guide's ramp for {crop}", strike=ids)
+        raise RefusedError(tr("No ramp was set for {crop!r}; it follows the guide already.", crop=crop))
+    return Proposal(tr("took the guide's ramp for {crop}", crop=crop), strike=ids)
 
 
 def setback_from(
@@ -119,36 +136,37 @@ def setback_from(
     cause: str,
     at: datetime,
     *,
-    then: str = deeds_harden.STAY,
+    then: str = STAY,
     now: datetime | None = None,
 ) -> Proposal:
-    """Note a setback and what brought it on; ``then`` and ``now`` as in ``deeds_harden.setback``."""
+    """Note a setback and what brought it on; ``then`` and ``now`` as in `setback`."""
     if cause not in CAUSES:
-        raise RefusedError(f"A setback cannot come from {cause}; sun, wind or thirst is allowed.")
-    noted = deeds_harden.setback(season, holder, what, at, then=then, now=now)
-    facts = tuple(_with_cause(fact, cause) for fact in noted.record)
-    head, comma, rest = noted.name.partition(", ")
-    return replace(noted, name=f"{head} {CAUSE_WORDS[cause]}{comma}{rest}", record=facts)
+        raise RefusedError(
+            tr("A setback cannot come from {cause}; sun, wind or thirst is allowed.", cause=cause)
+        )
+    return setback(season, holder, what, at, cause=cause, then=then, now=now)
 
 
 def cause_again(season: Season, holder: str, fact_id: str, cause: str) -> Proposal:
     """Put a setback down to another cause: it was thirst after all, say."""
     if cause not in CAUSES:
-        raise RefusedError(f"A setback cannot come from {cause}; sun, wind or thirst is allowed.")
+        raise RefusedError(
+            tr("A setback cannot come from {cause}; sun, wind or thirst is allowed.", cause=cause)
+        )
     for entry in season.holder_facts(holder):
         seen = entry.fact
         if isinstance(seen, SetbackSeen) and seen.id == fact_id:
-            name = f"{season.holder(holder).name}: the setback of {moment_words(seen.at, place_of(season))}"
-            fresh = SetbackSeen(day=seen.day, holder=holder, what=seen.what, at=seen.at, cause=cause)
-            same = seen.cause == cause
-            return Proposal(
-                f"{name} came {CAUSE_WORDS[cause]}", () if same else (fresh,), () if same else (fact_id,)
+            name = tr(
+                "{holder}: the setback of {moment} came {from_cause}",
+                holder=season.holder(holder).name,
+                moment=moment_words(seen.at, place_of(season)),
+                from_cause=CAUSE_WORDS[cause],
             )
-    raise RefusedError(f"{season.holder(holder).name} has no such setback.")
-
-
-def _with_cause(fact: Fact, cause: str) -> Fact:
-    return replace(fact, cause=cause) if isinstance(fact, SetbackSeen) else fact
+            if seen.cause == cause:
+                return Proposal(name)
+            fresh = SetbackSeen(day=seen.day, holder=holder, what=seen.what, at=seen.at, cause=cause)
+            return Proposal(name, (fresh,), (fact_id,))
+    raise RefusedError(tr("{holder} has no such setback.", holder=season.holder(holder).name))
 
 
 def _clock(minutes: int) -> str:

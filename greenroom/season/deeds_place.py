@@ -19,7 +19,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 KEPT_DAYS = 45
 """How long a forecast stays in force: minutes weighed by light ask for the cloud of every day of a ramp."""
@@ -32,7 +32,7 @@ def allow_online(season: Season, day: date, *, allowed: bool) -> Proposal:
     """Write down whether a weather service may be asked; nothing where that stands already."""
     before = season.latest(OnlineChoice)
     fact = OnlineChoice(day=_not_before(before, day), allowed=allowed)
-    name = "allowed asking the weather service" if allowed else "stopped asking the weather service"
+    name = tr("allowed asking the weather service") if allowed else tr("stopped asking the weather service")
     if before is None:
         return Proposal(name, (fact,) if allowed else ())
     return Proposal(name, () if before.allowed is allowed else (fact,))
@@ -43,19 +43,27 @@ def give_frost_dates(season: Season, last: date, first: date, day: date) -> Prop
     free = _days_between(last, first)
     if free < SHORTEST_SEASON_DAYS:
         raise RefusedError(
-            f"A last frost on {day_words(last)} and a first one on {day_words(first)} leave {free} days "
-            f"without frost; at least {SHORTEST_SEASON_DAYS} are needed."
+            trn(
+                "A last frost on {last} and a first one on {first} leave {n} day without frost; "
+                "at least {least} are needed.",
+                "A last frost on {last} and a first one on {first} leave {n} days without frost; "
+                "at least {least} are needed.",
+                free,
+                last=day_words(last),
+                first=day_words(first),
+                least=SHORTEST_SEASON_DAYS,
+            )
         )
     before = season.latest(FrostDatesGiven)
     fact = FrostDatesGiven(day=_not_before(before, day), last=last, first=first)
     told = before is not None and replace(fact, day=before.day, id=before.id) == before
-    return Proposal("gave frost dates", () if told else (fact,))
+    return Proposal(tr("gave frost dates"), () if told else (fact,))
 
 
 def strike_frost_dates(season: Season) -> Proposal:
     """Strike the frost dates that were given out."""
     return Proposal(
-        "struck the frost dates out", strike=tuple(one.id for one in season.facts(FrostDatesGiven))
+        tr("struck the frost dates out"), strike=tuple(one.id for one in season.facts(FrostDatesGiven))
     )
 
 
@@ -66,13 +74,13 @@ def fetch_weather(
     known = season.facts(WeatherRecord)
     same = [one for one in known if (one.source, one.station) == (source, station)]
     if any(one.days == days for one in same):
-        raise RefusedError(f"{source} gave the very same days as before.")
+        raise RefusedError(tr("{service} gave the very same days as before.", service=source))
     first, last = days[0].day, days[-1].day
     gone = tuple(one.id for one in same if first <= one.days[0].day and one.days[-1].day <= last)
     fact = WeatherRecord(
         day=_not_before(known[-1] if known else None, day), source=source, station=station, days=days
     )
-    return Proposal(f"fetched {many(len(days), 'day')} of weather", (fact,), strike=gone)
+    return Proposal(tr("fetched {days} of weather", days=many(len(days), "day")), (fact,), strike=gone)
 
 
 def hear_forecast(
@@ -96,7 +104,7 @@ def hear_forecast(
     )
     ages = ((one.id, (day - one.taken.astimezone(zone).date()).days) for one in season.facts(Forecast))
     gone = tuple(key for key, age in ages if age == 0 or age > KEPT_DAYS)
-    return Proposal(f"heard the forecast of {source}", (fact,), strike=gone)
+    return Proposal(tr("heard the forecast of {service}", service=source), (fact,), strike=gone)
 
 
 def _days_between(last: date, first: date) -> int:

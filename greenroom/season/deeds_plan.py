@@ -21,7 +21,7 @@ from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
 from greenroom.season.state import Season
 from greenroom.season.wants import chosen_days, frost_dates, rules_of, sowing_span, wanted
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 MOST_PLANTS = 500
 SHORTEST_SUMMER_DAYS = 30
@@ -40,12 +40,12 @@ class Rule:
 
 
 RULES: Mapping[str, Rule] = {
-    "odds": Rule("The odds wanted", "%", 0.05, 0.99),
-    "confidence": Rule("How sure the plants are to be", "%", 0.5, 0.999),
-    "floor_c": Rule("The warm nights waited for", "°", -5, 25),
-    "run_nights": Rule("The run of warm nights", "night", 1, 30),
-    "killing_c": Rule("The night that ends the season", "°", -15, 10),
-    "hardening_days": Rule("Hardening", "day", 0, 30),
+    "odds": Rule(tr("The odds wanted"), "%", 0.05, 0.99),
+    "confidence": Rule(tr("How sure the plants are to be"), "%", 0.5, 0.999),
+    "floor_c": Rule(tr("The warm nights waited for"), "°", -5, 25),
+    "run_nights": Rule(tr("The run of warm nights"), "night", 1, 30),
+    "killing_c": Rule(tr("The night that ends the season"), "°", -15, 10),
+    "hardening_days": Rule(tr("Hardening"), "day", 0, 30),
 }
 
 
@@ -53,22 +53,35 @@ def want(season: Season, variety: str, year: int, plants: int, day: date) -> Pro
     """Say how many plants of a variety are wanted in a season; 0 takes it off the plan."""
     name = _name_of(season, variety)
     if not 0 <= plants <= MOST_PLANTS:
-        raise RefusedError(f"{plants:,} plants of {name} are refused; 0 to {MOST_PLANTS} are allowed.")
+        raise RefusedError(
+            tr(
+                "{plants:,} plants of {variety} are refused; 0 to {most} are allowed.",
+                plants=plants,
+                variety=name,
+                most=MOST_PLANTS,
+            )
+        )
     if wanted(season, year).get(variety, 0) == plants:
-        return Proposal(f"{many(plants, 'plant')} of {name}, as before")
-    act = f"{many(plants, 'plant')} of {name} for {year}" if plants else f"no {name} for {year}"
+        return Proposal(tr("{plants} of {variety}, as before", plants=many(plants, "plant"), variety=name))
+    act = (
+        tr("{plants} of {variety} for {year}", plants=many(plants, "plant"), variety=name, year=year)
+        if plants
+        else tr("no {variety} for {year}", variety=name, year=year)
+    )
     return Proposal(act, (Wanted(day=day, variety=variety, year=year, plants=plants),))
 
 
 def want_each(season: Season, plants: Mapping[str, int], year: int, day: date) -> Proposal:
     """Say how many plants are wanted of several varieties, as one act."""
     if not plants:
-        raise RefusedError("No variety is chosen; choose at least one.")
+        raise RefusedError(tr("No variety is chosen; choose at least one."))
     parts = [want(season, variety, year, number, day) for variety, number in plants.items()]
     changed = [part for part in parts if not part.empty]
     if len(changed) == 1:
         return changed[0]
-    return together(f"chose plants of {many(len(changed), 'kind')} for {year}", changed)
+    return together(
+        tr("chose plants of {kinds} for {year}", kinds=many(len(changed), "kind"), year=year), changed
+    )
 
 
 def choose_sowing(season: Season, variety: str, year: int, on: date, day: date) -> Proposal:
@@ -76,13 +89,19 @@ def choose_sowing(season: Season, variety: str, year: int, on: date, day: date) 
     name, span = _name_of(season, variety), sowing_span(season, year)
     if on not in span:
         raise RefusedError(
-            f"{name} cannot be sown on {_with_year(on)} for {year}; {_with_year(span.first)} to "
-            f"{_with_year(span.last)} is allowed."
+            tr(
+                "{variety} cannot be sown on {day} for {year}; {first} to {last} is allowed.",
+                variety=name,
+                day=_with_year(on),
+                year=year,
+                first=_with_year(span.first),
+                last=_with_year(span.last),
+            )
         )
     if chosen_days(season, year).get(variety) == on:
-        return Proposal(f"{name} is to be sown on {day_words(on)}, as before")
+        return Proposal(tr("{variety} is to be sown on {day}, as before", variety=name, day=day_words(on)))
     fact = SowingPlanned(day=day, variety=variety, year=year, on=on)
-    return Proposal(f"{name} to be sown on {day_words(on)}", (fact,))
+    return Proposal(tr("{variety} to be sown on {day}", variety=name, day=day_words(on)), (fact,))
 
 
 def forget_sowing(season: Season, variety: str, year: int) -> Proposal:
@@ -90,8 +109,8 @@ def forget_sowing(season: Season, variety: str, year: int) -> Proposal:
     name = _name_of(season, variety)
     facts = [fact.id for fact in season.facts(SowingPlanned) if (fact.variety, fact.year) == (variety, year)]
     if not facts:
-        raise RefusedError(f"No sowing day is chosen for {name} in {year}.")
-    return Proposal(f"left the sowing day of {name} to the plan", strike=tuple(facts))
+        raise RefusedError(tr("No sowing day is chosen for {variety} in {year}.", variety=name, year=year))
+    return Proposal(tr("left the sowing day of {variety} to the plan", variety=name), strike=tuple(facts))
 
 
 def set_rules(season: Season, day: date, **changed: float) -> Proposal:
@@ -107,7 +126,15 @@ def set_rules(season: Season, day: date, **changed: float) -> Proposal:
         rule = RULES[name]
         if not rule.least <= value <= rule.most:
             low, asked, high = (_told(rule, one, place) for one in (rule.least, value, rule.most))
-            raise RefusedError(f"{rule.words} cannot be {asked}; {low} to {high} is allowed.")
+            raise RefusedError(
+                tr(
+                    "{rule} cannot be {asked}; {low} to {high} is allowed.",
+                    rule=rule.words,
+                    asked=asked,
+                    low=low,
+                    high=high,
+                )
+            )
     before = rules_of(season)
     whole: dict[str, Any] = {
         name: round(value) if isinstance(getattr(before, name), int) else float(value)
@@ -115,8 +142,8 @@ def set_rules(season: Season, day: date, **changed: float) -> Proposal:
     }
     after = replace(before, id=new_key(), day=max(before.day, day), **whole)
     if all(getattr(after, entry.name) == getattr(before, entry.name) for entry in fields(after)[2:]):
-        return Proposal("the plan's rules, as before")
-    return Proposal("changed the plan's rules", (after,))
+        return Proposal(tr("the plan's rules, as before"))
+    return Proposal(tr("changed the plan's rules"), (after,))
 
 
 def give_frosts(season: Season, last: date, first: date, day: date) -> Proposal:
@@ -124,8 +151,13 @@ def give_frosts(season: Season, last: date, first: date, day: date) -> Proposal:
     length = (date(2001, first.month, _day(first)) - date(2001, last.month, _day(last))).days % 365
     if length < SHORTEST_SUMMER_DAYS:
         raise RefusedError(
-            f"From {day_words(last)} to {day_words(first)} are {many(length, 'day')} without frost; at least "
-            f"{SHORTEST_SUMMER_DAYS} are needed."
+            tr(
+                "From {last} to {first} are {days} without frost; at least {least} are needed.",
+                last=day_words(last),
+                first=day_words(first),
+                days=many(length, "day"),
+                least=SHORTEST_SUMMER_DAYS,
+            )
         )
     _refuse_swapped(season, last, first, length)
     given = frost_dates(season)
@@ -133,17 +165,19 @@ def give_frosts(season: Season, last: date, first: date, day: date) -> Proposal:
         _month_day(last),
         _month_day(first),
     ):
-        return Proposal("the usual frosts, as before")
+        return Proposal(tr("the usual frosts, as before"))
     fact = FrostDatesGiven(day=day, last=last, first=first)
-    return Proposal(f"gave the usual frosts, {day_words(last)} and {day_words(first)}", (fact,))
+    return Proposal(
+        tr("gave the usual frosts, {last} and {first}", last=day_words(last), first=day_words(first)), (fact,)
+    )
 
 
 def forget_frosts(season: Season) -> Proposal:
     """Take the usual frosts back."""
     facts = tuple(fact.id for fact in season.facts(FrostDatesGiven))
     if not facts:
-        raise RefusedError("No usual frosts are given.")
-    return Proposal("took the usual frosts back", strike=facts)
+        raise RefusedError(tr("No usual frosts are given."))
+    return Proposal(tr("took the usual frosts back"), strike=facts)
 
 
 def measure_light(
@@ -158,22 +192,35 @@ def measure_light(
     """Write down the light measured on a shelf, in µmol m⁻² s⁻¹ or in lux of a kind of lamp."""
     place = " ".join(place.split())
     if not place:
-        raise RefusedError("The shelf needs a name, the one its trays stand under.")
+        raise RefusedError(tr("The shelf needs a name, the one its trays stand under."))
     if (ppfd is None) == (lux is None):
-        raise RefusedError("Give the light in µmol or in lux, one of the two.")
-    for value, most, unit in ((ppfd, 3_000, "µmol"), (lux, 200_000, "lux"), (hours, 24, "hours a day")):
+        raise RefusedError(tr("Give the light in µmol or in lux, one of the two."))
+    for value, most, unit in (
+        (ppfd, 3_000, "µmol"),
+        (lux, 200_000, "lux"),
+        (hours, 24, tr("hours a day")),
+    ):
         if value is not None and not 0 <= value <= most:
-            raise RefusedError(f"{value:g} {unit} of light is refused; 0 to {most:,} is allowed.")
+            raise RefusedError(
+                tr(
+                    "{value:g} {unit} of light is refused; 0 to {most:,} is allowed.",
+                    value=value,
+                    unit=unit,
+                    most=most,
+                )
+            )
     if lamp not in LAMPS:
-        raise RefusedError(f"{lamp!r} is no known kind of lamp; {', '.join(LAMPS)} are allowed.")
+        raise RefusedError(
+            tr("{lamp!r} is no known kind of lamp; {lamps} are allowed.", lamp=lamp, lamps=", ".join(LAMPS))
+        )
     fact = LampMeasured(day=day, place=place, ppfd=ppfd, lux=lux, lamp=lamp, hours=hours)
-    return Proposal(f"measured the light at {place}", (fact,))
+    return Proposal(tr("measured the light at {shelf}", shelf=place), (fact,))
 
 
 def _name_of(season: Season, variety: str) -> str:
     fact = season.thing(Variety, variety)
     if fact is None:
-        raise RefusedError("That variety is not in the seed box any more.")
+        raise RefusedError(tr("That variety is not in the seed box any more."))
     return fact.name
 
 
@@ -187,8 +234,13 @@ def _refuse_swapped(season: Season, last: date, first: date, length: int) -> Non
     summer = low <= middle.month <= high
     if summer is place.southern:
         raise RefusedError(
-            f"Between {day_words(last)} and {day_words(first)} it is winter at {place.name}; "
-            "the last frost comes in spring, the first in autumn."
+            tr(
+                "Between {last} and {first} it is winter at {place}; the last frost comes in spring, "
+                "the first in autumn.",
+                last=day_words(last),
+                first=day_words(first),
+                place=place.name,
+            )
         )
 
 
@@ -203,8 +255,10 @@ def _day(day: date) -> int:
 def _told(rule: Rule, value: float, place: Place) -> str:
     if rule.unit == "°":
         return temperature_words(value, place)
-    return f"{value * 100:g} %" if rule.unit == "%" else many(round(value), rule.unit)
+    if rule.unit == "%":
+        return tr("{percent:g} %", percent=value * 100)
+    return many(round(value), "night") if rule.unit == "night" else many(round(value), "day")
 
 
 def _with_year(day: date) -> str:
-    return f"{day_words(day)} {day.year}"
+    return tr("{day} {year}", sense="day and month, year", day=day_words(day), year=day.year)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
@@ -11,15 +10,16 @@ from greenroom.ledger.facts import BedLaid, Obstacle, ObstacleGone, new_key
 from greenroom.season.deeds_care import in_use
 from greenroom.season.deeds_shelf import make_holder, retire_holder
 from greenroom.season.deeds_spots import in_hand, move
+from greenroom.season.few_words import FORMS, next_number
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 BED = "bed"
 SIDES_M = (0.05, 500)
 FARTHEST_M = 1000
-UNTOLD = "That is not on the plot any more; choose another."
+UNTOLD = tr("That is not on the plot any more; choose another.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,9 @@ def lay_bed(
     _refuse_pots(name, pot_litres)
     made = make_holder(season, name=name, form=BED, rows=rows, columns=columns, day=day)
     holder = getattr(made.record[0], "holder", "")
-    return Proposal(f"laid {name} out", (*made.record, _bed_laid(holder, ground, day, pot_litres)))
+    return Proposal(
+        tr("laid {bed} out", bed=name), (*made.record, _bed_laid(holder, ground, day, pot_litres))
+    )
 
 
 def move_bed(
@@ -57,12 +59,14 @@ def move_bed(
     """Write where a bed lies anew; nothing is written where nothing differs."""
     made = in_use(season, holder, day)
     if made.form != BED:
-        raise RefusedError(f"{made.name} is a {made.form}; only beds lie on the plot.")
+        raise RefusedError(
+            tr("{holder} is a {form}; only beds lie on the plot.", holder=made.name, form=FORMS[made.form])
+        )
     _refuse_ground(made.name, ground)
     _refuse_pots(made.name, pot_litres)
     fact, before = _bed_laid(holder, ground, day, pot_litres), bed_laid(season, holder)
     same = before is not None and replace(before, id=fact.id, day=day) == fact
-    return Proposal(f"moved {made.name}", () if same else (fact,))
+    return Proposal(tr("moved {name}", name=made.name), () if same else (fact,))
 
 
 def remove_bed(season: Season, holder: str, day: date) -> Proposal:
@@ -74,7 +78,7 @@ def remove_bed(season: Season, holder: str, day: date) -> Proposal:
 def add_obstacle(name: str, ground: Rectangle, height_m: float, day: date) -> Proposal:
     """Note something that throws shade."""
     fact = _obstacle(new_key(), name, ground, height_m, day)
-    return Proposal(f"noted {fact.name} on the plot", (fact,))
+    return Proposal(tr("noted {name} on the plot", name=fact.name), (fact,))
 
 
 def move_obstacle(
@@ -84,23 +88,29 @@ def move_obstacle(
     before = _known_obstacle(season, obstacle)
     fact = _obstacle(obstacle, name, ground, height_m, day)
     same = replace(before, id=fact.id, day=day) == fact
-    return Proposal(f"moved {fact.name}", () if same else (fact,))
+    return Proposal(tr("moved {name}", name=fact.name), () if same else (fact,))
 
 
 def remove_obstacle(season: Season, obstacle: str, day: date) -> Proposal:
     """Note that something throws shade no more."""
     name = _known_obstacle(season, obstacle).name
-    return Proposal(f"{name} is gone", (ObstacleGone(day=day, obstacle=obstacle),))
+    return Proposal(tr("{name} is gone", name=name), (ObstacleGone(day=day, obstacle=obstacle),))
 
 
 def set_out(season: Season, sources: Sequence[SpotKey], target: SpotKey, day: date) -> Proposal:
     """Set every plant of the sources out into a bed, in order, from ``target`` on."""
     made = in_use(season, target.holder, day)
     if made.form != BED:
-        raise RefusedError(f"{made.name} is a {made.form}; plants are set out into a bed.")
+        raise RefusedError(
+            tr(
+                "{holder} is a {form}; plants are set out into a bed.",
+                holder=made.name,
+                form=FORMS[made.form],
+            )
+        )
     moved = move(season, sources, target, day)
     plants = many(len(in_hand(season, list(dict.fromkeys(sources)))), "plant")
-    return replace(moved, name=f"set {plants} out into {made.name}")
+    return replace(moved, name=tr("set {plants} out into {bed}", plants=plants, bed=made.name))
 
 
 def bed_laid(season: Season, holder: str) -> BedLaid | None:
@@ -120,9 +130,11 @@ def obstacles(season: Season) -> list[Obstacle]:
 
 def next_bed_name(season: Season) -> str:
     """Return the next free name: Bed 1, 2, 3 …"""
-    names = (one.name.casefold() for one in season.holders())
-    taken = [int(found[1]) for name in names if (found := re.fullmatch(r"bed (\d{1,6})", name))]
-    return f"Bed {max(taken, default=0) + 1}"
+    return _bed_name(next_number(_bed_name, (one.name for one in season.holders())))
+
+
+def _bed_name(number: object) -> str:
+    return tr("Bed {number}", number=number)
 
 
 def _bed_laid(holder: str, ground: Rectangle, day: date, pot_litres: float | None) -> BedLaid:
@@ -141,10 +153,18 @@ def _bed_laid(holder: str, ground: Rectangle, day: date, pot_litres: float | Non
 def _obstacle(key: str, name: str, ground: Rectangle, height_m: float, day: date) -> Obstacle:
     name = " ".join(name.split())
     if not name:
-        raise RefusedError("What throws shade needs a name, such as hedge or house.")
+        raise RefusedError(tr("What throws shade needs a name, such as hedge or house."))
     _refuse_ground(name, ground)
     if not SIDES_M[0] <= height_m <= SIDES_M[1]:
-        raise RefusedError(f"{name} of {height_m:g} m height: {SIDES_M[0]} to {SIDES_M[1]} m is allowed.")
+        raise RefusedError(
+            tr(
+                "{name} of {height_m:g} m height: {least_m:g} to {most_m:g} m is allowed.",
+                name=name,
+                height_m=height_m,
+                least_m=SIDES_M[0],
+                most_m=SIDES_M[1],
+            )
+        )
     return Obstacle(
         day=day,
         obstacle=key,
@@ -165,15 +185,36 @@ def _known_obstacle(season: Season, key: str) -> Obstacle:
 
 
 def _refuse_ground(name: str, ground: Rectangle) -> None:
-    for what, value in (("width", ground.width_m), ("depth", ground.depth_m)):
+    for what, value in ((tr("width"), ground.width_m), (tr("depth"), ground.depth_m)):
         if not SIDES_M[0] <= value <= SIDES_M[1]:
-            raise RefusedError(f"{name} of {value:g} m {what}: {SIDES_M[0]} to {SIDES_M[1]} m is allowed.")
+            raise RefusedError(
+                tr(
+                    "{name} of {metres:g} m {side}: {least_m:g} to {most_m:g} m is allowed.",
+                    name=name,
+                    metres=value,
+                    side=what,
+                    least_m=SIDES_M[0],
+                    most_m=SIDES_M[1],
+                )
+            )
     if not max(abs(ground.x_m), abs(ground.y_m)) <= FARTHEST_M:
         raise RefusedError(
-            f"{name} at {ground.x_m:g}, {ground.y_m:g} m: up to {FARTHEST_M:,} m from the corner is allowed."
+            tr(
+                "{name} at {x_m:g}, {y_m:g} m: up to {most_m:,} m from the corner is allowed.",
+                name=name,
+                x_m=ground.x_m,
+                y_m=ground.y_m,
+                most_m=FARTHEST_M,
+            )
         )
 
 
 def _refuse_pots(name: str, pot_litres: float | None) -> None:
     if pot_litres is not None and not 0.1 <= pot_litres <= 2000:
-        raise RefusedError(f"Pots of {pot_litres:g} L for {name}: 0.1 to 2,000 L is allowed.")
+        raise RefusedError(
+            tr(
+                "Pots of {pot_litres:g} L for {name}: 0.1 to 2,000 L is allowed.",
+                pot_litres=pot_litres,
+                name=name,
+            )
+        )

@@ -10,6 +10,7 @@ from greenroom.season.packets import seeds_left
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.sprouting import Resow
 from greenroom.season.state import Season
+from greenroom.speech import many, tr
 
 
 def sow_again(season: Season, advice: Resow, day: date) -> Proposal:
@@ -22,13 +23,18 @@ def sow_again(season: Season, advice: Resow, day: date) -> Proposal:
     """
     cells = [key for key in advice.cells if season.spot(key).up == 0]
     if not cells:
-        raise RefusedError(f"No cell of {advice.name} is bare any more.")
+        raise RefusedError(tr("No cell of {variety} is bare any more.", variety=advice.name))
     seeds = max(advice.seeds, len(cells))
     left = seeds_left(season, advice.packet)
     if left is not None and seeds > left:
         raise RefusedError(
-            f"The packet of {advice.name} has {left} seeds left and {seeds} are needed; "
-            f"correct the packet or sow fewer cells by hand."
+            tr(
+                "The packet of {variety} has {left} left and {seeds} are needed; correct the "
+                "packet or sow fewer cells by hand.",
+                variety=advice.name,
+                left=many(left, "seed"),
+                seeds=seeds,
+            )
         )
     each, over = divmod(seeds, len(cells))
     facts: list[Fact] = [
@@ -42,5 +48,5 @@ def sow_again(season: Season, advice: Resow, day: date) -> Proposal:
         )
         for place, key in enumerate(cells)
     ]
-    where = "1 cell" if len(cells) == 1 else f"{len(cells)} cells"
-    return coherent(season, Proposal(f"sowed {advice.name} again in {where}", tuple(facts)))
+    name = tr("sowed {variety} again in {cells}", variety=advice.name, cells=many(len(cells), "cell"))
+    return coherent(season, Proposal(name, tuple(facts)))

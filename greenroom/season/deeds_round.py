@@ -9,6 +9,7 @@ from greenroom.ledger.facts import JobPutOff, JobStruck
 from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 LONGEST_PUT_OFF = timedelta(days=366)
 
@@ -18,16 +19,23 @@ def put_off(job: str, what: str, day: date, until: date | None = None) -> Propos
     later = until if until is not None else day + timedelta(days=1)
     if not day < later <= day + LONGEST_PUT_OFF:
         raise RefusedError(
-            f"{what} cannot be put off until {day_words(later)}; a day within a year ahead can."
+            tr(
+                "{job} cannot be put off until {day}; a day within a year ahead can.",
+                job=what,
+                day=day_words(later),
+            )
         )
-    return Proposal(f"put off until {day_words(later)}: {what}", (JobPutOff(day=day, job=job, until=later),))
+    return Proposal(
+        tr("put off until {day}: {job}", day=day_words(later), job=what),
+        (JobPutOff(day=day, job=job, until=later),),
+    )
 
 
 def strike_out(season: Season, job: str, what: str, day: date) -> Proposal:
     """Strike a job out for good."""
     if any(fact.job == job for fact in season.facts(JobStruck)):
-        raise RefusedError(f"{what} is struck out already.")
-    return Proposal(f"struck out for good: {what}", (JobStruck(day=day, job=job),))
+        raise RefusedError(tr("{job} is struck out already.", job=what))
+    return Proposal(tr("struck out for good: {job}", job=what), (JobStruck(day=day, job=job),))
 
 
 def bring_back(season: Season, job: str, what: str) -> Proposal:
@@ -35,12 +43,12 @@ def bring_back(season: Season, job: str, what: str) -> Proposal:
     facts: list[JobPutOff | JobStruck] = [*season.facts(JobPutOff), *season.facts(JobStruck)]
     struck = tuple(fact.id for fact in facts if fact.job == job)
     if not struck:
-        raise RefusedError(f"{what} is neither put off nor struck out.")
-    return Proposal(f"brought back: {what}", strike=struck)
+        raise RefusedError(tr("{job} is neither put off nor struck out.", job=what))
+    return Proposal(tr("brought back: {job}", job=what), strike=struck)
 
 
 def take_back(what: str, facts: Sequence[str]) -> Proposal:
     """Strike out what doing a job wrote; ``facts`` are the ids."""
     if not facts:
-        raise RefusedError(f"{what} wrote nothing that could be taken back.")
-    return Proposal(f"took back: {what}", strike=tuple(facts))
+        raise RefusedError(tr("{job} wrote nothing that could be taken back.", job=what))
+    return Proposal(tr("took back: {job}", job=what), strike=tuple(facts))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
@@ -24,10 +23,12 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.box import Filing
 from greenroom.season.deeds_harden import outing_of
+from greenroom.season.few_words import FORMS, and_words, next_number
 from greenroom.season.packets import SeedEntry, packets_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import row_label
 from greenroom.season.state import Season
+from greenroom.speech import many, tr
 
 __all__ = [
     "SeedEntry",
@@ -42,9 +43,10 @@ __all__ = [
     "set_place",
     "set_units",
     "strike_weather",
+    "tray_name",
 ]
 
-GONE = "That packet is not in the seed box any more."
+GONE = tr("That packet is not in the seed box any more.")
 
 
 def add_packets(season: Season, entries: Iterable[SeedEntry], day: date) -> Proposal:
@@ -57,9 +59,15 @@ def add_packets(season: Season, entries: Iterable[SeedEntry], day: date) -> Prop
     found = list(entries)
     for entry in found:
         if not any(letter.isalnum() for letter in entry.name):
-            raise RefusedError("A packet needs the name of its variety, with at least one letter or digit.")
+            raise RefusedError(
+                tr("A packet needs the name of its variety, with at least one letter or digit.")
+            )
     added = [_packet(new_key(), filing.file(entry), entry, day) for entry in found]
-    name = f"added {found[0].name.strip()}" if len(found) == 1 else f"added {len(found):,} packets"
+    name = (
+        tr("added {variety}", variety=found[0].name.strip())
+        if len(found) == 1
+        else tr("added {packets}", packets=many(len(found), "packet"))
+    )
     return Proposal(name, (*filing.written, *added), strike=filing.struck)
 
 
@@ -72,7 +80,13 @@ def correct_packet(season: Season, packet: str, entry: SeedEntry) -> Proposal:
     old, variety = _packet_of(season, packet)
     used = season.seeds_used(packet)
     if entry.seeds is not None and entry.seeds < used:
-        raise RefusedError(f"{used} seeds of {variety.name} are sown; the packet held at least as many.")
+        raise RefusedError(
+            tr(
+                "{used} seeds of {variety} are sown; the packet held at least as many.",
+                used=used,
+                variety=variety.name,
+            )
+        )
     name = " ".join(entry.name.split()) or variety.name
     other = Filing(season, old.day).find(name, entry.crop)
     if other is not None and other.variety != variety.variety:
@@ -82,7 +96,7 @@ def correct_packet(season: Season, packet: str, entry: SeedEntry) -> Proposal:
     pairs: list[tuple[Fact, Fact]] = [(variety, anew), (old, new)]
     changed = [(before, after) for before, after in pairs if not _same(before, after)]
     return Proposal(
-        f"corrected {name}",
+        tr("corrected {variety}", variety=name),
         tuple(replace(after, id=new_key()) for _, after in changed),
         strike=tuple(before.id for before, _ in changed),
     )
@@ -94,9 +108,15 @@ def remove_packet(season: Season, packet: str) -> Proposal:
     used = season.seeds_used(packet)
     if used:
         raise RefusedError(
-            f"{used} seeds of this {variety.name} are sown; a packet in use stays in the seed box."
+            tr(
+                "{used} seeds of this {variety} are sown; a packet in use stays in the seed box.",
+                used=used,
+                variety=variety.name,
+            )
         )
-    return Proposal(f"struck out {variety.name}", strike=(old.id, *_forsaken(season, variety)))
+    return Proposal(
+        tr("struck out {variety}", variety=variety.name), strike=(old.id, *_forsaken(season, variety))
+    )
 
 
 def make_holder(
@@ -115,10 +135,16 @@ def make_holder(
     """Take a tray or rack into use; its name must not be in use."""
     name = " ".join(name.split()) or next_name(season, form)
     if any(one.name.casefold() == name.casefold() for one in season.holders()):
-        raise RefusedError(f"{name} is in use already; choose another name.")
+        raise RefusedError(tr("{name} is in use already; choose another name.", name=name))
     if not (1 <= rows <= LARGEST_SIDE and 1 <= columns <= LARGEST_SIDE):
         raise RefusedError(
-            f"{rows} × {columns} is not a {form}; 1 to {LARGEST_SIDE} rows and columns are allowed."
+            tr(
+                "{rows} × {columns} is not a {form}; 1 to {most} rows and columns are allowed.",
+                rows=rows,
+                columns=columns,
+                form=FORMS.get(form, form),
+                most=LARGEST_SIDE,
+            )
         )
     made = HolderMade(
         day=day,
@@ -133,7 +159,7 @@ def make_holder(
     facts: list[Fact] = [made]
     if place.strip() or mix_c is not None:
         facts.append(HolderPlaced(day=day, holder=made.holder, place=place.strip(), mix_c=mix_c))
-    return Proposal(f"took {name} into use", tuple(facts))
+    return Proposal(tr("took {holder} into use", holder=name), tuple(facts))
 
 
 def place_holder(season: Season, holder: str, place: str, mix_c: float | None, day: date) -> Proposal:
@@ -141,30 +167,41 @@ def place_holder(season: Season, holder: str, place: str, mix_c: float | None, d
     made = season.holder(holder)
     place = place.strip()
     if (place, mix_c) == (made.place, made.mix_c):
-        return Proposal(f"{made.name} stands as it did")
+        return Proposal(tr("{holder} stands as it did", holder=made.name))
     latest = max((entry.fact.day for entry in season.holder_facts(holder)), default=day)
     fact = HolderPlaced(day=max(day, latest), holder=holder, place=place, mix_c=mix_c)
-    return Proposal(f"{made.name}: {place}" if place else f"{made.name} moved", (fact,))
+    return Proposal(f"{made.name}: {place}" if place else tr("{holder} moved", holder=made.name), (fact,))
 
 
 def retire_holder(season: Season, holder: str, day: date) -> Proposal:
     """Put an emptied holder away."""
     made = season.holder(holder)
     if any(not spot.free for spot in season.spots(holder)):
-        raise RefusedError(f"{made.name} still holds seeds or seedlings; move them or mark them lost first.")
+        raise RefusedError(
+            tr(
+                "{holder} still holds seeds or seedlings; move them or mark them lost first.",
+                holder=made.name,
+            )
+        )
     if outing_of(season, holder) is not None:
-        raise RefusedError(f"{made.name} is out; bring it in first.")
-    return Proposal(f"put {made.name} away", (HolderRetired(day=max(day, made.made_on), holder=holder),))
+        raise RefusedError(tr("{holder} is out; bring it in first.", holder=made.name))
+    return Proposal(
+        tr("put {holder} away", holder=made.name), (HolderRetired(day=max(day, made.made_on), holder=holder),)
+    )
 
 
 def next_name(season: Season, form: str) -> str:
     """Return the next free name: Tray A, B, C … or Rack 1, 2, 3 …"""
     used = {one.name.casefold() for one in season.holders()}
     if form == "rack":
-        taken = [int(found[1]) for name in used if (found := re.fullmatch(r"rack (\d{1,6})", name))]
-        return f"Rack {max(taken, default=0) + 1}"
-    names = (f"Tray {row_label(number)}" for number in itertools.count())
+        return _rack_name(next_number(_rack_name, used))
+    names = (tray_name(number) for number in itertools.count())
     return next(name for name in names if name.casefold() not in used)
+
+
+def tray_name(number: int) -> str:
+    """Return the name proposed for a tray: A for 0, then B, C …"""
+    return tr("Tray {letter}", letter=row_label(number))
 
 
 def set_place(
@@ -179,18 +216,18 @@ def set_place(
     """Write where the grower is; nothing is written where nothing differs from ``before``."""
     name, zone = " ".join(name.split()), zone.strip()
     if not name:
-        raise RefusedError("The place needs a name, such as the name of your garden.")
+        raise RefusedError(tr("The place needs a name, such as the name of your garden."))
     fact = PlaceSet(
         day=_not_before(before, day), name=name, latitude=latitude, longitude=longitude, zone=zone
     )
-    return Proposal(f"set the place to {name}", () if _told(before, fact) else (fact,))
+    return Proposal(tr("set the place to {name}", name=name), () if _told(before, fact) else (fact,))
 
 
 def set_units(temperature: str, volume: str, day: date, *, before: UnitsSet | None = None) -> Proposal:
     """Choose the units the window shows; nothing is written where nothing differs from ``before``."""
     fact = UnitsSet(day=_not_before(before, day), temperature=temperature, volume=volume)
-    words = f"°{temperature.upper()} and {'fl oz' if volume == 'floz' else 'mL'}"
-    return Proposal(f"chose {words}", () if _told(before, fact) else (fact,))
+    units = (f"°{temperature.upper()}", "fl oz" if volume == "floz" else "mL")
+    return Proposal(tr("chose {units}", units=and_words(units)), () if _told(before, fact) else (fact,))
 
 
 def add_weather(
@@ -204,20 +241,24 @@ def add_weather(
     """Bring a weather record in; the very same days as in one that is ``known`` are refused."""
     for record in known:
         if record.station == station and record.days == days:
-            raise RefusedError(f"These days were brought in already, from {record.source}.")
+            raise RefusedError(tr("These days were brought in already, from {file}.", file=record.source))
     fact = WeatherRecord(
         day=_not_before(known[-1] if known else None, day), source=source, station=station, days=days
     )
-    words = "1 day" if len(days) == 1 else f"{len(days):,} days"
-    return Proposal(f"brought in {words} of weather", (fact,))
+    name = tr("brought in {days} of weather", days=many(len(days), "day"))
+    return Proposal(name, (fact,))
 
 
 def strike_weather(season: Season, record: str) -> Proposal:
     """Strike a weather record out; ``record`` is the id of the fact."""
     found = [fact for fact in season.facts(WeatherRecord) if fact.id == record]
     if not found:
-        raise RefusedError("That weather record is not in the ledger any more.")
-    return Proposal(f"struck out the weather from {found[0].source}", strike=(record,))
+        raise RefusedError(tr("That weather record is not in the ledger any more."))
+    return Proposal(tr("struck out the weather from {file}", file=found[0].source), strike=(record,))
+
+
+def _rack_name(number: object) -> str:
+    return tr("Rack {number}", number=number)
 
 
 def _packet(key: str, variety: str, entry: SeedEntry, day: date) -> Packet:
@@ -243,7 +284,11 @@ def _packet_of(season: Season, packet: str) -> tuple[Packet, Variety]:
 def _put_under(season: Season, old: Packet, was: Variety, other: Variety, entry: SeedEntry) -> Proposal:
     """Put a packet under another variety that is known; one left without packets is struck out."""
     new = _packet(old.packet, other.variety, entry, old.day)
-    return Proposal(f"put the packet under {other.name}", (new,), strike=(old.id, *_forsaken(season, was)))
+    return Proposal(
+        tr("put the packet under {variety}", variety=other.name),
+        (new,),
+        strike=(old.id, *_forsaken(season, was)),
+    )
 
 
 def _forsaken(season: Season, variety: Variety) -> tuple[str, ...]:

@@ -8,12 +8,16 @@ from typing import Any
 
 from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Note, Sown, Sprouted
 from greenroom.season.coherence import coherent
+from greenroom.season.deeds_care import in_use, refuse_beside
+from greenroom.season.few_words import and_words, spot_words
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
+from greenroom.season.losses import cause_words
 from greenroom.season.packets import packet_view, seeds_left, variety_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import Spot, SpotKey, Stage, since_filled
 from greenroom.season.state import Season
+from greenroom.speech import many, tr, trn
 
 CAUSES = (
     "did not come up",
@@ -43,15 +47,25 @@ def sow(season: Season, packet: str, keys: Sequence[SpotKey], day: date, seeds: 
     name = _packet_name(season, packet)
     for key in keys:
         if season.spot(key).up > 0:
-            raise RefusedError(f"{_at(season, key)} holds a seedling; sow into cells that hold none.")
+            raise RefusedError(
+                tr("{cell} holds a seedling; sow into cells that hold none.", cell=spot_words(season, key))
+            )
     needed, left = seeds * len(keys), seeds_left(season, packet)
     if left is not None and needed > left:
         raise RefusedError(
-            f"{name} has {_many(left, 'seed')} left and {_are(needed)} needed; "
-            f"sow fewer cells or correct the packet."
+            trn(
+                "{variety} has {left} left and {n} is needed; sow fewer cells or correct the packet.",
+                "{variety} has {left} left and {n} are needed; sow fewer cells or correct the packet.",
+                needed,
+                variety=name,
+                left=many(left, "seed"),
+            )
         )
     facts = [Sown(day=day, **_spot(key), packet=packet, seeds=seeds) for key in keys]
-    return coherent(season, Proposal(f"sowed {name} in {_where(season, keys)}", tuple(facts)))
+    return coherent(
+        season,
+        Proposal(tr("sowed {variety} in {cells}", variety=name, cells=_where(season, keys)), tuple(facts)),
+    )
 
 
 def mark_up(season: Season, keys: Sequence[SpotKey], day: date, count: int = 1) -> Proposal:
@@ -70,11 +84,15 @@ def mark_up(season: Season, keys: Sequence[SpotKey], day: date, count: int = 1) 
         first = min(_sowing_days(season, key))
         if day < first:
             raise RefusedError(
-                f"{_at(season, key)} was sown on {day_words(first)}; "
-                f"it cannot have been up on {day_words(day)}."
+                tr(
+                    "{cell} was sown on {sown}; it cannot have been up on {day}.",
+                    cell=spot_words(season, key),
+                    sown=day_words(first),
+                    day=day_words(day),
+                )
             )
     facts = [Sprouted(day=day, **_spot(key), count=count) for key in waiting]
-    return coherent(season, Proposal(f"marked {_where(season, waiting)} up", tuple(facts)))
+    return coherent(season, Proposal(tr("marked {cells} up", cells=_where(season, waiting)), tuple(facts)))
 
 
 def take_back_up(season: Season, keys: Sequence[SpotKey]) -> Proposal:
@@ -83,8 +101,8 @@ def take_back_up(season: Season, keys: Sequence[SpotKey]) -> Proposal:
     marked = [key for key in keys if season.spot(key).up > 0 and season.spot(key).sprouted > 0]
     struck = [mark for key in marked if (mark := latest_mark(season, key, Sprouted)) is not None]
     if not struck:
-        raise RefusedError(f"{_where(season, keys)}: there is no sprout mark to take back.")
-    proposal = Proposal(f"took back up in {_where(season, marked)}", strike=tuple(struck))
+        raise RefusedError(tr("{cells}: there is no sprout mark to take back.", cells=_where(season, keys)))
+    proposal = Proposal(tr("took back up in {cells}", cells=_where(season, marked)), strike=tuple(struck))
     return coherent(season, proposal, marked)
 
 
@@ -95,7 +113,13 @@ def click(season: Season, key: SpotKey, day: date) -> Proposal:
         return mark_up(season, [key], day)
     if spot.up > 0 and spot.sprouted > 0:
         return take_back_up(season, [key])
-    raise RefusedError(f"{_at(season, key)} is {describe_stage(spot)}; there is nothing to mark up.")
+    raise RefusedError(
+        tr(
+            "{cell} is {stage}; there is nothing to mark up.",
+            cell=spot_words(season, key),
+            stage=describe_stage(spot),
+        )
+    )
 
 
 def set_leaves(season: Season, keys: Sequence[SpotKey], day: date, leaves: int) -> Proposal:
@@ -104,11 +128,14 @@ def set_leaves(season: Season, keys: Sequence[SpotKey], day: date, leaves: int) 
     living = [key for key in keys if season.spot(key).up > 0]
     if not living:
         raise RefusedError(
-            f"{_where(season, keys)}: no seedling stands there; leaves are counted on seedlings."
+            tr(
+                "{cells}: no seedling stands there; leaves are counted on seedlings.",
+                cells=_where(season, keys),
+            )
         )
     _refuse_before_up(season, living, day)
     facts = [LeafStage(day=day, **_spot(key), leaves=leaves) for key in living]
-    words = "seed leaves only" if leaves == 0 else _many(leaves, "true leaf", "true leaves")
+    words = tr("seed leaves only") if leaves == 0 else trn("{n} true leaf", "{n} true leaves", leaves)
     return Proposal(f"{_where(season, living)}: {words}", tuple(facts))
 
 
@@ -120,12 +147,14 @@ def mark_lost(season: Season, keys: Sequence[SpotKey], day: date, cause: str = "
     keys = _chosen(season, keys)
     held = [key for key in keys if not season.spot(key).free]
     if not held:
-        raise RefusedError(f"{_where(season, keys)}: nothing stands or waits there that could be lost.")
+        raise RefusedError(
+            tr("{cells}: nothing stands or waits there that could be lost.", cells=_where(season, keys))
+        )
     facts: list[Fact] = []
     for key in held:
         spot = season.spot(key)
         facts.append(Lost(day=day, **_spot(key), cause=cause, count=spot.up or spot.waiting))
-    return coherent(season, Proposal(f"marked {_where(season, held)} lost", tuple(facts)))
+    return coherent(season, Proposal(tr("marked {cells} lost", cells=_where(season, held)), tuple(facts)))
 
 
 def move(season: Season, sources: Sequence[SpotKey], target: SpotKey, day: date) -> Proposal:
@@ -142,23 +171,39 @@ def move(season: Season, sources: Sequence[SpotKey], target: SpotKey, day: date)
     sources = _chosen(season, sources)
     hands = in_hand(season, sources)
     if not hands:
-        raise RefusedError(f"{_where(season, sources)}: no seedling stands there to be moved.")
+        raise RefusedError(
+            tr("{cells}: no seedling stands there to be moved.", cells=_where(season, sources))
+        )
     _refuse_before_up(season, hands, day)
     _refuse_unusable(season, [target], day)
     places = landing(season, len(hands), target, leaving=frozenset(sources))
     if target not in places:
-        raise RefusedError(f"{_at(season, target)} is taken; drop on an empty one.")
+        raise RefusedError(tr("{spot} is taken; drop on an empty one.", spot=spot_words(season, target)))
     name = season.holder(target.holder).name
     if len(places) < len(hands):
         raise RefusedError(
-            f"{name} has room for {len(places)} from {target.label} on and {_are(len(hands))} in hand; "
-            f"drop them further up or take fewer."
+            trn(
+                "{holder} has room for {places} from {spot} on and {n} is in hand; drop them further up or "
+                "take fewer.",
+                "{holder} has room for {places} from {spot} on and {n} are in hand; drop them further up or "
+                "take fewer.",
+                len(hands),
+                holder=name,
+                places=len(places),
+                spot=target.label,
+            )
         )
     facts = [
         Moved(day=day, **_spot(source), to_holder=place.holder, to_row=place.row, to_column=place.column)
         for source, place in zip(hands, places, strict=True)
     ]
-    return coherent(season, Proposal(f"moved {_many(len(hands), 'seedling')} to {name}", tuple(facts)))
+    return coherent(
+        season,
+        Proposal(
+            tr("moved {seedlings} to {holder}", seedlings=many(len(hands), "seedling"), holder=name),
+            tuple(facts),
+        ),
+    )
 
 
 def in_hand(season: Season, sources: Iterable[SpotKey]) -> list[SpotKey]:
@@ -181,9 +226,9 @@ def landing(
 def note(key: SpotKey, text: str, day: date) -> Proposal:
     """Keep words about a spot."""
     if not text.strip():
-        raise RefusedError("The note has no words; write some first.")
+        raise RefusedError(tr("The note has no words; write some first."))
     fact = Note(day=day, **_spot(key), text=text.strip())
-    return Proposal(f"note on {key.label}", (fact,))
+    return Proposal(tr("note on {spot}", spot=key.label), (fact,))
 
 
 def latest_mark(season: Season, key: SpotKey, cls: type[Fact]) -> str | None:
@@ -195,12 +240,12 @@ def latest_mark(season: Season, key: SpotKey, cls: type[Fact]) -> str | None:
 def describe_stage(spot: Spot) -> str:
     """Return the words for what a spot shows."""
     words = {
-        Stage.BARE: "bare",
-        Stage.SOWN: "sown, nothing up yet",
-        Stage.UP: "up",
-        Stage.LEAVES: f"up with {spot.leaves} true leaves",
-        Stage.LOST: f"lost ({spot.cause})" if spot.cause else "lost",
-        Stage.MOVED: "moved on",
+        Stage.BARE: tr("bare", sense="of a cell"),
+        Stage.SOWN: tr("sown, nothing up yet"),
+        Stage.UP: tr("up", sense="of a cell"),
+        Stage.LEAVES: trn("up with {n} true leaf", "up with {n} true leaves", spot.leaves),
+        Stage.LOST: tr("lost ({cause})", cause=cause_words(spot.cause)) if spot.cause else tr("lost"),
+        Stage.MOVED: tr("moved on"),
     }
     return words[spot.stage]
 
@@ -213,7 +258,7 @@ def _spot(key: SpotKey) -> dict[str, Any]:
 def _chosen(season: Season, keys: Sequence[SpotKey]) -> list[SpotKey]:
     """Return the spots, each once; refused if there are none or their holder is gone."""
     if not keys:
-        raise RefusedError("No cell is chosen; choose one or more first.")
+        raise RefusedError(tr("No cell is chosen; choose one or more first."))
     for holder in {key.holder for key in keys}:
         _holder(season, holder)
     return list(dict.fromkeys(keys))
@@ -223,12 +268,12 @@ def _holder(season: Season, key: str) -> Holder:
     try:
         return season.holder(key)
     except KeyError as error:
-        raise RefusedError("That tray or rack is not there any more; choose another.") from error
+        raise RefusedError(tr("That tray or rack is not there any more; choose another.")) from error
 
 
 def _packet_name(season: Season, packet: str) -> str:
     if packet_view(season, packet) is None:
-        raise RefusedError("That packet is not in the seed box any more; choose another.")
+        raise RefusedError(tr("That packet is not in the seed box any more; choose another."))
     return variety_name(season, packet)
 
 
@@ -238,40 +283,32 @@ def _sowing_days(season: Season, key: SpotKey) -> list[date]:
     return [entry.fact.day for entry in present if isinstance(entry.fact, Sown)]
 
 
-def _at(season: Season, key: SpotKey) -> str:
-    return f"{key.label} of {season.holder(key.holder).name}"
-
-
 def _where(season: Season, keys: Sequence[SpotKey]) -> str:
     if len(keys) == 1:
-        return _at(season, keys[0])
+        return spot_words(season, keys[0])
     names = dict.fromkeys(season.holder(key.holder).name for key in keys)
-    return f"{len(keys)} cells of {' and '.join(names)}"
+    return tr("{cells} of {holders}", cells=many(len(keys), "cell"), holders=and_words(names))
 
 
 def _nothing_waits(season: Season, keys: Sequence[SpotKey], count: int) -> str:
     most = max(season.spot(key).waiting for key in keys)
     if most:
-        return (
-            f"{_where(season, keys)}: {_many(most, 'seed')} still waits there; {count} cannot have come up."
+        return tr(
+            "{cells}: {seeds} still waits there; {count} cannot have come up.",
+            cells=_where(season, keys),
+            seeds=many(most, "seed"),
+            count=count,
         )
-    return f"{_where(season, keys)}: no sown seed waits there; sow first, then mark it up."
+    return tr("{cells}: no sown seed waits there; sow first, then mark it up.", cells=_where(season, keys))
 
 
 def _refuse_unusable(season: Season, keys: Sequence[SpotKey], day: date) -> None:
     """Refuse what goes into a holder before it was in use, after it was put away, or beside it."""
     for holder in dict.fromkeys(key.holder for key in keys):
-        made = _holder(season, holder)
-        if made.retired:
-            raise RefusedError(f"{made.name} was put away; choose one that is in use.")
-        if day < made.made_on:
-            raise RefusedError(
-                f"{made.name} is in use since {day_words(made.made_on)}; choose that day or a later one."
-            )
+        _holder(season, holder)
+        in_use(season, holder, day)
     for key in keys:
-        made = season.holder(key.holder)
-        if not (0 <= key.row < made.rows and 0 <= key.column < made.columns):
-            raise RefusedError(f"{made.name} has no {key.label}; it has {made.rows} × {made.columns} spots.")
+        refuse_beside(season.holder(key.holder), key)
 
 
 def _refuse_before_up(season: Season, keys: Sequence[SpotKey], day: date) -> None:
@@ -279,15 +316,11 @@ def _refuse_before_up(season: Season, keys: Sequence[SpotKey], day: date) -> Non
         spot = season.spot(key)
         here_since = max((one for one in (spot.first_up, spot.arrived) if one is not None), default=None)
         if here_since is not None and day < here_since:
-            came = "was moved there" if here_since == spot.arrived else "came up"
+            at, since = spot_words(season, key), day_words(here_since)
+            if here_since == spot.arrived:
+                raise RefusedError(
+                    tr("{spot} was moved there on {day}; choose that day or a later one.", spot=at, day=since)
+                )
             raise RefusedError(
-                f"{_at(season, key)} {came} on {day_words(here_since)}; choose that day or a later one."
+                tr("{spot} came up on {day}; choose that day or a later one.", spot=at, day=since)
             )
-
-
-def _many(number: int, what: str, several: str = "") -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {several or what + 's'}"
-
-
-def _are(number: int) -> str:
-    return f"{number} is" if number == 1 else f"{number} are"

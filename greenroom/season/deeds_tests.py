@@ -11,7 +11,7 @@ from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 MOST_SEEDS = 1000
 COLDEST_C, WARMEST_C = 0.0, 45.0
@@ -21,20 +21,34 @@ def begin_test(season: Season, packet: str, seeds: int, day: date, warmth_c: flo
     """Set seeds of a packet to germinate, to learn what share of it does."""
     view = packet_view(season, packet)
     if view is None:
-        raise RefusedError("That packet is not in the seed box any more.")
+        raise RefusedError(tr("That packet is not in the seed box any more."))
     if not 1 <= seeds <= MOST_SEEDS:
-        raise RefusedError(f"A test of {seeds:,} seeds is refused; 1 to {MOST_SEEDS:,} are allowed.")
+        raise RefusedError(
+            tr(
+                "A test of {seeds:,} seeds is refused; 1 to {most:,} are allowed.",
+                seeds=seeds,
+                most=MOST_SEEDS,
+            )
+        )
     if view.left is not None and seeds > view.left:
         raise RefusedError(
-            f"{view.name} has {many(view.left, 'seed')} left and {seeds} are to be tested; take fewer or "
-            "correct the packet."
+            tr(
+                "{variety} has {left} left and {seeds} are to be tested; take fewer or correct the packet.",
+                variety=view.name,
+                left=many(view.left, "seed"),
+                seeds=seeds,
+            )
         )
     if warmth_c is not None and not COLDEST_C <= warmth_c <= WARMEST_C:
         place = place_of(season)
         low, asked, high = (temperature_words(one, place) for one in (COLDEST_C, warmth_c, WARMEST_C))
-        raise RefusedError(f"A test at {asked} is refused; {low} to {high} is allowed.")
+        raise RefusedError(
+            tr("A test at {asked} is refused; {low} to {high} is allowed.", asked=asked, low=low, high=high)
+        )
     fact = GerminationTest(day=day, test=new_key(), packet=packet, seeds=seeds, warmth_c=warmth_c)
-    return Proposal(f"set {many(seeds, 'seed')} of {view.name} to germinate", (fact,))
+    return Proposal(
+        tr("set {seeds} of {variety} to germinate", seeds=many(seeds, "seed"), variety=view.name), (fact,)
+    )
 
 
 def count_test(season: Season, test: str, day: date, count: int) -> Proposal:
@@ -43,16 +57,30 @@ def count_test(season: Season, test: str, day: date, count: int) -> Proposal:
     name = variety_name(season, found.packet)
     if day < found.begun:
         raise RefusedError(
-            f"The test of {name} began on {day_words(found.begun)}; choose that day or a later one."
+            tr(
+                "The test of {variety} began on {day}; choose that day or a later one.",
+                variety=name,
+                day=day_words(found.begun),
+            )
         )
     left = found.seeds - found.germinated
     if count < 0 or count > left:
         raise RefusedError(
-            f"{count} more germinated is refused: of {many(found.seeds, 'seed')} of {name} {left} are left, "
-            f"so 0 to {left} is allowed."
+            tr(
+                "{count} more germinated is refused: of {seeds} of {variety} {left} are left, so 0 to "
+                "{left} is allowed.",
+                count=count,
+                seeds=many(found.seeds, "seed"),
+                variety=name,
+                left=left,
+            )
         )
     fact = GerminationCount(day=day, test=test, count=count)
-    words = f"counted {count} germinated of {name}" if count else f"looked at the test of {name}"
+    words = (
+        tr("counted {count} germinated of {variety}", count=count, variety=name)
+        if count
+        else tr("looked at the test of {variety}", variety=name)
+    )
     return Proposal(words, (fact,))
 
 
@@ -62,16 +90,34 @@ def count_day(season: Season, test: str, day: date, count: int) -> Proposal:
     old = _counts_of(season, test, day)
     before = sum(fact.count for fact in old)
     if old and before == count:
-        return Proposal(f"{count} germinated of {variety_name(season, found.packet)}, as before")
+        return Proposal(
+            tr(
+                "{count} germinated of {variety}, as before",
+                count=count,
+                variety=variety_name(season, found.packet),
+            )
+        )
     left = found.seeds - sum(fact.count for fact in _counts_of(season, test)) + before
     if old and not 0 <= count <= left:
         raise RefusedError(
-            f"{count} germinated on {day_words(day)} is refused: of {many(found.seeds, 'seed')} of "
-            f"{variety_name(season, found.packet)} {left} are left for that day, so 0 to {left} is allowed."
+            tr(
+                "{count} germinated on {day} is refused: of {seeds} of {variety} {left} are "
+                "left for that day, so 0 to {left} is allowed.",
+                count=count,
+                day=day_words(day),
+                seeds=many(found.seeds, "seed"),
+                variety=variety_name(season, found.packet),
+                left=left,
+            )
         )
     if not old:
         return count_test(season, test, day, count)
-    words = f"counted {count} germinated of {variety_name(season, found.packet)} on {day_words(day)}"
+    words = tr(
+        "counted {count} germinated of {variety} on {day}",
+        count=count,
+        variety=variety_name(season, found.packet),
+        day=day_words(day),
+    )
     fact = GerminationCount(day=day, test=test, count=count)
     return Proposal(words, (fact,), strike=tuple(one.id for one in old))
 
@@ -81,7 +127,8 @@ def clear_day(season: Season, test: str, day: date) -> Proposal:
     name = variety_name(season, _test(season, test).packet)
     old = _counts_of(season, test, day)
     return Proposal(
-        f"struck out the count of {name} on {day_words(day)}", strike=tuple(one.id for one in old)
+        tr("struck out the count of {variety} on {day}", variety=name, day=day_words(day)),
+        strike=tuple(one.id for one in old),
     )
 
 
@@ -89,8 +136,11 @@ def strike_count(season: Season, test: str, count: str) -> Proposal:
     """Strike one count of a test out; ``count`` is the id of the fact."""
     found = _test(season, test)
     if not any(fact.id == count and fact.test == test for fact in season.facts(GerminationCount)):
-        raise RefusedError("That count is not in the ledger any more.")
-    return Proposal(f"struck out a count of {variety_name(season, found.packet)}", strike=(count,))
+        raise RefusedError(tr("That count is not in the ledger any more."))
+    return Proposal(
+        tr("struck out a count of {variety}", variety=variety_name(season, found.packet)),
+        strike=(count,),
+    )
 
 
 def strike_test(season: Season, test: str) -> Proposal:
@@ -98,13 +148,16 @@ def strike_test(season: Season, test: str) -> Proposal:
     found = _test(season, test)
     begun = [fact.id for fact in season.facts(GerminationTest) if fact.test == test]
     counts = [fact.id for fact in season.facts(GerminationCount) if fact.test == test]
-    return Proposal(f"struck out a test of {variety_name(season, found.packet)}", strike=(*begun, *counts))
+    return Proposal(
+        tr("struck out a test of {variety}", variety=variety_name(season, found.packet)),
+        strike=(*begun, *counts),
+    )
 
 
 def _test(season: Season, key: str) -> HomeTest:
     found = home_test(season, key)
     if found is None:
-        raise RefusedError("That germination test is not in the ledger any more.")
+        raise RefusedError(tr("That germination test is not in the ledger any more."))
     return found
 
 
