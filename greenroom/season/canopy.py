@@ -10,6 +10,7 @@ from statistics import median
 from greenroom.ledger.facts import CanopySeen, CellCover
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,11 @@ def middle_cover(cells: Iterable[CellCover]) -> tuple[float, int]:
 def cover_words(share: float) -> str:
     """Return a leaf cover as it is read: "25 %", "1.2 %"."""
     percent = share * 100
-    return f"{percent:.0f} %" if percent == 0 or percent >= 10 else f"{percent:.1f} %"
+    return (
+        tr("{percent:.0f} %", percent=percent)
+        if percent == 0 or percent >= 10
+        else tr("{percent:.1f} %", percent=percent)
+    )
 
 
 def _day(fact: CanopySeen) -> CanopyDay:

@@ -13,7 +13,7 @@ from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story_deeds import About, PictureFile, keep_pictures
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,12 @@ def keep_reading(
     for cell in cells:
         if not (0 <= cell.row < made.rows and 0 <= cell.column < made.columns):
             raise RefusedError(
-                f"{made.name} has {made.rows} × {made.columns} cells; the photo was read for another tray."
+                tr(
+                    "{tray} has {rows} × {columns} cells; the photo was read for another tray.",
+                    tray=made.name,
+                    rows=made.rows,
+                    columns=made.columns,
+                )
             )
     new = sort_out(season, green).new
     facts: list[Fact] = list(mark_up(season, new, day).record) if new else []
@@ -73,5 +78,9 @@ def keep_reading(
     facts.append(
         CanopySeen(day=day, holder=holder, picture=key, threshold=threshold, cells=tuple(sorted(cells)))
     )
-    what = f"marked {many(len(new), 'cell')} of {made.name} up" if new else f"leaf cover of {made.name}"
-    return Proposal(f"{what}, from a photo", tuple(facts))
+    name = (
+        tr("marked {cells} of {tray} up, from a photo", cells=many(len(new), "cell"), tray=made.name)
+        if new
+        else tr("leaf cover of {tray}, from a photo", tray=made.name)
+    )
+    return Proposal(name, tuple(facts))

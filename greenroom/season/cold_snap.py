@@ -19,7 +19,7 @@ from greenroom.season.ramp_rules import RampRules, careful, crops_in, rules_of
 from greenroom.season.state import Season
 from greenroom.season.tonight import MARGIN_C, falls_through, night_of
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 ONE_DAY = timedelta(days=1)
 WEATHER = (Forecast, WeatherRecord, PlaceSet)
@@ -33,13 +33,20 @@ AFTERNOON = timedelta(hours=6)
 MORNING = timedelta(hours=10)
 
 SOURCES = (
-    "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato "
-    "leaves below 41 °F.",
-    "University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights of 50 °F or more.",
-    "National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.",
-    "Javanmardi and others 2013: peppers bear three days at 5 °C and tomatoes four; longer delays flower "
-    "and set.",
-    "Covers and mulch: common practice, no source; a light cover holds 1 to 3 °C (growers' pages).",
+    tr(
+        "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed "
+        "below 50 °F, tomato leaves below 41 °F."
+    ),
+    tr(
+        "University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights "
+        "of 50 °F or more."
+    ),
+    tr("National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights."),
+    tr(
+        "Javanmardi and others 2013: peppers bear three days at 5 °C and tomatoes four; "
+        "longer delays flower and set."
+    ),
+    tr("Covers and mulch: common practice, no source; a light cover holds 1 to 3 °C (growers' pages)."),
 )
 
 
@@ -52,19 +59,27 @@ class Level(IntEnum):
     FROST = 3
 
 
+HOW_COLD: Mapping[Level, str] = {
+    Level.COOL: tr("Cool", sense="nights ahead"),
+    Level.CHILL: tr("Cold", sense="nights ahead"),
+    Level.FROST: tr("Frost", sense="nights ahead"),
+}
 TO_DO: Mapping[Level, tuple[str, ...]] = {
     Level.NONE: (),
-    Level.COOL: ("Carry pots and racks in for the night.", "A light cover is enough for what must stay."),
+    Level.COOL: (
+        tr("Carry pots and racks in for the night."),
+        tr("A light cover is enough for what must stay."),
+    ),
     Level.CHILL: (
-        "Carry in whatever can be carried.",
-        "Cover the rest to the ground before the sun sets, clear of the leaves.",
-        "Uncover in the morning once it is warm again.",
+        tr("Carry in whatever can be carried."),
+        tr("Cover the rest to the ground before the sun sets, clear of the leaves."),
+        tr("Uncover in the morning once it is warm again."),
     ),
     Level.FROST: (
-        "Carry in whatever can be carried.",
-        "Draw mulch up about the stems; moist soil under it holds warmth.",
-        "Cover the rest to the ground before the sun sets, two layers, clear of the leaves.",
-        "Uncover in the morning once it is warm again.",
+        tr("Carry in whatever can be carried."),
+        tr("Draw mulch up about the stems; moist soil under it holds warmth."),
+        tr("Cover the rest to the ground before the sun sets, two layers, clear of the leaves."),
+        tr("Uncover in the morning once it is warm again."),
     ),
 }
 """What to do, in order: common practice, no source."""
@@ -120,27 +135,43 @@ def cold_night(season: Season, crops: Iterable[str | None], day: date) -> ColdNi
 
 def snap_words(snap: ColdSnap, place: Place) -> str:
     """Return a snap in a sentence."""
-    words = {Level.FROST: "Frost", Level.CHILL: "Cold"}.get(snap.level, "Cool")
-    when = f"on the night of {day_words(snap.nights[0].day)}"
+    cold = HOW_COLD.get(snap.level, HOW_COLD[Level.COOL])
+    low = temperature_words(snap.low_c, place)
+    when = tr("on the night of {day}", day=day_words(snap.nights[0].day))
     if len(snap.nights) > 1:
-        when = f"for {many(len(snap.nights), 'night')} from {day_words(snap.nights[0].day)}"
+        when = tr(
+            "for {nights} from {day}",
+            nights=many(len(snap.nights), "night"),
+            day=day_words(snap.nights[0].day),
+        )
     until = place.local(snap.until)
-    end = "" if snap.open_end else f", until {time_words(snap.until, place)} on {day_words(until.date())}"
-    return f"{words} {when}, down to {temperature_words(snap.low_c, place)}{end}."
+    if snap.open_end:
+        return tr("{cold} {when}, down to {low}.", cold=cold, when=when, low=low)
+    return tr(
+        "{cold} {when}, down to {low}, until {time} on {day}.",
+        cold=cold,
+        when=when,
+        low=low,
+        time=time_words(snap.until, place),
+        day=day_words(until.date()),
+    )
 
 
 def snap_why(snap: ColdSnap, place: Place) -> Why:
     """Return why a snap is a warning, and where its limits come from."""
     inputs = [
-        (f"night of {day_words(night.day)}", temperature_words(night.low_c, place)) for night in snap.nights
+        (tr("night of {day}", day=day_words(night.day)), temperature_words(night.low_c, place))
+        for night in snap.nights
     ]
-    inputs.append(("floor of the tenderest", temperature_words(snap.rules.night_floor_c, place)))
+    inputs.append((tr("floor of the tenderest"), temperature_words(snap.rules.night_floor_c, place)))
     frost, act = snap.rules.frost_c + MARGIN_C, ACT_C
-    rule = (
-        f"Cool: below the floor of their nights. Cold: below {temperature_words(act, place)} for plants that "
-        f"chill above it. Frost: {temperature_words(frost, place)} or less, two degrees above where frost "
-        "kills them, for leaves grow colder than the air. Covers go on before the sun sets and come off in "
-        "the morning."
+    rule = tr(
+        "Cool: below the floor of their nights. Cold: below {cold_limit} for plants that "
+        "chill above it. Frost: {frost_limit} or less, two degrees above where frost kills "
+        "them, for leaves grow colder than the air. Covers go on before the sun sets and "
+        "come off in the morning.",
+        cold_limit=temperature_words(act, place),
+        frost_limit=temperature_words(frost, place),
     )
     return Why(snap_words(snap, place), rule, tuple(inputs), SOURCES)
 

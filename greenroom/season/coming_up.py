@@ -11,11 +11,11 @@ from greenroom.season.packets import PacketView, packet_view
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
-GELMAN = (
-    "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.5 (a normal mean with a normal "
-    "prior; from memory)."
+GELMAN = tr(
+    "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.5 (a normal mean "
+    "with a normal prior; from memory)."
 )
 
 
@@ -73,33 +73,50 @@ def coming_up_why(season: Season, found: ComingUp, say_c: SayC = in_celsius) -> 
     view = packet_view(season, found.packet)
     guide, factor = found.guide, found.factor
     own = (
-        "none half up yet"
+        tr("none half up yet")
         if found.own is None
-        else f"day {found.own:.1f}, of {many(factor.seeds, 'seedling')}"
+        else tr("day {day:.1f}, of {seedlings}", day=found.own, seedlings=many(factor.seeds, "seedling"))
     )
     told = (
-        ("crop", crop_words(season.guide, view.crop if view else None)),
-        ("warmth of the mix", f"{say_c(found.mix_c)}, {warmth_words(found)}"),
-        ("by the guide", f"day {guide.days:.1f} ({guide.early:.0f} to {guide.late:.0f})"),
-        ("this lot's own", own),
+        (tr("crop"), crop_words(season.guide, view.crop if view else None)),
+        (tr("warmth of the mix"), f"{say_c(found.mix_c)}, {warmth_words(found)}"),
         (
-            "own sowings put on the guide's days",
-            f"× {factor.figure:.2f} ({factor.low:.2f} to {factor.high:.2f})",
+            tr("by the guide"),
+            tr(
+                "day {day:.1f} ({early:.0f} to {late:.0f})",
+                day=guide.days,
+                early=guide.early,
+                late=guide.late,
+            ),
+        ),
+        (tr("this lot's own"), own),
+        (
+            tr("own sowings put on the guide's days"),
+            tr(
+                "× {factor:.2f} ({low:.2f} to {high:.2f})",
+                factor=factor.figure,
+                low=factor.low,
+                high=factor.high,
+            ),
         ),
     )
-    rule = (
-        f"{guide.rule} Each lot's own days are told as a factor on the guide's, so that sowings of different "
-        "warmth speak of the same thing. The factor starts at 1, as unsure as lots differ, and is moved "
-        "towards what this lot showed, and half as readily towards other lots of its variety, the further "
-        "the more seedlings bear it out. The range holds nine tenths."
+    rule = tr(
+        "{rule} Each lot's own days are told as a factor on the guide's, so that sowings of "
+        "different warmth speak of the same thing. The factor starts at 1, as unsure as lots "
+        "differ, and is moved towards what this lot showed, and half as readily towards "
+        "other lots of its variety, the further the more seedlings bear it out. The range "
+        "holds nine tenths.",
+        rule=guide.rule,
     )
-    figure = f"half up on day {found.days:.0f} ({found.low:.0f} to {found.high:.0f})"
+    figure = tr(
+        "half up on day {day:.0f} ({low:.0f} to {high:.0f})", day=found.days, low=found.low, high=found.high
+    )
     return Why(figure, rule, told, (*guide.sources, GELMAN))
 
 
 def warmth_words(found: ComingUp) -> str:
     """Return where the warmth comes from."""
-    return "as it was last sown" if found.sown_so else "the best of its crop by the guide"
+    return tr("as it was last sown") if found.sown_so else tr("the best of its crop by the guide")
 
 
 def _last_warmth(season: Season, packet: str) -> float | None:

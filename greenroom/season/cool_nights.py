@@ -14,7 +14,7 @@ from greenroom.season.place import Place
 from greenroom.season.ramp_rules import crops_in
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 AIM_C = (16.0, 18.0)
 """The night aimed at: the middle and the top of what FAO gives as the best nights of peppers, 15 to 18 °C."""
@@ -27,12 +27,16 @@ MOST_A_WEEK = 3
 ONE_DAY = timedelta(days=1)
 
 SOURCES = (
-    "Deli, J. and Tiessen, H. 1969 (authors and year from memory; abstract read): 'California Wonder' kept "
-    "at nights of 12 °C rather than 18 °C for 25 days from the third leaf on made more flowers and branches "
-    "and opened the first flower later.",
-    "Food and Agriculture Organization of the United Nations, crop information on pepper: nights of 15 to "
-    "18 °C.",
-    "Javanmardi and others 2013: more than three days at 5 °C delay the first flower and cut the set.",
+    tr(
+        "Deli, J. and Tiessen, H. 1969 (authors and year from memory; abstract read): "
+        "'California Wonder' kept at nights of 12 °C rather than 18 °C for 25 days from the "
+        "third leaf on made more flowers and branches and opened the first flower later."
+    ),
+    tr(
+        "Food and Agriculture Organization of the United Nations, crop information on "
+        "pepper: nights of 15 to 18 °C."
+    ),
+    tr("Javanmardi and others 2013: more than three days at 5 °C delay the first flower and cut the set."),
 )
 
 
@@ -86,30 +90,32 @@ def cool_words(plan: CoolPlan, place: Place) -> str:
     """Return the plan in a sentence."""
     aim = aim_words(place)
     if plan.first is None:
-        return "Cool nights are for peppers, from the third true leaf on."
-    done = f"{many(plan.counted, 'cool night')} so far"
+        return tr("Cool nights are for peppers, from the third true leaf on.")
+    nights = many(plan.counted, "cool night")
     if plan.due is None:
-        return f"{done}; hardening takes over."
-    return f"{done}; the next on {day_words(plan.due)}, {aim}."
+        return tr("{nights} so far; hardening takes over.", nights=nights)
+    return tr("{nights} so far; the next on {day}, {aim}.", nights=nights, day=day_words(plan.due), aim=aim)
 
 
 def cool_why(plan: CoolPlan, place: Place) -> Why:
     """Return why cool nights, how many, and how cool."""
     inputs = [
-        ("cool nights given", str(plan.counted)),
-        ("aimed at", aim_words(place)),
-        ("a week", many(plan.a_week, "night")),
+        (tr("cool nights given"), str(plan.counted)),
+        (tr("aimed at"), aim_words(place)),
+        (tr("a week"), many(plan.a_week, "night")),
     ]
     inputs += [
-        (f"night to {day_words(night.day)}", temperature_words(night.low_c, place))
+        (tr("night to {day}", day=day_words(night.day)), temperature_words(night.low_c, place))
         for night in plan.given[-5:]
     ]
     coldest = temperature_words(COLDEST_C, place)
-    rule = (
-        "From the third true leaf to the day hardening begins, evenly over the week; days stay warm. The "
-        f"trial held its nights at {coldest} for 25 nights running, against 18 °C. Once or twice a week, and "
-        "no cooler than a room with the heating off, is this program's own rule: gentler than the trial, and "
-        f"nobody has shown that it is enough. A night below {coldest} is written down and not counted."
+    rule = tr(
+        "From the third true leaf to the day hardening begins, evenly over the week; days "
+        "stay warm. The trial held its nights at {coldest} for 25 nights running, against 18 "
+        "°C. Once or twice a week, and no cooler than a room with the heating off, is this "
+        "program's own rule: gentler than the trial, and nobody has shown that it is enough. "
+        "A night below {coldest} is written down and not counted.",
+        coldest=coldest,
     )
     return Why(cool_words(plan, place), rule, tuple(inputs), SOURCES)
 
@@ -117,7 +123,7 @@ def cool_why(plan: CoolPlan, place: Place) -> Why:
 def aim_words(place: Place) -> str:
     """Return the night aimed at: 16 to 18 °C."""
     low, high = (temperature_words(celsius, place) for celsius in AIM_C)
-    return f"{low.split()[0]} to {high}"
+    return tr("{low} to {high}", low=low.split()[0], high=high)
 
 
 def _peppers(season: Season, holder: str) -> bool:

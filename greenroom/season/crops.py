@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from greenroom.guide import Cited, Crop, Guide, Reading, Status
+from greenroom.speech import tr, within
 
 TAKEN_FOR = "capsicum-annuum"
 """What a variety is taken for while nobody has said what it is; the reasons say so wherever it counts."""
@@ -56,10 +57,14 @@ def crop_words(guide: Guide, key: str | None) -> str:
     """Return a variety's crop in words, saying so where it is only taken for one."""
     crop = crop_of(guide, key)
     if crop is None:
-        return f"{key}, which is not in the guide"
+        return tr("{crop}, which is not in the guide", crop=key)
     if key is None:
-        return f"not given; taken for {crop.name.lower()}"
-    return f"a pepper of no kind given; taken for {crop.name.lower()}" if key == PEPPER else crop.name
+        return tr("not given; taken for {crop}", crop=within(crop.name))
+    return (
+        tr("a pepper of no kind given; taken for {crop}", crop=within(crop.name))
+        if key == PEPPER
+        else crop.name
+    )
 
 
 def pace_of(guide: Guide, key: str | None, mix_c: float | None) -> Pace | None:
@@ -124,16 +129,22 @@ def days_at(readings: Sequence[Reading], celsius: float) -> float | None:
 
 def cite(value: Cited[Any]) -> str:
     """Return the source of a value, saying so where it is only recalled."""
-    return f"{value.source}, from memory" if value.status is Status.MEMORY else str(value.source)
+    return (
+        tr("{source}, from memory", source=value.source)
+        if value.status is Status.MEMORY
+        else str(value.source)
+    )
 
 
 def _by_table(crop: Crop, table: Ladder, mix_c: float) -> Pace | None:
     days = days_at(table.value, mix_c)
     if days is None:
         return None
-    rule = (
-        f"The table for {crop.name.lower()} is read between its lines by the rate, one over the days. It "
-        "stands for one tested lot sown 13 mm deep, so it is good to about a third either way."
+    rule = tr(
+        "The table for {crop} is read between its lines by the rate, one over the days. It "
+        "stands for one tested lot sown 13 mm deep, so it is good to about a third either "
+        "way.",
+        crop=within(crop.name),
     )
     return Pace(days, days * EARLY, days * LATE, True, rule, (cite(table),))
 
@@ -147,12 +158,20 @@ def _by_span(guide: Guide, crop: Crop, mix_c: float) -> Pace | None:
     if slower is None:
         return None
     low, high = span.value.low * slower, span.value.high * slower
-    rule = f"The guide gives {span.value.low:g} to {span.value.high:g} days in good warmth"
+    rule = tr(
+        "The guide gives {low:g} to {high:g} days in good warmth.", low=span.value.low, high=span.value.high
+    )
     if kin is None or kin.days_to_emerge is None:
-        return Pace(sqrt(low * high), low, high, False, f"{rule}.", (cite(span),))
+        return Pace(sqrt(low * high), low, high, False, rule, (cite(span),))
     if slower > 1.0:
-        rule += f"; in this mix it is taken to need {slower:.2f} times as long, as {kin.name.lower()} does"
-    rule += "."
+        rule = tr(
+            "The guide gives {low:g} to {high:g} days in good warmth; in this mix it is taken to need "
+            "{slower:.2f} times as long, as {crop} does.",
+            low=span.value.low,
+            high=span.value.high,
+            slower=slower,
+            crop=within(kin.name),
+        )
     sources = (cite(span), cite(kin.days_to_emerge))
     return Pace(sqrt(low * high), low, high, False, rule, sources)
 

@@ -16,6 +16,7 @@ from greenroom.season.sprouting import (
 )
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 WILSON = "Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval)."
 
@@ -25,28 +26,39 @@ def curve_why(season: Season, holder: str, curve: SproutCurve, say_c: SayC = in_
     low, high = interval(curve.count, curve.seeds)
     mix_c = season.holder(holder).mix_c
     inputs = [
-        ("seeds sown", str(curve.seeds)),
-        ("up so far", f"{curve.count}, {_percent(curve.share)}"),
+        (tr("seeds sown"), str(curve.seeds)),
+        (tr("up so far"), f"{curve.count}, {_percent(curve.share)}"),
         (
-            "such a share could come from",
-            f"{_percent(low)} to {_percent(high)} (95 % interval, n = {curve.seeds})",
+            tr("such a share could come from"),
+            tr(
+                "{low} to {high} (95 % interval, n = {seeds})",
+                low=_percent(low),
+                high=_percent(high),
+                seeds=curve.seeds,
+            ),
         ),
-        ("temperature of the mix", "not known" if mix_c is None else say_c(mix_c)),
+        (tr("temperature of the mix"), tr("not known") if mix_c is None else say_c(mix_c)),
         *(
             (variety_name(season, packet), _packet_words(season, holder, packet))
             for packet in _packets(season, holder)
         ),
     ]
-    rule = (
-        "The line counts the sprout marks by day. The band is what the mix's temperature lets one "
-        f"expect: days to emerge are taken as log-normal with a spread of {SPREAD}, at the early and at "
-        "the late end of what is known of each lot's crop, up to the share that germinates. "
-        "The share's interval is the score interval."
+    rule = tr(
+        "The line counts the sprout marks by day. The band is what the mix's temperature "
+        "lets one expect: days to emerge are taken as log-normal with a spread of {spread:g}, "
+        "at the early and at the late end of what is known of each lot's crop, up to the "
+        "share that germinates. The share's interval is the score interval.",
+        spread=SPREAD,
     )
     packets = _packets(season, holder)
     paces = [pace for packet in packets if (pace := expected_pace(season, holder, packet)) is not None]
     sources = dict.fromkeys(source for pace in paces for source in pace.sources)
-    return Why(f"{curve.count} of {curve.seeds} up", rule, tuple(inputs), (*sources, WILSON))
+    return Why(
+        tr("{up} of {seeds} up", up=curve.count, seeds=curve.seeds),
+        rule,
+        tuple(inputs),
+        (*sources, WILSON),
+    )
 
 
 def _packets(season: Season, holder: str) -> list[str]:
@@ -59,9 +71,9 @@ def _packets(season: Season, holder: str) -> list[str]:
 
 def _packet_words(season: Season, holder: str, packet: str) -> str:
     pace, share = expected_pace(season, holder, packet), expected_share(season, holder, packet)
-    when = "days not known" if pace is None else f"half up by day {pace.days:.1f}"
-    return f"{when}, {_percent(share)} expected to germinate"
+    when = tr("days not known") if pace is None else tr("half up by day {days:.1f}", days=pace.days)
+    return tr("{when}, {share} expected to germinate", when=when, share=_percent(share))
 
 
 def _percent(share: float) -> str:
-    return f"{share * 100:.0f} %"
+    return tr("{percent:.0f} %", percent=share * 100)

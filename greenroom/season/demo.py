@@ -47,6 +47,7 @@ from greenroom.season.demo_tests import home_test_facts
 from greenroom.season.demo_weather import weather_facts
 from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SPREAD
+from greenroom.speech import tr
 
 TRUE_LEAF_DAYS = (11, 20, 29, 38, 47)
 """Days from seed leaves to the first to fifth pair, in warmth: common practice, no source."""
@@ -96,10 +97,10 @@ def demo_acts(facts: list[Fact], today: date) -> list[tuple[str, list[Fact]]]:
     """Return the facts in acts, each with its name: all but the last days in one."""
     split = today - OWN_ACTS
     before = [fact for fact in facts if fact.day <= split]
-    acts = [(f"the season up to {day_words(split)}", before)] if before else []
+    acts = [(tr("the season up to {day}", day=day_words(split)), before)] if before else []
     late = [fact for fact in facts if fact.day > split]
     for (day, words), group in groupby(late, key=lambda fact: (fact.day, fact.words)):
-        acts.append((f"{words} of {day_words(day)}", list(group)))
+        acts.append((tr("{entry} of {day}", entry=words, day=day_words(day)), list(group)))
     return acts
 
 

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from greenroom.ledger.facts import Fact, Forecast, WeatherDay, WeatherRecord
 from greenroom.season.demo_hours import told_hours
+from greenroom.speech import tr
 
 Floats = NDArray[np.float64]
 
@@ -54,7 +55,7 @@ def weather_facts(
         if part:
             station = told["station"]
             yield WeatherRecord(
-                id=name, day=on, source="an invented record", station=station, days=tuple(part)
+                id=name, day=on, source=tr("an invented record"), station=station, days=tuple(part)
             )
     ahead = days[-LOOKS_BACK_DAYS - REACH_DAYS - 1 :]
     for back in range(LOOKS_BACK_DAYS, -1, -1):
@@ -65,7 +66,7 @@ def weather_facts(
             place = told["latitude"], told["longitude"]
             hours = told_hours(found, taken, zone, *place) if back == 0 else ()
             yield Forecast(
-                id=name, day=morning, source="an invented service", taken=taken, days=found, hours=hours
+                id=name, day=morning, source=tr("an invented service"), taken=taken, days=found, hours=hours
             )
 
 

@@ -18,7 +18,7 @@ from greenroom.season.outings import Outing, Stretch
 from greenroom.season.place import Place
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 A_NIGHT = timedelta(hours=4)
 """Out longer than this before sunrise, a holder stood out at night; else somebody is up early."""
@@ -94,7 +94,8 @@ def at_door(season: Season, stand: TwoClocks, now: datetime) -> AtDoor:
     """Return a holder as it is now."""
     made = season.holder(stand.holder)
     outing, counted = stand.outing, _counted(season, stand, now)
-    pots = many(season.counts(stand.holder).living, "pot" if made.form == "rack" else "cell")
+    living = season.counts(stand.holder).living
+    pots = many(living, "pot") if made.form == "rack" else many(living, "cell")
     where = _where(stand, counted)
     since = outing.start if outing else None
     left = stand.sun.limit - counted.sun(stand.by)
@@ -123,15 +124,17 @@ def state_words(here: AtDoor, place: Place) -> str:
     """Return where a holder is in a few words."""
     stand = here.stand
     if here.since is not None:
-        light = "" if here.where is Where.SUN else ", in shade"
-        return f"out since {moment_words(here.since, place, stand.today)}{light}"
+        moment = moment_words(here.since, place, stand.today)
+        if here.where is Where.SUN:
+            return tr("out since {moment}", moment=moment)
+        return tr("out since {moment}, in shade", moment=moment)
     if here.where is Where.KEPT_IN:
         why = stand.held[stand.today]
-        return f"kept in: {why}" if why else "kept in"
+        return tr("kept in: {reason}", reason=why) if why else tr("kept in")
     if here.where is Where.BACK:
         return _back_words(stand)
-    words = {Where.RESTING: "rest after leaf scorch", Where.HARDENED: "hardened off"}
-    return words.get(here.where, "waiting")
+    words = {Where.RESTING: tr("rest after leaf scorch"), Where.HARDENED: tr("hardened off")}
+    return words.get(here.where, tr("waiting"))
 
 
 def next_words(here: AtDoor, place: Place) -> str:
@@ -142,32 +145,42 @@ def next_words(here: AtDoor, place: Place) -> str:
         return ""
     shade = whole_minutes(here.shade_left) > 0
     if here.left > 0:
-        told = f"{'shade from' if shade else 'back in at'} {time_words(here.due, place)}"
-        return "the sun has set: bring it in" if here.dark else told
-    over, then = whole_minutes(-here.left), "into shade or in" if shade else "bring it in"
-    return f"{_length(over)} over: {then}" if over else f"time is up: {then}"
+        if here.dark:
+            return tr("the sun has set: bring it in")
+        due = time_words(here.due, place)
+        return tr("shade from {time}", time=due) if shade else tr("back in at {time}", time=due)
+    over, then = whole_minutes(-here.left), tr("into shade or in") if shade else tr("bring it in")
+    return (
+        tr("{minutes} over: {then}", minutes=_length(over), then=then)
+        if over
+        else tr("time is up: {then}", then=then)
+    )
 
 
 def in_words(here: AtDoor) -> str:
     """Return how soon a holder must come in: "in 6 min", or an empty text."""
     if here.due is None or here.over:
         return ""
-    return f"in {_length(int(-(-here.left // 1)))}"  # a minute that has begun counts
+    return tr("in {minutes}", minutes=_length(int(-(-here.left // 1))))  # a minute that has begun counts
 
 
 def ready_words(stand: TwoClocks) -> str:
     """Return the ready date against the first plan."""
     if stand.ready_on is None:
-        return "no ready date within 60 days: the weather holds it back"
-    verb = "hardened off on" if stand.hardened else "ready to set out"
-    return f"{verb} {day_words(stand.ready_on)}, {later_words(stand.days_later)}"
+        return tr("no ready date within 60 days: the weather holds it back")
+    day, later = day_words(stand.ready_on), later_words(stand.days_later)
+    if stand.hardened:
+        return tr("hardened off on {day}, {later}", day=day, later=later)
+    return tr("ready to set out {day}, {later}", day=day, later=later)
 
 
 def later_words(days: int) -> str:
     """Return how a ready date lies against the first plan."""
     if days == 0:
-        return "as first planned"
-    return f"{many(abs(days), 'day')} {'later' if days > 0 else 'earlier'} than first planned"
+        return tr("as first planned")
+    if days > 0:
+        return tr("{days} later than first planned", days=many(days, "day"))
+    return tr("{days} earlier than first planned", days=many(-days, "day"))
 
 
 def _counted(season: Season, stand: TwoClocks, now: datetime) -> Counted:
@@ -194,8 +207,12 @@ def _due(season: Season, stand: TwoClocks, left: float, now: datetime) -> dateti
 def _left_words(here: AtDoor) -> str:
     sun, shade = whole_minutes(max(0.0, here.left)), whole_minutes(here.shade_left)
     if sun and not here.stand.resting:
-        return f"{many(sun, 'minute')} of sun left today"
-    return f"{many(shade, 'minute')} of shade left today" if shade else "all done today: bring it in"
+        return tr("{minutes} of sun left today", minutes=many(sun, "minute"))
+    return (
+        tr("{minutes} of shade left today", minutes=many(shade, "minute"))
+        if shade
+        else tr("all done today: bring it in")
+    )
 
 
 def _has_set(season: Season, today: date, since: datetime | None, now: datetime) -> bool:
@@ -208,7 +225,11 @@ def _has_set(season: Season, today: date, since: datetime | None, now: datetime)
 
 
 def _length(minutes: int) -> str:
-    return f"{minutes} min" if minutes < 60 else f"{minutes // 60} h {minutes % 60:02d} min"
+    return (
+        tr("{minutes} min", minutes=minutes)
+        if minutes < 60
+        else tr("{hours} h {minutes:02d} min", hours=minutes // 60, minutes=minutes % 60)
+    )
 
 
 def _where(stand: TwoClocks, counted: Counted) -> Where:
@@ -227,9 +248,9 @@ def _back_words(stand: TwoClocks) -> str:
     seen = {one.what for one in stand.today_setbacks}
     worst = next((kind for kind in WORST_FIRST if kind in seen), None)
     if worst is not None:
-        return f"back in, {SETBACK_WORDS[worst]}"
+        return tr("back in, {setback}", setback=SETBACK_WORDS[worst])
     settled = stand.sun.settled
     if settled is None:
-        return "back in, not yet a step"
+        return tr("back in, not yet a step")
     done = settled.after > settled.before or settled.before >= stand.sun.ramp.outings
-    return "back in, step done" if done else "back in, same step again"
+    return tr("back in, step done") if done else tr("back in, same step again")

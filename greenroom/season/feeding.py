@@ -17,6 +17,7 @@ from greenroom.season.holders import Holder
 from greenroom.season.plot_plants import crop_at
 from greenroom.season.spots import FIRST_TRUE_LEAVES
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 FEED_FACTS = (Fed,)
 EVERY_DAYS = 7
@@ -26,17 +27,17 @@ SHARE_OF_MIX = 0.1
 USUAL_LITRES = 1.0
 LITRES_A_PLANT = 1.0
 """What a plant in a bed is given at once: common practice, no source."""
-BALANCED = Feed("balanced feed", 20, 20, 20, 0)
-FOR_FRUIT = Feed("feed for fruit", 4, 2, 8, 0)
+BALANCED = Feed(tr("balanced feed"), 20, 20, 20, 0)
+FOR_FRUIT = Feed(tr("feed for fruit"), 4, 2, 8, 0)
 SEEDLING, GROWING, HARDENING, POTTED, FRUIT = "seedling", "growing", "hardening", "potted", "fruit"
 STAGES = {
-    SEEDLING: "young seedlings",
-    GROWING: "growing away",
-    HARDENING: "hardening off",
-    POTTED: "in pots",
-    FRUIT: "in flower",
+    SEEDLING: tr("young seedlings"),
+    GROWING: tr("growing away"),
+    HARDENING: tr("hardening off"),
+    POTTED: tr("in pots"),
+    FRUIT: tr("in flower"),
 }
-SET_OUT = "set out"
+SET_OUT = tr("set out", sense="of plants in a bed")
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from greenroom.agronomy.feeding import grams_per_litre
 from greenroom.season.proposal import RefusedError
+from greenroom.speech import figure, tr
 
 INJECTORS = (64, 100, 128, 200)
 """An injector of 1:100 lets one part of stock into a hundred parts of feed."""
@@ -66,32 +67,44 @@ def mixed(n_percent: float, ppm_n: float, litres: float) -> Mix:
         For a label without nitrogen, or a strength or volume that cannot be.
     """
     if not 0 < n_percent <= 100:
-        raise RefusedError(f"{n_percent:g} % N on the label: above 0, at most 100 is allowed.")
+        raise RefusedError(
+            tr("{n_percent:g} % N on the label: above 0, at most 100 is allowed.", n_percent=n_percent)
+        )
     if not 0 <= ppm_n <= STRONGEST_PPM:
-        raise RefusedError(f"{ppm_n:g} ppm N: 0 to {STRONGEST_PPM:,.0f} are allowed.")
+        raise RefusedError(
+            tr(
+                "{ppm_n:g} ppm N: 0 to {most:,.0f} are allowed.",
+                ppm_n=ppm_n,
+                most=STRONGEST_PPM,
+            )
+        )
     if not 0 < litres <= 10_000:
-        raise RefusedError(f"{litres:g} L of water: above 0, at most 10,000 are allowed.")
+        raise RefusedError(tr("{litres:g} L of water: above 0, at most 10,000 are allowed.", litres=litres))
     return Mix(n_percent, ppm_n, litres)
 
 
 def teaspoon_words(mix: Mix) -> str:
     """Return the level teaspoons in quarters: "1¼ to 2 level teaspoons"."""
     low, high = (round(spoons * 4) / 4 for spoons in mix.teaspoons)
-    what = "level teaspoons" if high > 1 else "of a level teaspoon"
     if high < 0.25:
-        return f"less than ¼ {what}"
-    return f"{_quarters(high) if low in (0, high) else f'{_quarters(low)} to {_quarters(high)}'} {what}"
+        return tr("less than ¼ of a level teaspoon")
+    spoons = _quarters(high)
+    if low not in (0, high):
+        spoons = tr("{low} to {high}", low=_quarters(low), high=spoons)
+    if high > 1:
+        return tr("{spoons} level teaspoons", spoons=spoons)
+    return tr("{spoons} of a level teaspoon", spoons=spoons)
 
 
 def gram_words(grams: float) -> str:
     """Return grams as a kitchen or a pocket scale can weigh them."""
     if grams >= 100:
-        return f"{grams:,.0f} g"
-    return f"{grams:.1f} g" if grams >= 1 else f"{grams:.2f} g"
+        return tr("{grams:,.0f} g", grams=grams)
+    return tr("{grams:.1f} g", grams=grams) if grams >= 1 else tr("{grams:.2f} g", grams=grams)
 
 
 def _quarters(spoons: float) -> str:
     if spoons >= 10:
-        return f"{spoons:.0f}"
+        return figure(spoons, ".0f")
     whole, part = divmod(round(spoons * 4), 4)
     return f"{whole or ''}{('', '¼', '½', '¾')[part]}"

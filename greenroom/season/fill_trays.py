@@ -11,6 +11,7 @@ from itertools import groupby
 
 from greenroom.season.proposal import RefusedError
 from greenroom.season.spots import row_label
+from greenroom.speech import many, tr
 
 ALIKE_PACE = 1.6
 """Kinds share a tray if the slowest takes no longer than so many times the fastest: a working rule, so that
@@ -147,7 +148,12 @@ def moved(filled: Sequence[FilledTray], where: tuple[int, int], to: int, first: 
     cells = tuple(order[begin : begin + len(block.cells)])
     if len(cells) < len(block.cells):
         raise RefusedError(
-            f"{block.name} takes {len(block.cells)} cells and {len(cells)} are left from there on."
+            tr(
+                "{variety} takes {cells} and {left} are left from there on.",
+                variety=block.name,
+                cells=many(len(block.cells), "cell"),
+                left=len(cells),
+            )
         )
     _refuse_overlap(block.name, cells, trays[to])
     trays[to] = (*trays[to], replace(block, cells=cells))
@@ -158,7 +164,14 @@ def _refuse_overlap(name: str, cells: Sequence[Cell], blocks: Iterable[Block]) -
     for other in blocks:
         shared = sorted(set(cells) & set(other.cells))
         if shared:
-            raise RefusedError(f"{_label(shared[0])} is {other.name}'s; choose other cells for {name}.")
+            raise RefusedError(
+                tr(
+                    "{cell} is {other}'s; choose other cells for {variety}.",
+                    cell=_label(shared[0]),
+                    other=other.name,
+                    variety=name,
+                )
+            )
 
 
 def _fits(group: Sequence[Batch], batch: Batch) -> bool:
@@ -204,7 +217,11 @@ def _room_for(
     chosen = _best_tray(batch, liked, new)
     if chosen is None:
         raise RefusedError(
-            f"The trays are full and {batch.name} still needs {batch.cells} cells; take another into use."
+            tr(
+                "The trays are full and {variety} still needs {cells}; take another into use.",
+                variety=batch.name,
+                cells=many(batch.cells, "cell"),
+            )
         )
     if chosen is not new:
         waiting.remove(chosen)
@@ -248,7 +265,7 @@ def _cells_of(tray: Tray) -> Iterator[Cell]:
 
 def _run_words(cells: Sequence[Cell]) -> str:
     first, last = _label(cells[0]), _label(cells[-1])
-    return first if first == last else f"{first} to {last}"
+    return first if first == last else tr("{first} to {last}", sense="cells", first=first, last=last)
 
 
 def _label(cell: Cell) -> str:

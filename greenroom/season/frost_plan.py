@@ -13,6 +13,7 @@ from greenroom.ledger.facts import FrostDatesGiven
 from greenroom.season.plan_needs import TENDER_FLOOR_C, Needs
 from greenroom.season.ripening_heat import HARDY_BELOW_C
 from greenroom.season.wants import Span
+from greenroom.speech import tr
 
 AFTER_LAST_FROST_DAYS = 14
 """Days from the usual last frost to nights that stay at 10 °C: common practice, no source."""
@@ -46,8 +47,8 @@ class FrostPlan:
     def verdict(self) -> str:
         """Whether it ripens: "in most years", "in a good year" or "not in a usual year"."""
         if self.spare_days >= ONE_YEAR_IN_TEN_DAYS:
-            return "in most years"
-        return "in a good year" if self.spare_days >= 0 else "not in a usual year"
+            return tr("in most years")
+        return tr("in a good year") if self.spare_days >= 0 else tr("not in a usual year")
 
 
 def frosts_of(given: FrostDatesGiven, year: int) -> Span:
