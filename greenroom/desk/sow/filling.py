@@ -30,12 +30,13 @@ from greenroom.season.coherence import coherent
 from greenroom.season.deeds_spots import sow
 from greenroom.season.spots import SpotKey, Stage
 from greenroom.season.state import Touched
+from greenroom.speech import many, tr, trn
 
 SHELF_KINDS = frozenset(("holder_made", "holder_retired", "holder_placed"))
 PACKET_KINDS = frozenset(("packet", "variety", "sown"))
 WORD_KINDS = frozenset(("units_set", "place_set"))
 WIDE_PX = 1300
-EMPTY = "There is no packet to sow from yet. Put your packets into the seed box first."
+EMPTY = tr("There is no packet to sow from yet. Put your packets into the seed box first.")
 
 
 class Filling(Page):
@@ -52,7 +53,7 @@ class Filling(Page):
         self.packets = PacketList(bench.look)
         self.filter = QLineEdit()
         self.empty = label(EMPTY, "quiet", wrap=True)
-        self.to_seed = button("Go to the seed box", lambda: bench.show_page("seed"), name="go-seed")
+        self.to_seed = button(tr("Go to the seed box"), lambda: bench.show_page("seed"), name="go-seed")
         self.open = OpenCard(bench, self.view)
         self.new = NewHolder(bench, lambda: self.card.day)
         self.side = QStackedWidget()
@@ -77,9 +78,9 @@ class Filling(Page):
         """Sow the chosen packet into the chosen cells that are empty."""
         packet, keys = self.packets.key, self.view.free_targets
         if packet is None:
-            self.bench.say("No packet is chosen; choose one on the left, then sow.")
+            self.bench.say(tr("No packet is chosen; choose one on the left, then sow."))
         elif not keys:
-            self.bench.say("No empty cell is chosen; choose cells in the tray, then sow.")
+            self.bench.say(tr("No empty cell is chosen; choose cells in the tray, then sow."))
         elif self._sow(packet, keys):
             self.view.choice.clear()
             self.view.chosen()
@@ -165,19 +166,31 @@ class Filling(Page):
     def _begin_stroke(self, free: Callable[[Place], bool]) -> Stroke | None:
         packet = next((one for one in self.packets.packets.rows if one.key == self.packets.key), None)
         if packet is None:
-            self.bench.say("No packet is chosen; choose one on the left, then drag.")
+            self.bench.say(tr("No packet is chosen; choose one on the left, then drag."))
             return None
         seeds = self.card.seeds_a_cell
         if packet.left is not None and packet.left < seeds:
-            self.bench.say(f"{packet.name} has {packet.left} seeds left; {seeds} a cell are asked for.")
+            self.bench.say(
+                trn(
+                    "{variety} has 1 seed left; {each} a cell are asked for.",
+                    "{variety} has {n} seeds left; {each} a cell are asked for.",
+                    packet.left,
+                    variety=packet.name,
+                    each=seeds,
+                )
+            )
             return None
         return Stroke(packet.key, seeds, packet.left, free)
 
     def _stroke_words(self, stroke: Stroke) -> str:
         row_ = next((one for one in self.packets.packets.rows if one.key == stroke.packet), None)
-        words = [row_.name if row_ else "", f"{len(stroke.places)} cells"]
+        words = [row_.name if row_ else "", many(len(stroke.places), "cell")]
         if stroke.remaining is not None:
-            words.append("none left" if stroke.full and stroke.remaining == 0 else f"{stroke.remaining} left")
+            words.append(
+                tr("none left", sense="seeds")
+                if stroke.full and stroke.remaining == 0
+                else tr("{seeds} left", seeds=stroke.remaining)
+            )
         return " · ".join(words)
 
     def _sow_stroke(self, stroke: Stroke) -> None:
@@ -219,10 +232,10 @@ class Filling(Page):
         self.bench.look.changed.connect(self._dress)
 
     def _lay_out(self) -> None:
-        self.filter.setPlaceholderText("filter packets")
-        self.filter.setAccessibleName("Filter packets")
+        self.filter.setPlaceholderText(tr("filter packets"))
+        self.filter.setAccessibleName(tr("Filter packets"))
         self.filter.setClearButtonEnabled(True)
-        self._left = Card("Packets")
+        self._left = Card(tr("Packets"))
         self._left.aside.hide()
         for part in (self.filter, self.empty, self.to_seed):
             self._left.body.addWidget(part)

@@ -25,6 +25,7 @@ from greenroom.desk.grow.grid import Grid, Margins, fit
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.season.fill_trays import Block, Cell, FilledTray
 from greenroom.season.spots import Stage, row_label
+from greenroom.speech import tr
 
 LEFT_PX, HEAD_PX, BANDS_PX, NUMBERS_PX = 28, 24, 20, 20
 GAP_PX = 18
@@ -66,7 +67,7 @@ class LayoutCanvas(QWidget):
         self._target: tuple[int, Cell] | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Trays as they would be sown")
+        self.setAccessibleName(tr("Trays as they would be sown"))
         look.changed.connect(self.update)
 
     @property
@@ -258,7 +259,7 @@ class LayoutCanvas(QWidget):
         self._tell()
 
     def _tell(self) -> None:
-        words = "Nothing is laid out."
+        words = tr("Nothing is laid out.")
         if self.current is not None:
             block = self.block(self.current)
             words = f"{block.name}, {self._names(self.current[0])}, {block.words}"

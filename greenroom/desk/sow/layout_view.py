@@ -32,16 +32,17 @@ from greenroom.season.plan_why import seeds_why
 from greenroom.season.proposal import RefusedError
 from greenroom.season.wants import sowing_span
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 USUAL_COUNT = 72
-HINT = (
-    "Drag a block to other cells. With the keys: N goes to the next, arrows move it, Delete leaves it out; "
-    "its menu takes it to another tray."
+SOW_THESE = tr("Sow these")
+HINT = tr(
+    "Drag a block to other cells. With the keys: N goes to the next, arrows move it, "
+    "Delete leaves it out; its menu takes it to another tray."
 )
-ALIKE = (
-    "Kinds share a tray if they like the same warmth and come up at about one pace, so that the whole tray "
-    "leaves the mat at once."
+ALIKE = tr(
+    "Kinds share a tray if they like the same warmth and come up at about one pace, so "
+    "that the whole tray leaves the mat at once."
 )
 
 
@@ -56,26 +57,26 @@ class LayoutView(Page):
         self._desk = desk
         self.canvas = LayoutCanvas(bench.look, self.tray_name)
         self.sizes = QComboBox()
-        self.sizes.setAccessibleName("New trays of")
+        self.sizes.setAccessibleName(tr("New trays of"))
         for count in COUNTS:
-            self.sizes.addItem(f"{count} cells", count)
+            self.sizes.addItem(tr("{count} cells", count=count), count)
         self.sizes.setCurrentIndex(COUNTS.index(USUAL_COUNT))
         self.day_edit = QDateEdit()
         self.day_edit.setCalendarPopup(True)
-        self.day_edit.setDisplayFormat("d MMM yyyy")
-        self.day_edit.setAccessibleName("Sown on")
+        self.day_edit.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
+        self.day_edit.setAccessibleName(tr("Sown on"))
         self.about = label("", wrap=True)
         self.early = label("", "alert", wrap=True)
         self.block_words = label("", "strong", wrap=True)
-        self.seeds_why = WhyLink(bench, self._seeds_why, "why so many?")
-        self.seeds_why.setAccessibleName("why so many seeds of it")
-        self.to_tray = button("Move to another tray", self._open_menu, name="block-menu")
+        self.seeds_why = WhyLink(bench, self._seeds_why, tr("why so many?"))
+        self.seeds_why.setAccessibleName(tr("why so many seeds of it"))
+        self.to_tray = button(tr("Move to another tray"), self._open_menu, name="block-menu")
         self.leave_out = button(
-            "Leave it out", lambda: self._leave_out(self.canvas.current), name="leave-out"
+            tr("Leave it out"), lambda: self._leave_out(self.canvas.current), name="leave-out"
         )
-        self.anew = button("Lay out anew", self.propose, name="lay-anew")
-        self.sow = button("Sow these", self.sow_all, "primary", name="sow-these")
-        self.back = button("Put aside", lambda: self.closed.emit(""), name="layout-back")
+        self.anew = button(tr("Lay out anew"), self.propose, name="lay-anew")
+        self.sow = button(SOW_THESE, self.sow_all, "primary", name="sow-these")
+        self.back = button(tr("Put aside"), lambda: self.closed.emit(""), name="layout-back")
         self._assemble()
         self.canvas.moved.connect(self._move)
         self.canvas.stepped.connect(self._step)
@@ -96,7 +97,7 @@ class LayoutView(Page):
         keeper, count = self.bench.keeper, self.sizes.currentData()
         batches = batches_of(keeper.season, self._desk.plan)
         if not batches:
-            self.bench.say(f"Nothing of the plan of {self._desk.year} is left to be sown.")
+            self.bench.say(tr("Nothing of the plan of {year} is left to be sown.", year=self._desk.year))
             return False
         sheet = tray(count)
         try:
@@ -122,10 +123,18 @@ class LayoutView(Page):
     def tray_name(self, place: int) -> str:
         """Return the name of a tray with what it likes."""
         one = self.canvas.trays[place]
-        new = sum(tray.tray.holder is None for tray in self.canvas.trays[: place + 1])
-        name = one.tray.name or f"New tray {new}"
         low, high = (self._desk.say_c(value) for value in one.best_c)
-        return f"{name}: mix best at {low} to {high}; {many(one.free, 'cell')} free"
+        return tr(
+            "{tray}: mix best at {low} to {high}; {cells} free",
+            tray=self._bare_name(place),
+            low=low,
+            high=high,
+            cells=many(one.free, "cell"),
+        )
+
+    def _bare_name(self, place: int) -> str:
+        new = sum(tray.tray.holder is None for tray in self.canvas.trays[: place + 1])
+        return self.canvas.trays[place].tray.name or tr("New tray {number}", number=new)
 
     def _show(self, trays: list[FilledTray], current: Where | None = None) -> None:
         self.canvas.show_trays(trays, current)
@@ -135,14 +144,27 @@ class LayoutView(Page):
         trays = [one for one in self.canvas.trays if one.blocks]
         cells = sum(len(block.cells) for one in trays for block in one.blocks)
         seeds = sum(len(block.cells) * block.seeds_a_cell for one in trays for block in one.blocks)
-        self.about.setText(f"{many(seeds, 'seed')} in {many(cells, 'cell')} of {many(len(trays), 'tray')}.")
+        self.about.setText(
+            tr(
+                "{seeds} in {cells} of {trays}.",
+                seeds=many(seeds, "seed"),
+                cells=many(cells, "cell"),
+                trays=many(len(trays), "tray"),
+            )
+        )
         self.sow.setEnabled(cells > 0)
-        self.sow.setText(f"Sow these {cells:,} cells" if cells else "Sow these")
+        self.sow.setText(trn("Sow this 1 cell", "Sow these {n:,} cells", cells) if cells else SOW_THESE)
         span = sowing_span(self.bench.keeper.season, self._desk.year)
         outside = self.day not in span
         self.early.setText(
-            f"The season of {self._desk.year} is sown from {day_words(span.first)} {span.first.year} on; "
-            f"sown on {day_words(self.day)} these count for another."
+            tr(
+                "The season of {season} is sown from {first} {year} on; sown on {day} these count for "
+                "another.",
+                season=self._desk.year,
+                first=day_words(span.first),
+                year=span.first.year,
+                day=day_words(self.day),
+            )
             if outside
             else ""
         )
@@ -184,7 +206,7 @@ class LayoutView(Page):
             if self._fits(where, where[0], first):
                 self._move(where, where[0], first)
                 return
-        self.bench.say(f"There is no room for {self.canvas.block(where).name} that way.")
+        self.bench.say(tr("There is no room for {variety} that way.", variety=self.canvas.block(where).name))
 
     def _fits(self, where: Where, to: int, first: Cell) -> bool:
         try:
@@ -199,7 +221,11 @@ class LayoutView(Page):
         first = next((cell for cell in cells if self._fits(where, to, cell)), None)
         if first is None:
             self.bench.say(
-                f"{self.tray_name(to).split(':')[0]} has no room for {self.canvas.block(where).name}."
+                tr(
+                    "{tray} has no room for {variety}.",
+                    tray=self._bare_name(to),
+                    variety=self.canvas.block(where).name,
+                )
             )
             return
         self._move(where, to, first)
@@ -225,11 +251,10 @@ class LayoutView(Page):
         made.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         for to in range(len(self.canvas.trays)):
             if to != where[0]:
-                name = self.tray_name(to).split(":")[0]
-                made.addAction(f"To {name}").triggered.connect(
+                made.addAction(tr("To {tray}", tray=self._bare_name(to))).triggered.connect(
                     lambda _=False, to=to: self._to_tray(where, to)
                 )
-        made.addAction("Leave it out").triggered.connect(lambda _=False: self._leave_out(where))
+        made.addAction(tr("Leave it out")).triggered.connect(lambda _=False: self._leave_out(where))
         return made
 
     def _menu(self, point: QPoint) -> None:
@@ -249,17 +274,19 @@ class LayoutView(Page):
         down.addWidget(self.canvas)
         down.addStretch(1)
         area.setWidget(inside)
-        self.card = Card("Laid out from the plan")
-        self.card.aside.setText("nothing is sown yet")
+        self.card = Card(tr("Laid out from the plan"))
+        self.card.aside.setText(tr("nothing is sown yet"))
         self.card.body.addWidget(area, 1)
         self.card.body.addWidget(label(HINT, "quiet", wrap=True))
-        side = Card("Sow these trays")
+        side = Card(tr("Sow these trays"))
         side.aside.hide()
         side.setFixedWidth(300)
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP)
         grid.setColumnStretch(1, 1)
-        for place, (words, field) in enumerate((("New trays of", self.sizes), ("Sown on", self.day_edit))):
+        for place, (words, field) in enumerate(
+            ((tr("New trays of"), self.sizes), (tr("Sown on"), self.day_edit))
+        ):
             caption = label(words, "quiet")
             caption.setBuddy(field)
             grid.addWidget(caption, place, 0)

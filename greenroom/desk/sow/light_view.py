@@ -24,15 +24,18 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.ledger.facts import LAMPS
 from greenroom.season.deeds_plan import measure_light
-from greenroom.season.lights import ShelfLight, shelf_lights
+from greenroom.season.lights import ShelfLight, lamp_words, shelf_lights
 from greenroom.season.packets import folded
 from greenroom.season.state import Touched
+from greenroom.speech import figure, tr
 
-NONE_YET = "No shelf was measured yet. Hold the meter where the leaves are, under the lamp as it hangs."
-CAUTION = (
-    "Water and mains do not go together: hang lamps so that no can reaches them, lead each cable in a loop "
-    "below its socket, use fittings and mats made for damp rooms, and a socket that trips at a fault."
+NONE_YET = tr("No shelf was measured yet. Hold the meter where the leaves are, under the lamp as it hangs.")
+CAUTION = tr(
+    "Water and mains do not go together: hang lamps so that no can reaches them, lead "
+    "each cable in a loop below its socket, use fittings and mats made for damp rooms, "
+    "and a socket that trips at a fault."
 )
+USUAL_LAMP = "white led"
 UNITS = {"µmol": "µmol m⁻² s⁻¹", "lux": "lux"}
 KINDS = frozenset(
     (
@@ -63,7 +66,7 @@ class LightView(Page):
         self.unit = QComboBox()
         self.lamp = QComboBox()
         self.hours = QDoubleSpinBox()
-        self.note = button("Write it down", self.write, "primary", name="measure")
+        self.note = button(tr("Write it down"), self.write, "primary", name="measure")
         self.shelves = QVBoxLayout()
         self.shelves.setSpacing(GAP + 4)
         self.none = label(NONE_YET, "quiet", wrap=True)
@@ -82,7 +85,7 @@ class LightView(Page):
                 keeper.today,
                 ppfd=None if lux else value,
                 lux=value if lux else None,
-                lamp=self.lamp.currentText(),
+                lamp=self.lamp.currentData(),
                 hours=self.hours.value(),
             )
         )
@@ -129,38 +132,39 @@ class LightView(Page):
         self.hours.setDecimals(1)
         self.hours.setSingleStep(0.5)
         self.hours.setValue(16)
-        self.hours.setSuffix(" h a day")
+        self.hours.setSuffix(tr(" h a day"))
         for key, words in UNITS.items():
             self.unit.addItem(words, key)
-        self.lamp.addItems(LAMPS)
-        self.lamp.setCurrentText("white led")
-        self.place_line.setPlaceholderText("shelf 1")
+        for lamp in LAMPS:
+            self.lamp.addItem(lamp_words(lamp), lamp)
+        self.lamp.setCurrentIndex(self.lamp.findData(USUAL_LAMP))
+        self.place_line.setPlaceholderText(tr("shelf 1"))
         self.place_line.setMaxLength(80)
         self.place.setLineEdit(self.place_line)
 
     def _assemble(self) -> None:
-        form = Card("Measure a shelf")
+        form = Card(tr("Measure a shelf"))
         form.aside.hide()
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(GAP - 2)
         grid.setColumnStretch(1, 1)
-        fields: tuple[tuple[str, QWidget], ...] = (
-            ("Shelf", self.place),
-            ("Reads", self.value),
-            ("in", self.unit),
-            ("Lamp", self.lamp),
-            ("Lit", self.hours),
+        fields: tuple[tuple[str, str, QWidget], ...] = (
+            (tr("Shelf"), tr("Shelf"), self.place),
+            (tr("Reads"), tr("Reads"), self.value),
+            (tr("in", sense="a unit of light"), tr("Light in"), self.unit),
+            (tr("Lamp"), tr("Lamp"), self.lamp),
+            (tr("Lit"), tr("Lit"), self.hours),
         )
-        for place, (words, field) in enumerate(fields):
+        for place, (words, name, field) in enumerate(fields):
             caption = label(words, "quiet")
             caption.setBuddy(field)
-            field.setAccessibleName("Light in" if words == "in" else words)
+            field.setAccessibleName(name)
             grid.addWidget(caption, place, 0)
             grid.addWidget(field, place, 1)
         form.body.addLayout(grid)
         form.body.addWidget(self.note)
-        caution = Card("Mind the mains", role="notice")
+        caution = Card(tr("Mind the mains"), role="notice")
         caution.aside.hide()
         caution.body.addWidget(label(CAUTION, wrap=True))
         left, middle = QWidget(), QWidget()
@@ -193,9 +197,9 @@ class LightView(Page):
 def _shelf(bench: Bench, light: ShelfLight) -> Card:
     """Return a card of one shelf: what it gives, what is asked, what to do."""
     card = Card(light.place)
-    card.aside.setText(f"{light.ppfd:.0f} µmol m⁻² s⁻¹, {light.hours:g} h")
+    card.aside.setText(f"{figure(light.ppfd, '.0f')} µmol m⁻² s⁻¹, {figure(light.hours, 'g')} h")
     words = label(light.words, "good" if light.enough else "alert", wrap=True)
     card.body.addWidget(words)
-    card.body.addLayout(row(label(f"asked for: {light.target:g} mol m⁻² a day", "quiet"), None))
+    card.body.addLayout(row(label(tr("asked for: {dose:g} mol m⁻² a day", dose=light.target), "quiet"), None))
     card.body.addLayout(row(WhyLink(bench, lambda: light.why), None))
     return card

@@ -13,9 +13,11 @@ from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.crops import crop_words
 from greenroom.season.lights import MATS_C, emergence_table, emergence_why
+from greenroom.speech import figure, tr
 
 COLDEST_C, WARMEST_C, USUAL_C = 10, 38, 25
-NONE_UP = "none known to"
+NONE_UP = tr("none known to")
+NONE = tr("none", sense="comes up")
 WHY_COLUMN = 6
 COLUMNS_C = (15.0, 20.0, 25.0, 30.0)
 
@@ -24,15 +26,15 @@ class MatCard(Card):
     """A slider for the warmth, and a row a kind: days until half is up there, and at a few others."""
 
     def __init__(self, bench: Bench, desk: PlanDesk) -> None:
-        super().__init__("Days until half is up")
+        super().__init__(tr("Days until half is up"))
         self._bench = bench
         self._desk = desk
         self.slider = QSlider(Qt.Orientation.Horizontal)
         self.slider.setRange(COLDEST_C, WARMEST_C)
         self.slider.setValue(USUAL_C)
-        self.slider.setAccessibleName("Temperature of the mix")
+        self.slider.setAccessibleName(tr("Temperature of the mix"))
         self.reads = label("", "strong")
-        self.none = label("Put varieties on the plan to see theirs.", "quiet", wrap=True)
+        self.none = label(tr("Put varieties on the plan to see theirs."), "quiet", wrap=True)
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(GAP)
         self._grid.setVerticalSpacing(2)
@@ -48,7 +50,7 @@ class MatCard(Card):
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         area.setWidget(inside)
-        line = row(label("Mix at", "quiet"), self.slider, self.reads)
+        line = row(label(tr("Mix at"), "quiet"), self.slider, self.reads)
         line.setStretch(1, 1)
         self.body.addLayout(line)
         self.body.addWidget(self.none)
@@ -64,7 +66,7 @@ class MatCard(Card):
     def days_words(self, crop: str | None) -> str:
         """Return the days of a kind at the warmth looked at."""
         days = emergence_table(self._bench.guide, [crop], [self.celsius])[crop][0]
-        return NONE_UP if days is None else f"{days:.0f} days"
+        return NONE_UP if days is None else tr("{days:.0f} days", days=days)
 
     def refresh(self) -> None:
         """List the kinds of the plan."""
@@ -77,7 +79,11 @@ class MatCard(Card):
         crops = list(dict.fromkeys(one.needs.crop for one in self._desk.plan.rows))
         self.none.setVisible(not crops)
         say_c, guide = self._desk.say_c, self._bench.guide
-        heads = ("Kind", "here", *(say_c(one) for one in COLUMNS_C)) if crops else ()
+        heads = (
+            (tr("Kind"), tr("here", sense="at the warmth looked at"), *(say_c(one) for one in COLUMNS_C))
+            if crops
+            else ()
+        )
         for column, words in enumerate(heads):
             self._grid.addWidget(label(words, "quiet"), 0, column)
         table = emergence_table(guide, crops, COLUMNS_C)
@@ -86,7 +92,7 @@ class MatCard(Card):
             self.here[crop] = label("", "strong")
             self._grid.addWidget(self.here[crop], place, 1)
             for column, days in enumerate(table[crop], start=2):
-                self._grid.addWidget(label("none" if days is None else f"{days:.0f}"), place, column)
+                self._grid.addWidget(label(NONE if days is None else figure(days, ".0f")), place, column)
             why = WhyLink(self._bench, partial(emergence_why, guide, crop, MATS_C, say_c))
             self._grid.addWidget(why, place, WHY_COLUMN)
         self._grid.setRowStretch(len(crops) + 1, 1)

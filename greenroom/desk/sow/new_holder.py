@@ -24,15 +24,16 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.tray_sizes import TraySizes
-from greenroom.desk.sow.tray_words import POTS, mix_why, mix_words, pot_ml, pot_words, sold_words
+from greenroom.desk.sow.tray_words import POTS, mix_why, mix_words, pot_ml, pot_words, sold_words, trade_size
 from greenroom.desk.units import FLUID_OUNCE_ML, from_celsius, to_celsius, unit_sign
 from greenroom.ledger.facts import LARGEST_SIDE
 from greenroom.season.deeds_shelf import make_holder, next_name
 from greenroom.season.why import Why
+from greenroom.speech import many, tr
 
-FORMS = {"tray": "Tray of cells", "rack": "Rack of pots"}
+FORMS = {"tray": tr("Tray of cells"), "rack": tr("Rack of pots")}
 USUAL_TRAY, USUAL_RACK = 72, (3, 6)
-NOT_KNOWN = "not known"
+NOT_KNOWN = tr("not known")
 COLDEST_C, WARMEST_C = 0.0, 45.0
 
 
@@ -43,14 +44,14 @@ class NewHolder(Card):
     closed = Signal()
 
     def __init__(self, bench: Bench, day: Callable[[], date]) -> None:
-        super().__init__("New tray or rack")
+        super().__init__(tr("New tray or rack"))
         self._bench = bench
         self._day = day
         self._unit, self._volume = "c", "ml"
         self.aside.hide()
         self.forms = QButtonGroup(self)
         self.sizes = TraySizes()
-        self.rows, self.columns = _side("Rows"), _side("Columns")
+        self.rows, self.columns = _side("new-rows", tr("Rows")), _side("new-columns", tr("Columns"))
         self.cell = QDoubleSpinBox()
         self.pot = QLineEdit()
         self.name, self.place = QLineEdit(), QLineEdit()
@@ -58,8 +59,8 @@ class NewHolder(Card):
         self.note = label("", "quiet", wrap=True)
         self.needs = label("", wrap=True)
         self.why = WhyLink(bench, self._mix_why)
-        self.make = button("Take into use", self.take_into_use, "primary", name="make-holder")
-        self.cancel = button("Cancel", self.closed.emit, name="cancel-holder")
+        self.make = button(tr("Take into use"), self.take_into_use, "primary", name="make-holder")
+        self.cancel = button(tr("Cancel"), self.closed.emit, name="cancel-holder")
         self._set_up_fields()
         self._lay_out()
         self._connect()
@@ -87,10 +88,10 @@ class NewHolder(Card):
         try:
             volume_ml = self._cell_ml()
         except ValueError as error:
-            self._bench.say(f"The {error}.")
+            self._bench.say(tr("The {problem}.", problem=error))
             return
         name = " ".join(self.name.text().split()) or next_name(keeper.season, form)
-        size = self.pot.text().strip() if form == "rack" else ""
+        size = trade_size(self.pot.text()) if form == "rack" else ""
         day = min(self._day(), keeper.today)
         done = keeper.do(
             lambda: make_holder(
@@ -146,7 +147,11 @@ class NewHolder(Card):
         self.note.setText(
             pot_words(self.pot.text(), self._volume)
             if self.form == "rack"
-            else (sold_words(count, self._volume) if count else f"{rows * columns:,} cells.")
+            else (
+                sold_words(count, self._volume)
+                if count
+                else tr("{cells}.", cells=many(rows * columns, "cell"))
+            )
         )
         self.needs.setText(mix_words(rows, columns, self._known_ml(), self._volume))
         for part in (self.needs, self.why):
@@ -200,7 +205,7 @@ class NewHolder(Card):
             spin.setSpecialValueText(NOT_KNOWN)
         self.mix.setDecimals(1)
         self.pot.setPlaceholderText("9 cm")
-        self.place.setPlaceholderText("shelf 1, heat mat")
+        self.place.setPlaceholderText(tr("shelf 1, heat mat"))
         completer = QCompleter(list(POTS), self)
         completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
         completer.setFilterMode(Qt.MatchFlag.MatchContains)
@@ -220,7 +225,7 @@ class NewHolder(Card):
     def _lay_out(self) -> None:
         self.body.addLayout(row(*self.forms.buttons(), None))
         self.body.addWidget(self.sizes)
-        self.cell_caption, self.pot_caption = label("Each cell", "quiet"), label("Pot", "quiet")
+        self.cell_caption, self.pot_caption = label(tr("Each cell"), "quiet"), label(tr("Pot"), "quiet")
         sides = QWidget()
         line = row(self.rows, label("×"), self.columns, gap=GAP // 2)
         line.setStretch(0, 1)
@@ -231,12 +236,12 @@ class NewHolder(Card):
         grid.setVerticalSpacing(GAP - 2)
         grid.setColumnStretch(1, 1)
         fields: tuple[tuple[QWidget, QWidget, str], ...] = (
-            (label("Rows, columns", "quiet"), sides, ""),
-            (self.cell_caption, self.cell, "Volume of each cell"),
-            (self.pot_caption, self.pot, "Pot size"),
-            (label("Name", "quiet"), self.name, "Name"),
-            (label("Stands", "quiet"), self.place, "Where it stands"),
-            (label("Mix at", "quiet"), self.mix, "Temperature of the mix"),
+            (label(tr("Rows, columns"), "quiet"), sides, ""),
+            (self.cell_caption, self.cell, tr("Volume of each cell")),
+            (self.pot_caption, self.pot, tr("Pot size")),
+            (label(tr("Name"), "quiet"), self.name, tr("Name")),
+            (label(tr("Stands"), "quiet"), self.place, tr("Where it stands")),
+            (label(tr("Mix at"), "quiet"), self.mix, tr("Temperature of the mix")),
         )
         for place, (caption, field, words) in enumerate(fields):
             if words:
@@ -249,11 +254,11 @@ class NewHolder(Card):
         self.body.addLayout(row(self.make, self.cancel, None))
 
 
-def _side(name: str) -> QSpinBox:
+def _side(key: str, name: str) -> QSpinBox:
     made = QSpinBox()
     made.setRange(1, LARGEST_SIDE)
     made.setMinimumWidth(52)
     made.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
     made.setAccessibleName(name)
-    made.setObjectName(f"new-{name.casefold()}")
+    made.setObjectName(key)
     return made

@@ -17,14 +17,14 @@ from greenroom.season.plan import Basis, PlanRow
 from greenroom.season.plan_help import short_words, shortfall
 from greenroom.season.plan_why import frosts_why, odds_why, seeds_why, window_why
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 HELP_MS = 120
 """What would help is worked out once the hand rests on a variety."""
 
-COVERED = (
-    "Odds are counted out of doors. A greenhouse or tunnel is not in them; it brings the heat sooner and "
-    "keeps the first frosts off."
+COVERED = tr(
+    "Odds are counted out of doors. A greenhouse or tunnel is not in them; it brings the "
+    "heat sooner and keeps the first frosts off."
 )
 
 
@@ -41,15 +41,15 @@ class NotePanel(QWidget):
         self.helps = label("", wrap=True)
         self.covered = label(COVERED, "quiet", wrap=True)
         self.links = {
-            "seeds": WhyLink(bench, self._seeds_why, "seeds: why?"),
-            "window": WhyLink(bench, self._window_why, "window: why?"),
-            "odds": WhyLink(bench, self._odds_why, "odds and heat: why?"),
+            "seeds": WhyLink(bench, self._seeds_why, tr("seeds: why?")),
+            "window": WhyLink(bench, self._window_why, tr("window: why?")),
+            "odds": WhyLink(bench, self._odds_why, tr("odds and heat: why?")),
         }
-        self.leave_day = button("Leave the day to the plan", self._leave_day, name="leave-day")
-        self.take_off = button("Take off the plan", self._take_off, name="take-off")
+        self.leave_day = button(tr("Leave the day to the plan"), self._leave_day, name="leave-day")
+        self.take_off = button(tr("Take off the plan"), self._take_off, name="take-off")
         self.missing = label("", "quiet", wrap=True)
-        self.to_place = button("Go to the place", lambda: bench.show_page("place"), name="plan-to-place")
-        self.others_title = label("Short of the odds you want, too", "strong", wrap=True)
+        self.to_place = button(tr("Go to the place"), lambda: bench.show_page("place"), name="plan-to-place")
+        self.others_title = label(tr("Short of the odds you want, too"), "strong", wrap=True)
         self.others = QVBoxLayout()
         self.others.setSpacing(2)
         self._lay_out()
@@ -93,10 +93,10 @@ class NotePanel(QWidget):
         if chosen is not None and self._desk.trial is None:
             found = shortfall(keeper.season, self._desk.plan, chosen, keeper.today, self._desk.say_c)
         helps = [f"\u2022 {one.words}" for one in found.helps] if found is not None else []
-        self.helps.setText("\n".join(["What would change that:", *helps]) if helps else "")
+        self.helps.setText("\n".join([tr("What would change that:"), *helps]) if helps else "")
         if found is not None and not helps:
             self.helps.setText(
-                "Nothing tried here (sooner, warmer, covered at night, an earlier kind) would."
+                tr("Nothing tried here (sooner, warmer, covered at night, an earlier kind) would.")
             )
         self.helps.setVisible(found is not None)
         self.covered.setVisible(found is not None)
@@ -185,51 +185,71 @@ def _seeds(chosen: PlanRow) -> str:
     need = chosen.seeds
     wanted = many(chosen.plants, "plant")
     if need is None:
-        return f"{wanted} wanted; no packet of it in the seed box is worth sowing."
-    each = "one a cell" if need.a_cell == 1 else f"{need.a_cell} a cell"
-    words = (
-        f"{many(need.seeds, 'seed')}, {each}, for {wanted}, {need.confidence * 100:.0f} % sure; about "
-        f"{need.blanks:.0f} of {many(need.cells, 'cell')} stay bare."
+        return tr("{plants} wanted; no packet of it in the seed box is worth sowing.", plants=wanted)
+    words = tr(
+        "{seeds}, {each} a cell, for {plants}, {percent:.0f} % sure; about {blanks:.0f} of {cells} stay "
+        "bare.",
+        seeds=many(need.seeds, "seed"),
+        each=tr("one", sense="seed a cell") if need.a_cell == 1 else need.a_cell,
+        plants=wanted,
+        percent=need.confidence * 100,
+        blanks=need.blanks,
+        cells=many(need.cells, "cell"),
     )
     if need.enough:
         return words
-    return f"{words} Only {need.left} are left, which is {need.sure * 100:.0f} % sure."
+    left = trn(
+        "Only 1 is left, which is {percent:.0f} % sure.",
+        "Only {n} are left, which is {percent:.0f} % sure.",
+        need.left or 0,
+        percent=need.sure * 100,
+    )
+    return f"{words} {left}"
 
 
 def _window(desk: PlanDesk, chosen: PlanRow) -> str:
     if chosen.window is None:
-        return "When to sow cannot be told yet."
+        return tr("When to sow cannot be told yet.")
     first, last = chosen.window
-    wanted = f"{desk.plan.rules.odds * 100:.0f} %"
-    words = f"Sow between {day_words(first)} and {day_words(last)}."
+    percent = desk.plan.rules.odds * 100
+    words = tr("Sow between {first} and {last}.", first=day_words(first), last=day_words(last))
     if chosen.latest is not None:
-        return f"{words} {day_words(chosen.latest)} is the latest day for {wanted}."
-    return words if chosen.sowing is None else f"{words} No day gives {wanted}."
+        day = day_words(chosen.latest)
+        return f"{words} {tr('{day} is the latest day for {percent:.0f} %.', day=day, percent=percent)}"
+    return (
+        words if chosen.sowing is None else f"{words} {tr('No day gives {percent:.0f} %.', percent=percent)}"
+    )
 
 
 def _odds(desk: PlanDesk, chosen: PlanRow) -> str:
     sowing, frosts, day = desk.sowing_of(chosen), desk.frosts_of(chosen), desk.day_of(chosen)
-    verb = (
-        "Sown"
-        if chosen.sown or desk.trial is not None
-        else "Sown, as chosen,"
-        if chosen.chosen
-        else "If sown"
-    )
-    start = f"{verb} on {day_words(day)}"
+    if chosen.sown or desk.trial is not None:
+        start = tr("Sown on {day}", day=day_words(day))
+    elif chosen.chosen:
+        start = tr("Sown, as chosen, on {day}", day=day_words(day))
+    else:
+        start = tr("If sown on {day}", day=day_words(day))
     if sowing is not None:
         odds = sowing.odds
-        return f"{start}: ripe in {odds.words} ({odds.low * 100:.0f} to {odds.high * 100:.0f} %)."
+        return tr(
+            "{sown}: ripe in {odds} ({low:.0f} to {high:.0f} %).",
+            sown=start,
+            odds=odds.words,
+            low=odds.low * 100,
+            high=odds.high * 100,
+        )
     if frosts is not None:
-        return f"{start}: ripe {frosts.verdict}, by the calendar alone."
-    return f"{start}: whether it ripens cannot be told."
+        return tr("{sown}: ripe {odds}, by the calendar alone.", sown=start, odds=frosts.verdict)
+    return tr("{sown}: whether it ripens cannot be told.", sown=start)
 
 
 def _dates(desk: PlanDesk, chosen: PlanRow) -> str:
     sowing, frosts = desk.sowing_of(chosen), desk.frosts_of(chosen)
     if sowing is not None:
-        words = f"Set out about {day_words(sowing.set_out_on)}"
-        return f"{words}, first ripe about {day_words(sowing.ripe.usual)}." if sowing.ripe else f"{words}."
+        out = day_words(sowing.set_out_on)
+        if sowing.ripe is None:
+            return tr("Set out about {day}.", day=out)
+        return tr("Set out about {day}, first ripe about {ripe}.", day=out, ripe=day_words(sowing.ripe.usual))
     if frosts is not None:
-        return f"Set out {day_words(frosts.set_out)}, ripe {day_words(frosts.ripe)}."
+        return tr("Set out {day}, ripe {ripe}.", day=day_words(frosts.set_out), ripe=day_words(frosts.ripe))
     return ""

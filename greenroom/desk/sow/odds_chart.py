@@ -31,6 +31,7 @@ from greenroom.desk.sow.plan_words import chart_words, odds_words
 from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_chart import PlanChart
+from greenroom.speech import tr
 
 TOP, BOTTOM = 1.13, -0.03
 LEAST_DAYS = 45
@@ -90,7 +91,7 @@ class ShareAxis(pg.AxisItem):
         return [(0.25, list(QUARTERS if size > 110 else QUARTERS[::2]))]
 
     def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [f"{value * 100:.0f} %" for value in values]
+        return [tr("{percent:.0f} %", percent=value * 100) for value in values]
 
 
 class OddsChart(pg.PlotWidget):

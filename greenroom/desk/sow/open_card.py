@@ -14,10 +14,11 @@ from greenroom.desk.parts import Card, button, label, row
 from greenroom.desk.sow.sow_view import SowView
 from greenroom.season.spots import Stage
 from greenroom.season.story import spot_words
+from greenroom.speech import tr
 
-CHOOSE_HINT = "Click or drag to choose cells, Space sows; or drag a packet over them."
-NO_HOLDER = "There is no tray in use yet. Take one into use on the right; its cells then stand here."
-BRUSH_HINT = "Drag over the cells to sow the chosen packet in each; Escape lets go."
+CHOOSE_HINT = tr("Click or drag to choose cells, Space sows; or drag a packet over them.")
+NO_HOLDER = tr("There is no tray in use yet. Take one into use on the right; its cells then stand here.")
+BRUSH_HINT = tr("Drag over the cells to sow the chosen packet in each; Escape lets go.")
 
 
 class OpenCard(Card):
@@ -33,21 +34,21 @@ class OpenCard(Card):
         self.aside.hide()
         self.foot = Elided(bench.look)
         self.chooser = QComboBox()
-        self.chooser.setAccessibleName("Tray or rack to sow")
+        self.chooser.setAccessibleName(tr("Tray or rack to sow"))
         self.chooser.setMinimumContentsLength(8)
         self.count = Elided(bench.look, "leaf_text")
-        self.new = button("New tray or rack", self.new_asked.emit, name="new-holder")
+        self.new = button(tr("New tray or rack"), self.new_asked.emit, name="new-holder")
         self.head.addWidget(self.chooser)
         self.head.addWidget(self.count, 1)
         self.head.addWidget(self.new)
         self.modes = QButtonGroup(self)
-        self.choose_mode = self._mode("Choose cells", brush=False)
-        self.brush_mode = self._mode("Sow as I drag", brush=True)
+        self.choose_mode = self._mode(tr("Choose cells"), brush=False)
+        self.brush_mode = self._mode(tr("Sow as I drag"), brush=True)
         self.choose_mode.setChecked(True)
         tools = [
-            _tool("All empty", view.choose_empty, "choose-empty", "Choose every empty cell (E)"),
-            _tool("Row", view.choose_rows, "choose-row", "Choose the whole row (R)"),
-            _tool("Column", view.choose_columns, "choose-column", "Choose the whole column (C)"),
+            _tool(tr("All empty"), view.choose_empty, "choose-empty", tr("Choose every empty cell (E)")),
+            _tool(tr("Row"), view.choose_rows, "choose-row", tr("Choose the whole row (R)")),
+            _tool(tr("Column"), view.choose_columns, "choose-column", tr("Choose the whole column (C)")),
         ]
         self.scroller = CellScroll(view)
         self.tools = QWidget()
@@ -83,7 +84,9 @@ class OpenCard(Card):
         free = sum(spot.free for spot in season.spots(holder.key))
         stages = season.counts(holder.key).stages
         sown = stages.get(Stage.SOWN, 0)
-        self.count.show_text(f"{free} of {holder.spots} empty, {sown} sown")
+        self.count.show_text(
+            tr("{free} of {total} empty, {sown} sown", free=free, total=holder.spots, sown=sown)
+        )
         self.refresh_foot()
 
     def refresh_foot(self) -> None:
@@ -93,7 +96,7 @@ class OpenCard(Card):
             self.foot.show_text(BRUSH_HINT if self.view.brush else CHOOSE_HINT)
             return
         words = spot_words(self._bench.keeper.season, key)
-        self.foot.show_text(f"{chosen} chosen · {words}" if chosen > 1 else words)
+        self.foot.show_text(tr("{count} chosen · {cell}", count=chosen, cell=words) if chosen > 1 else words)
 
     def _mode(self, words: str, *, brush: bool) -> QPushButton:
         made = QPushButton(words)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.sow.packet_model import Role, SowPackets
+from greenroom.speech import tr
 
 ROW_PX = 46
 INDENT = 10
@@ -81,7 +82,7 @@ class PacketList(QListView):
         self.setModel(self.packets)
         self.setItemDelegate(PacketItem(look, self))
         self.setUniformItemSizes(True)
-        self.setAccessibleName("Packets to sow from")
+        self.setAccessibleName(tr("Packets to sow from"))
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QObject, QPersistent
 
 from greenroom.desk.seed.packet_rows import PacketRow
 from greenroom.season.packets import folded
+from greenroom.speech import tr
 
 Index = QModelIndex | QPersistentModelIndex
 ROOT = QModelIndex()
@@ -25,8 +26,12 @@ class Role(IntEnum):
 def left_words(row: PacketRow) -> str:
     """Return what is left in a packet: "10 of 40 left", "none left", "not counted"."""
     if row.left is None:
-        return "not counted"
-    return "none left" if row.left == 0 else f"{row.left:,} of {row.seeds:,} left"
+        return tr("not counted")
+    return (
+        tr("none left", sense="seeds")
+        if row.left == 0
+        else tr("{left:,} of {total:,} left", left=row.left, total=row.seeds)
+    )
 
 
 class SowPackets(QAbstractListModel):

@@ -20,8 +20,9 @@ from greenroom.desk.sow.page_style import page_style
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_view import PlanView
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
-VIEWS = {"plan": "Plan", "trays": "Fill trays", "light": "Light and warmth"}
+VIEWS = {"plan": tr("Plan"), "trays": tr("Fill trays"), "light": tr("Light and warmth")}
 
 
 class SowPage(Page):
@@ -47,7 +48,7 @@ class SowPage(Page):
             self.stack.addWidget(view)
         self.switch = QButtonGroup(self)
         self.switches = {key: self._switch(key, words) for key, words in VIEWS.items()}
-        self.lay_out_button = button("Lay out from the plan", self.lay_out, name="lay-out")
+        self.lay_out_button = button(tr("Lay out from the plan"), self.lay_out, name="lay-out")
         self._assemble()
         self.layout_view.closed.connect(self._after_layout)
         self.plan.lay_out_asked.connect(self.lay_out)

@@ -14,6 +14,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.plan import KINDS, Plan, PlanRow, plan_of
 from greenroom.season.plan_chart import Sowing
 from greenroom.season.wants import frost_dates, sowing_span
+from greenroom.speech import tr
 
 KIND_NAMES = frozenset(kind.kind for kind in KINDS) | {"units_set"}
 
@@ -130,7 +131,9 @@ class PlanDesk(QObject):
             return
         if row.sown:
             self.let_go()
-            self.bench.say(f"{row.name} was sown on {day_words(row.on)}; that stays.")
+            self.bench.say(
+                tr("{variety} was sown on {day}; that stays.", variety=row.name, day=day_words(row.on))
+            )
             return
         keeper = self.bench.keeper
         done = keeper.do(lambda: choose_sowing(keeper.season, row.variety, self.year, day, keeper.today))

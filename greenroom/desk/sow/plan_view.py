@@ -31,17 +31,19 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.plan import Basis
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.sow.odds_chart import OddsChart
 
 WIDE_PX = 1300
 YEARS = 3  # before and after this one
-NOTHING = (
-    "Nothing is on the plan of {year} yet. Choose varieties on the right: how many plants you want of each "
-    "tells how many seeds to sow, and your place's weather tells when."
+NOTHING = tr(
+    "Nothing is on the plan of {year} yet. Choose varieties on the right: how many "
+    "plants you want of each tells how many seeds to sow, and your place's weather tells "
+    "when."
 )
-PANELS = {"note": "Notes", "want": "Add varieties", "rules": "Rules"}
+PANELS = {"note": tr("Notes"), "want": tr("Add varieties"), "rules": tr("Rules")}
 
 
 class PlanView(Page):
@@ -58,11 +60,11 @@ class PlanView(Page):
         self.year = QSpinBox()
         self.year.setRange(desk.year - YEARS, desk.year + YEARS)
         self.year.setValue(desk.year)
-        self.year.setPrefix("Season ")
+        self.year.setPrefix(tr("Season "))
         self.year.setFixedWidth(122)
-        self.year.setAccessibleName("Season planned")
+        self.year.setAccessibleName(tr("Season planned"))
         self.nothing = label("", "quiet", wrap=True)
-        self.fill = button("Fill the trays", self.lay_out_asked.emit, name="plan-fill")
+        self.fill = button(tr("Fill the trays"), self.lay_out_asked.emit, name="plan-fill")
         self.strip = StripCard(desk, bench.look)
         self.note = NotePanel(bench, desk)
         self.want = WantPanel(bench, desk)
@@ -70,9 +72,9 @@ class PlanView(Page):
         self.panels = QStackedWidget()
         self.tabs = QButtonGroup(self)
         self.chart: OddsChart | None = None
-        self.chart_card = Card("Odds by sowing date")
+        self.chart_card = Card(tr("Odds by sowing date"))
         self.no_chart = label("", "quiet", wrap=True)
-        self.to_place = button("Go to the place", lambda: bench.show_page("place"), name="chart-to-place")
+        self.to_place = button(tr("Go to the place"), lambda: bench.show_page("place"), name="chart-to-place")
         self._assemble()
         self.year.valueChanged.connect(desk.show_year)
         self.want.done.connect(lambda: self.show_panel("note"))
@@ -138,7 +140,11 @@ class PlanView(Page):
         self._show_chart(some)
         self._show_aside()
         short = sum(one.short for one in plan.rows)
-        self._table_card.aside.setText(f"{short} short of {plan.rules.odds * 100:.0f} %" if short else "")
+        self._table_card.aside.setText(
+            tr("{count} short of {percent:.0f} %", count=short, percent=plan.rules.odds * 100)
+            if short
+            else ""
+        )
         restyle(self._table_card.aside, "role", "alert")
 
     def _show_chart(self, some: bool) -> None:
@@ -146,7 +152,7 @@ class PlanView(Page):
         charted = plan.chart is not None and bool(plan.chart.varieties)
         words = " ".join(plan.missing)
         if not some:
-            words = "The odds show here once a variety is on the plan."
+            words = tr("The odds show here once a variety is on the plan.")
         self.no_chart.setText(words)
         self.no_chart.setVisible(not charted)
         self.to_place.setVisible(some and not charted and plan.basis is not Basis.RECORD)
@@ -159,7 +165,9 @@ class PlanView(Page):
         if chosen is None or plan.chart is None:
             self.chart_card.aside.setText("")
             return
-        self.chart_card.aside.setText(f"shaded: when to sow · dotted: {plan.rules.odds * 100:.0f} %")
+        self.chart_card.aside.setText(
+            tr("shaded: when to sow · dotted: {percent:.0f} %", percent=plan.rules.odds * 100)
+        )
         self.table.show_picked()
 
     def _make_chart(self) -> None:
@@ -169,14 +177,14 @@ class PlanView(Page):
         from greenroom.desk.sow.odds_chart import OddsChart
 
         self.chart = OddsChart(self.desk, self.bench.look)
-        self.chart.setAccessibleName("Odds of ripe fruit by sowing date")
+        self.chart.setAccessibleName(tr("Odds of ripe fruit by sowing date"))
         self.chart.setToolTip(
-            "Drag the dashed line, or move it with the arrow keys: Enter keeps, Escape lets go."
+            tr("Drag the dashed line, or move it with the arrow keys: Enter keeps, Escape lets go.")
         )
         self.chart_card.body.insertWidget(1, self.chart, 1)
 
     def _assemble(self) -> None:
-        self._table_card = Card("What you want")
+        self._table_card = Card(tr("What you want"))
         self._table_card.head.addWidget(self.year)
         self._table_card.head.addWidget(self.fill)
         self._table_card.body.addWidget(self.nothing)

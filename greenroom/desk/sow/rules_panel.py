@@ -11,15 +11,16 @@ from greenroom.desk.parts import label
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.units import from_celsius, to_celsius, unit_sign
 from greenroom.season.deeds_plan import RULES, set_rules
+from greenroom.speech import tr
 
 SETTLE_MS = 250
 CAPTIONS = {
-    "odds": "Ripe in at least",
-    "confidence": "As many plants, sure to",
-    "floor_c": "Nights to wait for, at least",
-    "run_nights": "Such nights running",
-    "killing_c": "A night that ends it, at most",
-    "hardening_days": "Days of hardening",
+    "odds": tr("Ripe in at least"),
+    "confidence": tr("As many plants, sure to"),
+    "floor_c": tr("Nights to wait for, at least"),
+    "run_nights": tr("Such nights running"),
+    "killing_c": tr("A night that ends it, at most"),
+    "hardening_days": tr("Days of hardening"),
 }
 STEPS = {"%": 5.0, "°": 1.0}
 

@@ -23,10 +23,11 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.sow.plan_desk import PlanDesk
-from greenroom.desk.sow.plan_words import short_day, strip_words
+from greenroom.desk.sow.plan_words import NO_YEAR, short_day, strip_words
 from greenroom.desk.sow.strip_scale import NAME_PX, Scale, Stages, scale_of, stages_of
 from greenroom.season.hardening_words import MONTHS_SHORT
 from greenroom.season.plan import PlanRow
+from greenroom.speech import tr
 
 ROW_PX, BAR_PX = 32, 16
 AXIS_PX = 24
@@ -36,7 +37,7 @@ POT_PX = 6
 BESIDE = 4
 FILLS = ("soil", "seedling", "sun", "leaf")
 INKS = ("on_soil", "on_seedling", "on_sun", "on_leaf")
-WORDS = ("comes up", "grows on", "hardens", "outdoors")
+WORDS = (tr("comes up"), tr("grows on"), tr("hardens"), tr("outdoors"))
 
 
 class StripAxis(QWidget):
@@ -46,7 +47,7 @@ class StripAxis(QWidget):
         super().__init__()
         self._look = look
         self._scale: Scale | None = None
-        self.setAccessibleName("the months")
+        self.setAccessibleName(tr("the months"))
         self.setFixedHeight(AXIS_PX)
         look.changed.connect(self.update)
 
@@ -87,7 +88,7 @@ class SeasonStrip(QWidget):
         self._dragging = False
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("The season of each variety")
+        self.setAccessibleName(tr("The season of each variety"))
         self.setMouseTracking(True)
         look.changed.connect(self.update)
         desk.changed.connect(self.refresh)
@@ -229,7 +230,7 @@ class SeasonStrip(QWidget):
             )
             painter.setPen(self._look.colour("clay_text"))
             painter.setFont(font(SMALL_PX))
-            painter.drawText(part, Qt.AlignmentFlag.AlignCenter, "ripe in no year")
+            painter.drawText(part, Qt.AlignmentFlag.AlignCenter, NO_YEAR)
         self._paint_marks(painter, top, stages)
         if row.variety == self._picked() and self._desk.trial is not None:
             self._paint_trial(painter, top, stages.on)

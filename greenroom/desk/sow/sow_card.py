@@ -16,10 +16,11 @@ from greenroom.desk.sow.packet_model import left_words
 from greenroom.desk.units import temperature
 from greenroom.season.sprouting_why import emergence
 from greenroom.season.why import Why
+from greenroom.speech import many, tr, trn
 
 MOST_SEEDS = 50
-NO_PACKET = "Choose a packet on the left."
-NO_CELLS = "Choose cells, or drag the packet over them."
+NO_PACKET = tr("Choose a packet on the left.")
+NO_CELLS = tr("Choose cells, or drag the packet over them.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class SowCard(Card):
     changed = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Sow")
+        super().__init__(tr("Sow"))
         self._bench = bench
         self._asked = Asked(None, None, 0, 0)
         self._why: Why | None = None
@@ -53,14 +54,14 @@ class SowCard(Card):
         self.about = label("", "quiet", wrap=True)
         self.seeds = QSpinBox()
         self.seeds.setRange(1, MOST_SEEDS)
-        self.seeds.setAccessibleName("Seeds a cell")
+        self.seeds.setAccessibleName(tr("Seeds a cell"))
         self.day_edit = QDateEdit()
         self.day_edit.setCalendarPopup(True)
-        self.day_edit.setDisplayFormat("d MMM yyyy")
-        self.day_edit.setAccessibleName("Sown on")
+        self.day_edit.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
+        self.day_edit.setAccessibleName(tr("Sown on"))
         self.outcome = label("", wrap=True)
-        self.sow = button("Sow", self.sow_asked.emit, "primary", name="sow")
-        self.expect_title = label("What to expect", "strong")
+        self.sow = button(tr("Sow"), self.sow_asked.emit, "primary", name="sow")
+        self.expect_title = label(tr("What to expect"), "strong")
         self.expect = label("", wrap=True)
         self.why = WhyLink(bench, lambda: self._why)
         self._lay_out()
@@ -100,7 +101,7 @@ class SowCard(Card):
         """Show what is chosen and what follows from it."""
         self._asked = asked
         packet = asked.packet
-        self.title.setText(packet.name if packet else "Sow")
+        self.title.setText(packet.name if packet else tr("Sow"))
         self.about.setText(_about(packet) if packet else NO_PACKET)
         self._show_outcome()
         self._show_expectation()
@@ -141,7 +142,9 @@ class SowCard(Card):
         grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(GAP - 2)
         grid.setColumnStretch(1, 1)
-        for place, (words, field) in enumerate((("Seeds a cell", self.seeds), ("Sown on", self.day_edit))):
+        for place, (words, field) in enumerate(
+            ((tr("Seeds a cell"), self.seeds), (tr("Sown on"), self.day_edit))
+        ):
             caption = label(words, "quiet")
             caption.setBuddy(field)
             grid.addWidget(caption, place, 0)
@@ -156,8 +159,8 @@ class SowCard(Card):
 
 
 def _about(packet: PacketRow) -> str:
-    lot = f"lot {packet.lot}" if packet.lot else ""
-    old = f"{packet.age} years old" if packet.old else ""
+    lot = tr("lot {lot}", lot=packet.lot) if packet.lot else ""
+    old = trn("1 year old", "{n} years old", packet.age or 0) if packet.old else ""
     return " · ".join(part for part in (packet.kind, lot, left_words(packet), old) if part)
 
 
@@ -169,23 +172,30 @@ def _short_of(asked: Asked, each: int) -> int:
 
 def _sow_words(cells: int) -> str:
     if cells == 0:
-        return "Sow"
-    return "Sow 1 cell" if cells == 1 else f"Sow {cells:,} cells"
+        return tr("Sow")
+    return trn("Sow 1 cell", "Sow {n:,} cells", cells)
 
 
 def _outcome(asked: Asked, each: int, short: int) -> str:
     if asked.chosen == 0:
         return NO_CELLS
     seeds = asked.cells * each
-    words = "1 seed" if seeds == 1 else f"{seeds:,} seeds"
-    said = [f"Takes {words}."] if seeds else []
+    said = [tr("Takes {seeds}.", seeds=many(seeds, "seed"))] if seeds else []
     if short:
-        said = [f"Takes {words}; {short:,} are wanting. Choose fewer cells or fewer seeds a cell."]
+        said = [
+            trn(
+                "Takes {seeds}; 1 is wanting. Choose fewer cells or fewer seeds a cell.",
+                "Takes {seeds}; {n:,} are wanting. Choose fewer cells or fewer seeds a cell.",
+                short,
+                seeds=many(seeds, "seed"),
+            )
+        ]
     if asked.taken:
-        stay = (
-            "1 of the cells chosen is taken and is"
-            if asked.taken == 1
-            else f"{asked.taken} of the cells chosen are taken and are"
+        said.append(
+            trn(
+                "1 of the cells chosen is taken and is left alone.",
+                "{n} of the cells chosen are taken and are left alone.",
+                asked.taken,
+            )
         )
-        said.append(f"{stay} left alone.")
     return " ".join(said)

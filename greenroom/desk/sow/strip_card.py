@@ -13,17 +13,18 @@ from greenroom.desk.sow.season_strip import SeasonStrip, StripAxis
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.calendars import plan_calendar_button
 from greenroom.desk.tables.table_button import TableButton, plan_picture_of
+from greenroom.speech import tr
 
 SIGN_PX, SPACE_PX, LINE_PX = 18, 14, 20
 SIGNS = (
-    ("soil", "comes up"),
-    ("seedling", "grows on"),
-    ("pot", "pot up"),
-    ("sun", "hardens"),
-    ("leaf", "outdoors"),
-    ("rail", "set out, by the years"),
-    ("fruit", "first ripe; pale: by the years"),
-    ("frost", "first frost"),
+    ("soil", tr("comes up")),
+    ("seedling", tr("grows on")),
+    ("pot", tr("pot up")),
+    ("sun", tr("hardens")),
+    ("leaf", tr("outdoors")),
+    ("rail", tr("set out, by the years")),
+    ("fruit", tr("first ripe; pale: by the years")),
+    ("frost", tr("first frost")),
 )
 
 
@@ -35,7 +36,7 @@ class Key(QWidget):
         self._look = look
         self.setFont(font(SMALL_PX))
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("Signs: " + ", ".join(words for _, words in SIGNS))
+        self.setAccessibleName(tr("Signs: {signs}", signs=", ".join(words for _, words in SIGNS)))
         look.changed.connect(self.update)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
@@ -97,8 +98,8 @@ class StripCard(Card):
     """The strip in its frame; many varieties are scrolled, the months stay."""
 
     def __init__(self, desk: PlanDesk, look: Look) -> None:
-        super().__init__("The season of each")
-        self.aside.setText("drag a bar to try another sowing day")
+        super().__init__(tr("The season of each"))
+        self.aside.setText(tr("drag a bar to try another sowing day"))
         bench, plan = desk.bench, lambda: desk.plan
         self.numbers = TableButton(bench, lambda one: sources.plan(one, plan()), plan_picture_of(bench, plan))
         self.head.addWidget(self.numbers)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QSizePolic
 from greenroom.agronomy.containers import tray
 from greenroom.desk.look import GAP
 from greenroom.desk.sow.tray_words import COUNTS
+from greenroom.speech import tr
 
 ACROSS = 3
 
@@ -33,8 +34,10 @@ class TraySizes(QWidget):
             made.setProperty("tight", "yes")
             made.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
             made.setObjectName(f"tray-{count}")
-            made.setToolTip(f"{sheet.rows} × {sheet.columns} cells")
-            made.setAccessibleName(f"{count} cells, {sheet.rows} by {sheet.columns}")
+            made.setToolTip(tr("{rows} × {columns} cells", rows=sheet.rows, columns=sheet.columns))
+            made.setAccessibleName(
+                tr("{count} cells, {rows} by {columns}", count=count, rows=sheet.rows, columns=sheet.columns)
+            )
             made.clicked.connect(lambda _checked=False, count=count: self.chosen.emit(count))
             self.buttons[count] = made
             grid.addWidget(made, place // ACROSS, place % ACROSS)

@@ -9,8 +9,8 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import (
+    bare_odds_words,
     odds_tip,
-    odds_words,
     row_words,
     seeds_words,
     span_words,
@@ -19,10 +19,11 @@ from greenroom.desk.sow.plan_words import (
 from greenroom.season.crops import crop_words
 from greenroom.season.deeds_plan import want
 from greenroom.season.plan import PlanRow
+from greenroom.speech import tr
 
 Index = QModelIndex | QPersistentModelIndex
 ROOT = QModelIndex()
-HEADS = ("Variety", "Plants", "Seeds", "Sow between", "Ripens here")
+HEADS = (tr("Variety"), tr("Plants"), tr("Seeds"), tr("Sow between"), tr("Ripens here"))
 UPPER, LOWER, SHORT, SHARE, FEW = (Qt.ItemDataRole.UserRole + number for number in range(1, 6))
 """First and second line of a cell, whether the odds fall short, the odds (None unknown), too few seeds."""
 
@@ -133,4 +134,4 @@ class WantModel(QAbstractTableModel):
             return seeds_words(row)
         if column is Column.WINDOW:
             return span_words(row.window), when_words(self._desk, row)
-        return "", odds_words(self._desk, row).removeprefix("in ")
+        return "", bare_odds_words(self._desk, row)

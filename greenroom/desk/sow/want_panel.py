@@ -12,10 +12,12 @@ from greenroom.ledger.facts import Variety
 from greenroom.season.crops import crop_words
 from greenroom.season.deeds_plan import MOST_PLANTS, want_each
 from greenroom.season.packets import folded
+from greenroom.speech import tr, trn
 
 USUAL_PLANTS = 6
-ALL_WANTED = "Every variety of the seed box is on the plan."
-NO_SEED = "There is no variety in the seed box yet; put your packets there first."
+PUT_ON = tr("Put on the plan")
+ALL_WANTED = tr("Every variety of the seed box is on the plan.")
+NO_SEED = tr("There is no variety in the seed box yet; put your packets there first.")
 KEY = Qt.ItemDataRole.UserRole + 1
 
 
@@ -29,23 +31,23 @@ class WantPanel(QWidget):
         self._bench = bench
         self._desk = desk
         self.filter = QLineEdit()
-        self.filter.setPlaceholderText("filter varieties")
-        self.filter.setAccessibleName("Filter varieties")
+        self.filter.setPlaceholderText(tr("filter varieties"))
+        self.filter.setAccessibleName(tr("Filter varieties"))
         self.filter.setClearButtonEnabled(True)
         self.list = QListWidget()
         self.list.setObjectName("wants")
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.setTextElideMode(Qt.TextElideMode.ElideRight)
-        self.list.setAccessibleName("Varieties of the seed box")
+        self.list.setAccessibleName(tr("Varieties of the seed box"))
         self.list.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.plants = QSpinBox()
         self.plants.setRange(1, MOST_PLANTS)
         self.plants.setValue(USUAL_PLANTS)
-        self.plants.setSuffix(" of each")
-        self.plants.setAccessibleName("Plants of each")
+        self.plants.setSuffix(tr(" of each"))
+        self.plants.setAccessibleName(tr("Plants of each"))
         self.nothing = label("", "quiet", wrap=True)
-        self.want = button("Put on the plan", self.take, "primary", name="want")
-        self.to_seed = button("Go to the seed box", lambda: bench.show_page("seed"), name="plan-to-seed")
+        self.want = button(PUT_ON, self.take, "primary", name="want")
+        self.to_seed = button(tr("Go to the seed box"), lambda: bench.show_page("seed"), name="plan-to-seed")
         whole = column(self.filter, self.nothing, self.to_seed, self.list)
         whole.setStretchFactor(self.list, 1)
         whole.addLayout(row(self.plants, None, self.want))
@@ -106,5 +108,5 @@ class WantPanel(QWidget):
 
     def _count(self) -> None:
         number = len(self.ticked)
-        self.want.setText(f"Put {number} on the plan" if number else "Put on the plan")
+        self.want.setText(trn("Put 1 on the plan", "Put {n} on the plan", number) if number else PUT_ON)
         self.want.setEnabled(number > 0)

@@ -21,6 +21,7 @@ from greenroom.desk.parts import plain_tip
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.want_model import FEW, LOWER, SHARE, SHORT, UPPER, Column, WantModel
 from greenroom.season.deeds_plan import MOST_PLANTS
+from greenroom.speech import tr
 
 ROW_PX = 44
 INDENT = 6
@@ -43,7 +44,7 @@ class WantItem(QStyledItemDelegate):
     def createEditor(self, parent: QWidget, _option: QStyleOptionViewItem, _index: Index) -> QWidget:  # noqa: N802 Qt
         made = QSpinBox(parent)
         made.setRange(0, MOST_PLANTS)
-        made.setAccessibleName("Plants wanted; 0 takes the variety off the plan")
+        made.setAccessibleName(tr("Plants wanted; 0 takes the variety off the plan"))
         return made
 
     def updateEditorGeometry(self, editor: QWidget, option: QStyleOptionViewItem, _index: Index) -> None:  # noqa: N802 Qt
@@ -148,7 +149,7 @@ class WantTable(QTableView):
         self.wants = WantModel(desk, self)
         self.setModel(self.wants)
         self.setItemDelegate(WantItem(look, self))
-        self.setAccessibleName("Varieties wanted")
+        self.setAccessibleName(tr("Varieties wanted"))
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         triggers = QAbstractItemView.EditTrigger
