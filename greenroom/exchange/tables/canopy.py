@@ -6,6 +6,7 @@ from greenroom.exchange.tables.parts import holder_name, percent
 from greenroom.exchange.tables.table import Column, Kind, Table
 from greenroom.season.canopy import canopy_days
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 CANOPY = (
     Column("date", "Date", Kind.DATE),
@@ -23,4 +24,4 @@ def canopy_table(season: Season, holder: str) -> Table:
         for one in canopy_days(season, holder)
         for key, cover in one.cover.items()
     )
-    return Table.of(f"Leaf cover of {holder_name(season, holder)}", CANOPY, rows)
+    return Table.of(tr("Leaf cover of {tray}", tray=holder_name(season, holder)), CANOPY, rows)

@@ -6,12 +6,14 @@ from collections.abc import Iterator
 from datetime import date
 from typing import TypeVar
 
+from greenroom.exchange.tables import words
 from greenroom.exchange.tables.parts import holder_name, spot_label
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.ledger.facts import Fact, Fed, Finding, HolderMade, Picked, Variety, Watered, Weighed
 from greenroom.season.care_words import sign_words
 from greenroom.season.packets import UNNAMED
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 F = TypeVar("F", bound=Fact)
 
@@ -32,14 +34,14 @@ FEEDS = (
 WATERINGS = (
     DAY,
     HOLDER,
-    Column("how", "From"),
+    Column("how", "From", said=words.watered),
     Column("weight", "Weight afterwards", Kind.NUMBER, "g"),
     MOMENT,
 )
 WEIGHINGS = (
     DAY,
     HOLDER,
-    Column("state", "State"),
+    Column("state", "State", said=words.weighed),
     Column("weight", "Weight", Kind.NUMBER, "g"),
     MOMENT,
 )
@@ -47,7 +49,7 @@ FINDINGS = (
     DAY,
     HOLDER,
     SPOT,
-    Column("sign", "Sign"),
+    Column("sign", "Sign", said=words.sign),
     Column("count", "Count", Kind.WHOLE),
     Column("where", "Where on the plant"),
 )
@@ -58,7 +60,7 @@ PICKS = (
     SPOT,
     Column("count", "Fruits", Kind.WHOLE),
     Column("weight", "Weight", Kind.NUMBER, "g"),
-    Column("ripeness", "Ripeness"),
+    Column("ripeness", "Ripeness", said=words.ripeness),
 )
 
 
@@ -77,14 +79,14 @@ def feed_table(season: Season) -> Table:
         )
         for one in season.facts(Fed)
     )
-    return Table.of("Feeds", FEEDS, rows)
+    return Table.of(tr("Feeds"), FEEDS, rows)
 
 
 def watering_table(season: Season) -> Table:
     """Return every watering, in order of days."""
     found = sorted(_of_holders(season, Watered), key=lambda pair: pair[0])
     rows = ((day, holder_name(season, one.holder), one.how, one.weight_g, one.at) for day, one in found)
-    return Table.of("Waterings", WATERINGS, rows)
+    return Table.of(tr("Waterings"), WATERINGS, rows)
 
 
 def weighing_table(season: Season) -> Table:
@@ -93,7 +95,7 @@ def weighing_table(season: Season) -> Table:
         (one.day, holder_name(season, one.holder), one.state, one.grams, one.at)
         for one in season.facts(Weighed)
     )
-    return Table.of("Weighings", WEIGHINGS, rows)
+    return Table.of(tr("Weighings"), WEIGHINGS, rows)
 
 
 def finding_table(season: Season) -> Table:
@@ -109,12 +111,12 @@ def finding_table(season: Season) -> Table:
         )
         for one in season.facts(Finding)
     )
-    return Table.of("Findings", FINDINGS, rows)
+    return Table.of(tr("Findings"), FINDINGS, rows)
 
 
 def pick_table(season: Season) -> Table:
     """Return every picking of fruit, in order of days."""
-    return Table.of("Picks", PICKS, (_pick(season, one) for one in season.facts(Picked)))
+    return Table.of(tr("Picks"), PICKS, (_pick(season, one) for one in season.facts(Picked)))
 
 
 def _pick(season: Season, one: Picked) -> tuple[Cell, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime
 
+from greenroom.exchange.tables import words
 from greenroom.exchange.tables.parts import holder_name, rounded
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.season.clock_faces import TwoClocks
@@ -14,6 +15,7 @@ from greenroom.season.outings import fold_outings
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
+from greenroom.speech import tr
 
 DAYS = (
     Column("holder", "Tray or rack"),
@@ -25,9 +27,9 @@ DAYS = (
     Column("outdoor_step", "Outdoor step", Kind.WHOLE),
     Column("outdoors_asked", "Outdoors asked for", Kind.NUMBER, "min"),
     Column("outdoors", "Outdoors had", Kind.NUMBER, "min"),
-    Column("setback", "Setback"),
-    Column("kept_in", "Kept in because"),
-    Column("verdict", "Weather"),
+    Column("setback", "Setback", said=words.setback),
+    Column("kept_in", "Kept in because", said=words.reasons),
+    Column("verdict", "Weather", said=words.verdict),
 )
 MINUTES = (
     Column("holder", "Tray or rack"),
@@ -44,12 +46,12 @@ def hardening_table(season: Season, today: date, now: datetime, *holders: str) -
     """Return the days of the ramp of some holders, or of all that go out, in order."""
     stands = (two_clocks(season, key, today, now) for key in holders or going_out(season))
     rows = (row for stand in stands if stand is not None for row in _ramp(season, stand))
-    return Table.of("Hardening days", DAYS, rows)
+    return Table.of(tr("Hardening days"), DAYS, rows)
 
 
 def minutes_table(season: Season, now: datetime, *holders: str) -> Table:
     """Return what each day outdoors gave some holders, or all that go out: minutes and light."""
-    return Table.of("Minutes and light outdoors", MINUTES, _minutes(season, now, holders))
+    return Table.of(tr("Minutes and light outdoors"), MINUTES, _minutes(season, now, holders))
 
 
 def _ramp(season: Season, stand: TwoClocks) -> Iterator[tuple[Cell, ...]]:

@@ -9,6 +9,7 @@ from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.season.picking import Harvest, harvests
 from greenroom.season.picking_ahead import RipeAhead, ripe_ahead
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 HARVESTS = (
     Column("variety", "Variety"),
@@ -50,12 +51,12 @@ AHEAD = (
 
 def harvest_table(season: Season, today: date) -> Table:
     """Return every variety in every season it was picked in."""
-    return Table.of("Harvests", HARVESTS, (_harvest(one) for one in harvests(season, today)))
+    return Table.of(tr("Harvests"), HARVESTS, (_harvest(one) for one in harvests(season, today)))
 
 
 def ahead_table(season: Season, today: date) -> Table:
     """Return what is ripe by when, the soonest first."""
-    return Table.of("Ripe by when", AHEAD, (_ahead(one) for one in ripe_ahead(season, today)))
+    return Table.of(tr("Ripe by when"), AHEAD, (_ahead(one) for one in ripe_ahead(season, today)))
 
 
 def _harvest(one: Harvest) -> tuple[Cell, ...]:

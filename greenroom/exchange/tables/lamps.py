@@ -5,6 +5,7 @@ from __future__ import annotations
 from greenroom.exchange.tables.table import Column, Kind, Table
 from greenroom.season.lights import shelf_lights
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 COLUMNS = (
     Column("shelf", "Shelf"),
@@ -22,4 +23,4 @@ def lamp_table(season: Season) -> Table:
         (one.place, one.ppfd, one.hours, one.dli, one.target, one.hours_needed)
         for one in shelf_lights(season)
     )
-    return Table.of("Light on the shelves", COLUMNS, rows)
+    return Table.of(tr("Light on the shelves"), COLUMNS, rows)

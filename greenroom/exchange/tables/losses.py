@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
+from greenroom.exchange.tables import words
 from greenroom.exchange.tables.parts import holder_name
 from greenroom.exchange.tables.table import Column, Kind, Table
 from greenroom.season.losses import every_holder, holder_losses
 from greenroom.season.packets import variety_name
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 COLUMNS = (
     Column("date", "Date", Kind.DATE),
@@ -17,8 +19,8 @@ COLUMNS = (
     Column("spot", "Cell or position"),
     Column("variety", "Variety"),
     Column("count", "Lost", Kind.WHOLE),
-    Column("cause", "Cause"),
-    Column("stage", "Stage"),
+    Column("cause", "Cause", said=words.cause),
+    Column("stage", "Stage", said=words.stage_lost),
 )
 
 
@@ -43,4 +45,4 @@ def loss_table(
         )
         for one in sorted(told, key=lambda one: one.day)
     )
-    return Table.of("Losses", COLUMNS, rows)
+    return Table.of(tr("Losses"), COLUMNS, rows)

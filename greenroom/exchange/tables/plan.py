@@ -10,6 +10,7 @@ from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_stages import stages
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 DAYS = (
     ("window_first", "Sow from"),
@@ -44,7 +45,7 @@ PLAN = (
 
 def plan_table(season: Season, plan: Plan) -> Table:
     """Return the plan of a season, a row a variety."""
-    return Table.of(f"Plan {plan.year}", PLAN, (_variety(season, row) for row in plan.rows))
+    return Table.of(tr("Plan {year}", year=plan.year), PLAN, (_variety(season, row) for row in plan.rows))
 
 
 def odds_table(plan: Plan) -> Table:
@@ -54,11 +55,17 @@ def odds_table(plan: Plan) -> Table:
     columns = (
         Column("sow_on", "Sow on", Kind.DATE),
         *(
-            Column(f"odds_{place}", f"Odds of {row.name}", Kind.NUMBER, "%")
+            Column(
+                f"odds_{place}",
+                f"Odds of {row.name}",
+                Kind.NUMBER,
+                "%",
+                shown=tr("Odds of {variety}", variety=row.name),
+            )
             for place, row in enumerate(named, start=1)
         ),
     )
-    return Table.of(f"Odds by sowing date {plan.year}", columns, _odds(plan, named))
+    return Table.of(tr("Odds by sowing date {year}", year=plan.year), columns, _odds(plan, named))
 
 
 def _odds(plan: Plan, named: list[PlanRow]) -> Iterator[tuple[Cell, ...]]:

@@ -11,6 +11,7 @@ from greenroom.season.plot import Plot
 from greenroom.season.plot_plants import Plant, plants_of
 from greenroom.season.plot_sun import Hours, SunMap, Where, plant_sun
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 PLANTS = (
     Column("bed", "Bed"),
@@ -39,12 +40,12 @@ def plant_table(season: Season, plot: Plot, day: date, where: Where | None = Non
     plants = plants_of(season, plot)
     hours = [None] * len(plants) if where is None else _hours(plot, plants, day, where)
     rows = (_plant(season, *pair) for pair in zip(plants, hours, strict=True))
-    return Table.of("Plants on the plot", PLANTS, rows)
+    return Table.of(tr("Plants on the plot"), PLANTS, rows)
 
 
 def sun_table(found: SunMap) -> Table:
     """Return the hours of direct sun square by square, from the north-west; each told by its middle."""
-    return Table.of(f"Sun on the plot {found.day.isoformat()}", SUN, _squares(found))
+    return Table.of(tr("Sun on the plot {day}", day=found.day.isoformat()), SUN, _squares(found))
 
 
 def _hours(plot: Plot, plants: Sequence[Plant], day: date, where: Where) -> list[Hours | None]:

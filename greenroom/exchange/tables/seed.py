@@ -14,6 +14,7 @@ from greenroom.season.germination import germination
 from greenroom.season.home_tests import home_tests
 from greenroom.season.packets import PacketView, packets, packets_of, varieties, variety_name
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 PACKETS = (
     Column("variety", "Variety"),
@@ -54,7 +55,7 @@ TESTS = (
 
 def packet_table(season: Season, today: date) -> Table:
     """Return the packets as they stand; a seed list can be brought in from it again."""
-    return Table.of("Packets", PACKETS, (_packet(season, view, today) for view in packets(season)))
+    return Table.of(tr("Packets"), PACKETS, (_packet(season, view, today) for view in packets(season)))
 
 
 def variety_table(season: Season) -> Table:
@@ -64,12 +65,12 @@ def variety_table(season: Season) -> Table:
         (one.name, crop_name(season, one.crop), one.days_to_ripe, len(packets_of(season, one.variety)))
         for one in known
     )
-    return Table.of("Varieties", VARIETIES, rows)
+    return Table.of(tr("Varieties"), VARIETIES, rows)
 
 
 def home_test_table(season: Season) -> Table:
     """Return the germination tests made at home, a row a count, and one for a test not yet counted."""
-    return Table.of("Germination tests", TESTS, _counts(season))
+    return Table.of(tr("Germination tests"), TESTS, _counts(season))
 
 
 def crop_name(season: Season, crop: str | None) -> str:

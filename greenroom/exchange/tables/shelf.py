@@ -8,16 +8,18 @@ from datetime import date, timedelta
 import numpy as np
 from numpy.typing import NDArray
 
+from greenroom.exchange.tables import words
 from greenroom.exchange.tables.parts import holder_name, percent
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import Spot
 from greenroom.season.sprouting import SproutCurve, sprout_curve
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 HOLDERS = (
     Column("name", "Name"),
-    Column("form", "Form"),
+    Column("form", "Form", said=words.form),
     Column("rows", "Rows", Kind.WHOLE),
     Column("columns", "Columns", Kind.WHOLE),
     Column("cell", "Cell", Kind.NUMBER, "mL"),
@@ -38,7 +40,7 @@ CELLS = (
     Column("row", "Row", Kind.WHOLE),
     Column("column", "Column", Kind.WHOLE),
     Column("variety", "Variety"),
-    Column("stage", "Stage"),
+    Column("stage", "Stage", said=words.stage),
     Column("sown_on", "Sown", Kind.DATE),
     Column("seeds", "Seeds", Kind.WHOLE),
     Column("waiting", "Not yet up", Kind.WHOLE, "seeds"),
@@ -48,7 +50,7 @@ CELLS = (
     Column("leaves", "True leaves", Kind.WHOLE),
     Column("leaves_on", "True leaves seen", Kind.DATE),
     Column("lost", "Lost", Kind.WHOLE, "seedlings or seeds"),
-    Column("cause", "Cause of loss"),
+    Column("cause", "Cause of loss", said=words.cause),
     Column("moved_on", "Moved on", Kind.WHOLE, "seedlings"),
     Column("origin", "Came from"),
     Column("arrived", "Came on", Kind.DATE),
@@ -65,13 +67,13 @@ SPROUTING = (
 
 def holder_table(season: Season) -> Table:
     """Return the trays, racks and beds in use."""
-    return Table.of("Trays and racks", HOLDERS, _holders(season))
+    return Table.of(tr("Trays and racks"), HOLDERS, _holders(season))
 
 
 def cell_table(season: Season, *holders: str) -> Table:
     """Return what stands in each cell of some holders, row by row; of all in use if none is named."""
     keys = holders or tuple(one.key for one in season.holders())
-    name = f"Cells of {season.holder(keys[0]).name}" if len(keys) == 1 else "Cells"
+    name = tr("Cells of {tray}", tray=season.holder(keys[0]).name) if len(keys) == 1 else tr("Cells")
     spots = (spot for key in keys for spot in season.spots(key))
     return Table.of(name, CELLS, (_cell(season, spot) for spot in spots))
 
@@ -80,7 +82,7 @@ def sprouting_table(season: Season, holder: str, today: date) -> Table:
     """Return how a tray comes up, observed and expected, a row a day; no rows if nothing was sown."""
     curve = sprout_curve(season, holder, today)
     rows = _days(curve) if curve is not None else iter(())
-    return Table.of(f"Sprouting of {holder_name(season, holder)}", SPROUTING, rows)
+    return Table.of(tr("Sprouting of {tray}", tray=holder_name(season, holder)), SPROUTING, rows)
 
 
 def _holders(season: Season) -> Iterator[tuple[Cell, ...]]:

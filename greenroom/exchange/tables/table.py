@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import Enum
 from math import isfinite, isnan
+
+from greenroom.exchange.tables.headings import HEADINGS, UNITS
 
 Cell = str | int | float | bool | date | datetime | None
 Row = tuple[Cell, ...]
@@ -29,17 +31,34 @@ class TableError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """A column. ``key`` names it for programs, ``title`` and ``unit`` for people."""
+    """A column. ``key`` names it for programs, ``title`` and ``unit`` for people.
+
+    Title, unit and cells are the same in the files whatever the language. In the window ``shown`` stands
+    over it, if the title is not one of the known, and ``said`` tells how a word of a fixed list reads.
+    """
 
     key: str
     title: str
     kind: Kind = Kind.TEXT
     unit: str = ""
+    shown: str = ""
+    said: Callable[[str], str] | None = field(default=None, compare=False)
 
     @property
     def header(self) -> str:
         """The title with its unit."""
         return f"{self.title} ({self.unit})" if self.unit else self.title
+
+    @property
+    def heading(self) -> str:
+        """The title with its unit, in the grower's language."""
+        title = self.shown or HEADINGS.get(self.title, self.title)
+        unit = UNITS.get(self.unit, self.unit)
+        return f"{title} ({unit})" if unit else title
+
+    def read(self, value: Cell) -> Cell:
+        """Return a cell as it is read in the window."""
+        return self.said(value) if self.said is not None and isinstance(value, str) else value
 
     @property
     def numeric(self) -> bool:

@@ -13,6 +13,7 @@ from greenroom.season.place import latest_forecast, record_days
 from greenroom.season.record_page import HeatCurves, RecordPage
 from greenroom.season.record_why import frost_free
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 WEATHER = (
     Column("date", "Date", Kind.DATE),
@@ -38,13 +39,13 @@ HEAT_SPREAD = (
 
 def record_table(season: Season) -> Table:
     """Return the weather record day by day; it can be brought in again as a weather file."""
-    return Table.of("Weather record", WEATHER, _days(record_days(season).values()))
+    return Table.of(tr("Weather record"), WEATHER, _days(record_days(season).values()))
 
 
 def forecast_table(season: Season) -> Table:
     """Return the days of the newest forecast."""
     forecast = latest_forecast(season)
-    return Table.of("Forecast", WEATHER, _days(forecast.days if forecast else ()))
+    return Table.of(tr("Forecast"), WEATHER, _days(forecast.days if forecast else ()))
 
 
 def years_table(page: RecordPage) -> Table:
@@ -58,7 +59,7 @@ def years_table(page: RecordPage) -> Table:
     free = frost_free(page)
     lengths = free.by_year if free is not None else {}
     rows = ((year, *(one.get(year) for one in dates), lengths.get(year)) for year in page.years)
-    return Table.of("Frosts and warm nights by year", columns, rows)
+    return Table.of(tr("Frosts and warm nights by year"), columns, rows)
 
 
 def heat_table(heat: HeatCurves) -> Table:
@@ -67,7 +68,7 @@ def heat_table(heat: HeatCurves) -> Table:
         *HEAT_SPREAD,
         *(Column(f"year_{year}", str(year), Kind.NUMBER, "°C·d") for year in heat.years),
     )
-    return Table.of("Heat gathered", columns, _heat(heat))
+    return Table.of(tr("Heat gathered"), columns, _heat(heat))
 
 
 def _heat(heat: HeatCurves) -> Iterator[tuple[Cell, ...]]:
