@@ -11,6 +11,7 @@ from greenroom.exchange.paper.pen import COLOURS, LEAF, LINE, QUIET, TINTS, Pen,
 from greenroom.exchange.paper.sizes import Box
 from greenroom.exchange.paper.words import MM
 from greenroom.season.hardening_words import day_words
+from greenroom.speech import figure
 
 AXIS_MM, NAMES_MM = 12.0, 36.0
 LABEL_MM = 3.4
@@ -66,7 +67,7 @@ def draw_steps(pen: Pen, box: Box, series: Sequence[Steps], until: date) -> None
         pen.line([at(*point) for point in line], colour, 0.5, dashes)
         ends.append((at(until, one.last)[1], one, colour))
     for y, one, colour in _apart(ends, room):
-        words = f"{one.name} {one.last:,.0f}"
+        words = f"{one.name} {figure(one.last, ',.0f')}"
         pen.text(room.left + room.width + 1.5, y + 1, words, SMALL_PT, room=NAMES_MM - 2, colour=colour)
 
 
@@ -95,7 +96,9 @@ def _levels(pen: Pen, room: Box, top: float) -> None:
     for tick in range(TICKS + 1):
         y = room.top + room.height * (1 - tick / TICKS)
         pen.line(((room.left, y), (room.left + room.width, y)), LINE, 0.1 if tick else 0.3)
-        pen.text(room.left - 1.5, y + 1, f"{top * tick / TICKS:g}", SMALL_PT, colour=QUIET, align="right")
+        pen.text(
+            room.left - 1.5, y + 1, figure(top * tick / TICKS, "g"), SMALL_PT, colour=QUIET, align="right"
+        )
 
 
 def _days(pen: Pen, room: Box, first: date, days: int) -> None:

@@ -19,6 +19,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.exchange.text_lines import shown
+from greenroom.speech import tr
 
 SPOT, TRAY = "greenroom:spot", "greenroom:tray"
 LONGEST = 200
@@ -69,14 +70,16 @@ def read_code(text: str) -> Code:
     found = PATTERN.fullmatch(text.strip()[:LONGEST])
     if found is None:
         raise BadCodeError(
-            f"{shown(text.strip())} is no code of a tag; one reads greenroom:spot/…/row/column, or "
-            "greenroom:tray/…"
+            tr(
+                "{found} is no code of a tag; one reads greenroom:spot/…/row/column, or greenroom:tray/…",
+                found=shown(text.strip()),
+            )
         )
     if found["tray"]:
         return Code(found["tray"].lower())
     row, column = int(found["row"]) - 1, int(found["column"]) - 1
     if row < 0 or column < 0:
-        raise BadCodeError("Rows and columns of a code count from 1; this one has a 0.")
+        raise BadCodeError(tr("Rows and columns of a code count from 1; this one has a 0."))
     return Code(found["holder"].lower(), row, column, _day(found["sown"]))
 
 
@@ -86,4 +89,6 @@ def _day(text: str | None) -> date | None:
     try:
         return date(int(text[:4]), int(text[5:7]), int(text[8:10]))
     except ValueError:
-        raise BadCodeError(f"The code names a day of sowing, {text}, that is in no calendar.") from None
+        raise BadCodeError(
+            tr("The code names a day of sowing, {day}, that is in no calendar.", day=text)
+        ) from None

@@ -12,6 +12,7 @@ from greenroom.season.holders import Holder
 from greenroom.season.packets import folded
 from greenroom.season.spots import SpotKey, keys_of, row_label
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 PLACE = re.compile(r"(?P<name>.*?)[\s,]*\b(?P<row>[A-Za-z]{1,2})(?P<column>[0-9]{1,3})")
 
@@ -32,8 +33,13 @@ def find(season: Season, text: str) -> Code:
         return code
     if not (0 <= code.row < made.rows and 0 <= code.column < made.columns):
         raise BadCodeError(
-            f"{clean(made.name)} has rows A to {row_label(made.rows - 1)} and columns 1 to {made.columns}; "
-            f"there is no {row_label(code.row)}{code.column + 1}."
+            tr(
+                "{holder} has rows A to {row} and columns 1 to {column}; there is no {place}.",
+                holder=clean(made.name),
+                row=row_label(made.rows - 1),
+                column=made.columns,
+                place=f"{row_label(code.row)}{code.column + 1}",
+            )
         )
     here = now_at(season, SpotKey(code.holder, code.row, code.column), code.sown)
     return Code(here.holder, here.row, here.column, code.sown)
@@ -70,7 +76,7 @@ def _ends(season: Season, key: SpotKey, sown: date) -> list[SpotKey]:
 def _place(season: Season, text: str) -> Code:
     words = " ".join(text[:LONGEST].split())
     if not words:
-        raise BadCodeError("Scan the code of a tag, or type a place: Tray A B3.")
+        raise BadCodeError(tr("Scan the code of a tag, or type a place: Tray A B3."))
     whole = _named(season, words)
     if whole is not None:
         return Code(whole.key)
@@ -78,7 +84,10 @@ def _place(season: Season, text: str) -> Code:
     made = _named(season, found["name"]) if found else None
     if found is None or made is None:
         raise BadCodeError(
-            f"There is no place {shown(words)}; scan the code of a tag, or type a tray and a cell: Tray A B3."
+            tr(
+                "There is no place {place}; scan the code of a tag, or type a tray and a cell: Tray A B3.",
+                place=shown(words),
+            )
         )
     return Code(made.key, _row(found["row"]), int(found["column"]) - 1)
 
@@ -96,5 +105,5 @@ def _named(season: Season, name: str) -> Holder | None:
 
 def _holder(season: Season, key: str) -> Holder:
     if not season.holder_facts(key):
-        raise BadCodeError("The tray of this code is not in this ledger; it may be of another season's.")
+        raise BadCodeError(tr("The tray of this code is not in this ledger; it may be of another season's."))
     return season.holder(key)

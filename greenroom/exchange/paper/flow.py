@@ -8,6 +8,7 @@ from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, PLAIN, STRONG
 from greenroom.season.hardening_words import WEEKDAYS, day_words, day_year_words
+from greenroom.speech import tr
 
 MARGIN_MM = 15.0
 TITLE_PT, BODY_PT, SMALL_PT = 16.0, 10.0, 8.0
@@ -22,12 +23,12 @@ def leading_mm(points: float) -> float:
 
 def long_day(day: date) -> str:
     """Return a day as Fri 14 May 2027."""
-    return f"{WEEKDAYS[day.weekday()]} {day_words(day)} {day.year}"
+    return tr("{weekday} {day} {year}", weekday=WEEKDAYS[day.weekday()], day=day_words(day), year=day.year)
 
 
 def short_day(day: date) -> str:
     """Return a day as Fri 14 May."""
-    return f"{WEEKDAYS[day.weekday()]} {day_words(day)}"
+    return tr("{weekday} {day}", weekday=WEEKDAYS[day.weekday()], day=day_words(day))
 
 
 def date_words(day: date) -> str:
@@ -116,6 +117,6 @@ class Flow:
         self.pen.text(self.left, self.y, self.under, 9, room=self.width, colour=QUIET)
         self.y += 3.0
         foot = self.paper.height_mm - FOOT_MM
-        page = f"page {self.pen.pages}"
+        page = tr("page {number}", number=self.pen.pages)
         self.pen.text(self.left + self.width, foot, page, SMALL_PT, colour=QUIET, align="right")
         self.pen.text(self.left, foot, self.title, SMALL_PT, room=self.width - 25, colour=QUIET)

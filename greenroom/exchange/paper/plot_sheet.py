@@ -13,7 +13,7 @@ from greenroom.exchange.paper.words import MM, STRONG
 from greenroom.season.plot import Bed, Plot, Shade, plot_of
 from greenroom.season.plot_plants import plants_of
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr
 
 SCALES = (
     5,
@@ -81,7 +81,10 @@ def plot_sheet(season: Season, today: date, place: str) -> PlotSheet:
         counts[plant.name] = counts.get(plant.name, 0) + 1
         found.append(Standing(plant.point, number))
     return PlotSheet(
-        plot, f"{place} · as it stands on {long_day(today)}", tuple(found), tuple(counts.items())
+        plot,
+        tr("{place} · as it stands on {day}", place=place, day=long_day(today)),
+        tuple(found),
+        tuple(counts.items()),
     )
 
 
@@ -103,8 +106,8 @@ def print_plot(sheet: PlotSheet, paper: Paper, stop: Stop = never) -> Printed:
         If the work was called off.
     """
     ground = sheet.plot.extent
-    pen = Pen(paper.turned() if ground.width > ground.depth else paper, "Plan of the plot", stop)
-    flow = Flow(pen, "Plan of the plot", sheet.under)
+    pen = Pen(paper.turned() if ground.width > ground.depth else paper, tr("Plan of the plot"), stop)
+    flow = Flow(pen, tr("Plan of the plot"), sheet.under)
     key_mm = min(KEY_SHARE * flow.room, len(sheet.key) * LINE_MM / 2 + 12) if sheet.key else 0.0
     room = Box(flow.left, flow.y, flow.width, flow.room - FURNITURE_MM - key_mm)
     scale = scale_of(sheet.plot, room)
@@ -146,7 +149,7 @@ def _shade(pen: Pen, shade: Shade, lay: Lay) -> None:
     pen.shape(corners, fill=SHADE_FILL, ink=QUIET, dashes=1.0)
     left, foot, top = corners[0][0], corners[0][1], corners[2][1]
     thin = foot - top < THIN_MM
-    words = f"{shade.name}, {shade.height_m:g} m high"
+    words = tr("{name}, {height:g} m high", name=shade.name, height=shade.height_m)
     pen.text(
         left + (0 if thin else 1), top - 0.8 if thin else top + 3.8, words, SMALL_PT, colour=QUIET, room=60
     )
@@ -179,10 +182,16 @@ def _furniture(pen: Pen, room: Box, scale: int) -> None:
         bar = Box(room.left + part * length / 2, y, length / 2, 1.6)
         pen.box(bar, fill="#22302a" if part == 0 else None)
     for share in (0.0, 0.5, 1.0):
-        words = f"{metres * share:g}"
+        words = figure(metres * share, "g")
         pen.text(room.left + share * length, y + 5, words, SMALL_PT, align="middle" if share else "left")
     pen.text(room.left + length + 3, y + 5, "m", SMALL_PT)
-    pen.text(room.left, y - 1.5, f"scale 1:{scale} on this paper, printed at 100 %", SMALL_PT, colour=QUIET)
+    pen.text(
+        room.left,
+        y - 1.5,
+        tr("scale 1:{scale} on this paper, printed at 100 %", scale=scale),
+        SMALL_PT,
+        colour=QUIET,
+    )
     middle, top = room.left + room.width - 6, room.top + 1
     pen.shape(
         (
@@ -193,13 +202,13 @@ def _furniture(pen: Pen, room: Box, scale: int) -> None:
         ),
         fill="#22302a",
     )
-    pen.text(middle - 5, top + 4, "N", BODY_PT, face=STRONG, align="right")
+    pen.text(middle - 5, top + 4, tr("N", sense="north on a map"), BODY_PT, face=STRONG, align="right")
 
 
 def _key(flow: Flow, sheet: PlotSheet) -> None:
     if not sheet.key:
         return
-    flow.heading("What stands there", many(sum(number for _, number in sheet.key), "plant"))
+    flow.heading(tr("What stands there"), many(sum(number for _, number in sheet.key), "plant"))
     half = flow.width / 2
     entries = list(enumerate(sheet.key, start=1))
     for left, right in _pairs(entries):

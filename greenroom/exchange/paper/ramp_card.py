@@ -6,30 +6,42 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.exchange.paper.codes import Code
 from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, long_day, short_day
 from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, time_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, reason_words, time_words, whole_minutes
 from greenroom.season.outing_windows import day_windows
 from greenroom.season.place import place_of
 from greenroom.season.ramp_rules import rules_of_holder
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
+from greenroom.speech import tr
 
 CODE_MM = 24.0
 ROW_MM = 7.2
 HOURS_DAYS = 7
 """Days ahead whose best hours are told; a forecast reaches no farther."""
 
-HEADS = ("Day", "Sun, min", "Shade, min", "Best hours", "Out at", "In at", "Done", "Seen")
+HEADS = (
+    tr("Day"),
+    tr("Sun, min"),
+    tr("Shade, min"),
+    tr("Best hours"),
+    tr("Out at"),
+    tr("In at"),
+    tr("Done"),
+    tr("Seen"),
+)
 SHARES = (0.0, 0.15, 0.25, 0.36, 0.54, 0.66, 0.78, 0.86)
 
-WHY = (
-    "Sun minutes are the step of the sun clock, shade minutes what the outdoor clock asks for beyond them. "
-    "A day that was too short or was missed moves what follows: print a new card then, or follow the window."
+WHY = tr(
+    "Sun minutes are the step of the sun clock, shade minutes what the outdoor clock "
+    "asks for beyond them. A day that was too short or was missed moves what follows: "
+    "print a new card then, or follow the window."
 )
 
 
@@ -61,10 +73,19 @@ def ramp_card(season: Season, holder: str, today: date, now: datetime) -> RampCa
     if stand is None:
         return None
     name = season.holder(holder).name
-    ready = f"ready {long_day(stand.ready_on)}" if stand.ready_on else "no day of being ready in sight"
-    under = f"from {long_day(stand.started_on)} · {ready} · as planned on {long_day(today)}"
+    ready = (
+        tr("ready {day}", day=long_day(stand.ready_on))
+        if stand.ready_on
+        else tr("no day of being ready in sight")
+    )
+    under = tr(
+        "from {start} · {ready} · as planned on {day}",
+        start=long_day(stand.started_on),
+        ready=ready,
+        day=long_day(today),
+    )
     days = (*_past(stand), *_ahead(season, stand, now))
-    return RampCard(f"Hardening card: {name}", under, Code(holder).text, days)
+    return RampCard(tr("Hardening card: {name}", name=name), under, Code(holder).text, days)
 
 
 def print_cards(cards: Sequence[RampCard], paper: Paper, stop: Stop = never) -> Printed:
@@ -75,7 +96,7 @@ def print_cards(cards: Sequence[RampCard], paper: Paper, stop: Stop = never) -> 
     Cancelled
         If the work was called off.
     """
-    pen = Pen(paper, "Hardening card", stop)
+    pen = Pen(paper, tr("Hardening card"), stop)
     for number, card in enumerate(cards):
         if number:
             pen.next_page()
@@ -90,7 +111,8 @@ def _past(stand: TwoClocks) -> list[CardDay]:
             one.day.date,
             str(whole_minutes(one.day.minutes)),
             str(whole_minutes(one.day.shade_minutes)),
-            note=SETBACK_WORDS.get(one.day.setback or "", "") or stand.held.get(one.day.date, ""),
+            note=SETBACK_WORDS.get(one.day.setback or "", "")
+            or reason_words(stand.held.get(one.day.date, "")),
             done=True,
         )
         for one in (*stand.sun.days, *settled)
@@ -106,10 +128,16 @@ def _ahead(season: Season, stand: TwoClocks, now: datetime) -> list[CardDay]:
             str(plan.sun_minutes),
             str(plan.shade_minutes),
             hours(plan.date, plan.sun_minutes) if number < HOURS_DAYS and plan.sun_minutes else "",
-            f"in: {', '.join(plan.reasons)}" if plan.verdict == "hold" else ", ".join(plan.reasons),
+            _note(plan),
         )
         for number, plan in enumerate(stand.ahead)
     ]
+
+
+def _note(plan: PlannedBoth) -> str:
+    """Return why a day is kept in or sheltered."""
+    reasons = ", ".join(map(reason_words, plan.reasons))
+    return tr("in: {reasons}", sense="kept indoors", reasons=reasons) if plan.verdict == "hold" else reasons
 
 
 def _hours(season: Season, stand: TwoClocks, now: datetime) -> Callable[[date, int], str]:

@@ -22,17 +22,26 @@ from greenroom.season.ribbon import season_year
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.wants import sowing_span
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr, trn
 
 CHART_MM = 75.0
 ONE_DAY = timedelta(days=1)
 MOST_LINES = 12
-HEADS = ("Variety", "First sown", "Seeds", "Up", "Share up", "Standing", "Picked", "Weight")
+HEADS = (
+    tr("Variety"),
+    tr("First sown"),
+    tr("Seeds"),
+    tr("Up", sense="how many came up"),
+    tr("Share up"),
+    tr("Standing", sense="living plants"),
+    tr("Picked"),
+    tr("Weight"),
+)
 ENDS = (0.0, 0.36, 0.55, 0.63, 0.73, 0.83, 0.91, 1.0)
 ROW_MM = leading_mm(BODY_PT) + 0.4
-UP_WORDS = (
-    "Share up is seedlings up of seeds sown, those that may yet come up among them. Standing are living "
-    "seedlings and plants in all trays, racks and beds in use."
+UP_WORDS = tr(
+    "Share up is seedlings up of seeds sown, those that may yet come up among them. "
+    "Standing are living seedlings and plants in all trays, racks and beds in use."
 )
 
 
@@ -106,7 +115,7 @@ def season_report(season: Season, today: date, year: int | None = None) -> Repor
     picks = [_steps(name, days) for name, days in counted.picks.items()]
     return Report(
         year,
-        f"{place_of(season).name} · as it stands on {long_day(today)}",
+        tr("{place} · as it stands on {day}", place=place_of(season).name, day=long_day(today)),
         today,
         over,
         tuple(sorted(counted.rows.values(), key=lambda one: (one.first or date.max, one.name.casefold()))),
@@ -123,14 +132,15 @@ def print_report(report: Report, paper: Paper, stop: Stop = never) -> Printed:
     Cancelled
         If the work was called off.
     """
-    pen = Pen(paper, f"Season {report.year}", stop)
-    flow = Flow(pen, f"Season {report.year}", report.under)
+    title = tr("Season {year}", year=report.year)
+    pen = Pen(paper, title, stop)
+    flow = Flow(pen, title, report.under)
     flow.gap(2)
     flow.says(_sum_words(report), 11, face=STRONG)
     if not report.rows:
         return pen.end()
-    _chart(flow, "Up, by tray", "seedlings up since the first sowing", report.trays, report)
-    _chart(flow, "Picked", "fruits picked, by variety", report.picks, report)
+    _chart(flow, tr("Up, by tray"), tr("seedlings up since the first sowing"), report.trays, report)
+    _chart(flow, tr("Picked"), tr("fruits picked, by variety"), report.picks, report)
     _bars(flow, [row for row in report.rows if row.seeds])
     _table(flow, report.rows, over=report.over)
     flow.gap(2)
@@ -193,14 +203,17 @@ def _sum_words(report: Report) -> str:
         sum(getattr(row, name) for row in report.rows) for name in ("seeds", "up", "standing", "picked")
     )
     if not report.rows:
-        return "Nothing was sown or picked."
-    told = [f"{len(report.rows)} {'variety' if len(report.rows) == 1 else 'varieties'}"]
+        return tr("Nothing was sown or picked.")
+    told = [trn("{n} variety", "{n} varieties", len(report.rows))]
     if seeds:
-        told += [f"{many(seeds, 'seed')} sown", f"{up:,} up ({up / seeds:.0%})"]
+        told += [
+            tr("{seeds} sown", seeds=many(seeds, "seed")),
+            tr("{up:,} up ({share:.0%})", up=up, share=up / seeds),
+        ]
     if not report.over:
-        told.append(f"{standing:,} standing")
+        told.append(tr("{standing:,} standing", standing=standing))
     if picked:
-        told.append(f"{many(picked, 'fruit')} picked")
+        told.append(tr("{picked} picked", picked=many(picked, "fruit")))
     return " · ".join(told)
 
 
@@ -209,7 +222,16 @@ def _chart(flow: Flow, head: str, quiet: str, series: Sequence[Steps], report: R
         return
     flow.gap(3)
     left_out = len(series) - MOST_LINES
-    words = quiet if left_out <= 0 else f"{quiet}; the {MOST_LINES} largest, {left_out} more are in the table"
+    words = (
+        quiet
+        if left_out <= 0
+        else tr(
+            "{what}; the {most} largest, {more} more are in the table",
+            what=quiet,
+            most=MOST_LINES,
+            more=left_out,
+        )
+    )
     flow.heading(head, words, keep_mm=CHART_MM)
     box = Box(flow.left, flow.y + 1, flow.width, CHART_MM)
     last = max(one.points[-1][0] for one in series)
@@ -221,12 +243,16 @@ def _bars(flow: Flow, rows: Sequence[Tally]) -> None:
     if not rows:
         return
     flow.gap(3)
-    flow.heading("Up of what was sown", "by variety", keep_mm=4 * BAR_MM)
+    flow.heading(tr("Up of what was sown"), tr("by variety"), keep_mm=4 * BAR_MM)
     most = max(row.seeds for row in rows)
     for row in rows:
         flow.pen.look_up()
         flow.need(BAR_MM)
-        words = f"{row.up} of {row.seeds}, {row.up / row.seeds:.0%}" if row.seeds else ""
+        words = (
+            tr("{up} of {seeds}, {share:.0%}", up=row.up, seeds=row.seeds, share=row.up / row.seeds)
+            if row.seeds
+            else ""
+        )
         draw_part(
             flow.pen,
             Box(flow.left, flow.y, flow.width, BAR_MM),
@@ -238,15 +264,15 @@ def _bars(flow: Flow, rows: Sequence[Tally]) -> None:
 
 def _table(flow: Flow, rows: Sequence[Tally], *, over: bool) -> None:
     flow.gap(3)
-    flow.heading("Variety by variety", keep_mm=4 * ROW_MM)
+    flow.heading(tr("Variety by variety"), keep_mm=4 * ROW_MM)
     _cells(flow, HEADS, head=True)
     for row in rows:
         flow.pen.look_up()
         if flow.need(ROW_MM):
             _cells(flow, HEADS, head=True)
-        share = f"{row.up / row.seeds:.0%}" if row.seeds else ""
-        weight = f"{row.grams:,.0f} g" if row.grams else ""
-        picked = f"{row.picked:,}" if row.picked else ""
+        share = figure(row.up / row.seeds, ".0%") if row.seeds else ""
+        weight = tr("{grams:,.0f} g", grams=row.grams) if row.grams else ""
+        picked = figure(row.picked, ",") if row.picked else ""
         sown = day_words(row.first) if row.first else ""
         standing = "" if over else str(row.standing)
         told = (row.name, sown, str(row.seeds), str(row.up), share, standing)

@@ -11,7 +11,7 @@ from greenroom.exchange.paper.sizes import Paper
 from greenroom.exchange.paper.words import PLAIN, STRONG
 from greenroom.season.jobs.job import WHERE, Job, Urgency
 from greenroom.season.round import DayAhead, Round
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 WHAT_PT, WHY_PT = 10.5, 8.5
 INDENT_MM = 8.0
@@ -28,8 +28,8 @@ def print_round(found: Round, place: str, paper: Paper, stop: Stop = never) -> P
     Cancelled
         If the work was called off.
     """
-    pen = Pen(paper, f"The round, {long_day(found.today)}", stop)
-    flow = Flow(pen, "The round", f"{long_day(found.today)} · {place} · {many(len(found.jobs), 'job')}")
+    pen = Pen(paper, tr("The round, {day}", day=long_day(found.today)), stop)
+    flow = Flow(pen, tr("The round"), f"{long_day(found.today)} · {place} · {many(len(found.jobs), 'job')}")
     for where in WHERE:
         jobs = [job for job in found.jobs if job.where == where]
         if jobs:
@@ -39,7 +39,7 @@ def print_round(found: Round, place: str, paper: Paper, stop: Stop = never) -> P
             pen.look_up()
             _job(flow, job)
     if not found.jobs:
-        flow.says("Nothing is to be done.")
+        flow.says(tr("Nothing is to be done."))
     _blank_lines(flow)
     return pen.end()
 
@@ -54,11 +54,19 @@ def print_week(
     Cancelled
         If the work was called off.
     """
-    pen = Pen(paper, f"The week from {long_day(today)}", stop)
-    flow = Flow(pen, "The week", f"as it looks on {long_day(today)}, if all goes as planned · {place}")
+    pen = Pen(paper, tr("The week from {day}", day=long_day(today)), stop)
+    flow = Flow(
+        pen,
+        tr("The week"),
+        tr(
+            "as it looks on {day}, if all goes as planned · {place}",
+            day=long_day(today),
+            place=place,
+        ),
+    )
     for ahead in week:
         flow.gap(1.5)
-        flow.heading(short_day(ahead.day), "" if ahead.lines else "nothing known yet")
+        flow.heading(short_day(ahead.day), "" if ahead.lines else tr("nothing known yet"))
         for line in ahead.lines:
             pen.look_up()
             _ticked(flow, pen.lines(line, PLAIN, BODY_PT, flow.width - INDENT_MM, 3), [])
@@ -67,7 +75,7 @@ def print_week(
 
 def _job(flow: Flow, job: Job) -> None:
     room = flow.width - INDENT_MM
-    what = f"{job.what} · now" if job.urgency is Urgency.NOW else job.what
+    what = tr("{what} · now", what=job.what) if job.urgency is Urgency.NOW else job.what
     head = flow.pen.lines(what, STRONG, WHAT_PT, room, 3)
     _ticked(flow, head, flow.pen.lines(job.reason, PLAIN, WHY_PT, room, 4), urgent=job.urgency is Urgency.NOW)
 
@@ -90,7 +98,7 @@ def _blank_lines(flow: Flow) -> None:
     if flow.room < BLANK_MM * BLANK_LINES + 12:
         return
     flow.gap(3)
-    flow.heading("Seen on the way")
+    flow.heading(tr("Seen on the way"))
     for _ in range(BLANK_LINES):
         flow.gap(BLANK_MM)
         flow.pen.line(((flow.left, flow.y), (flow.left + flow.width, flow.y)), LINE)

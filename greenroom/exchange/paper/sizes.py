@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from typing import NamedTuple
 
+from greenroom.speech import figure, tr
+
+SIDES = {"width_mm": tr("width"), "height_mm": tr("height")}
 MOST_PLACES = 500
 LEAST_LABEL_MM = 8.0
 SLACK_MM = 0.05
@@ -44,7 +47,7 @@ class Paper:
 A4 = Paper("A4", 210.0, 297.0)
 """ISO 216."""
 
-LETTER = Paper("US Letter", 215.9, 279.4)
+LETTER = Paper(tr("US Letter"), 215.9, 279.4)
 """ANSI/ASME Y14.1, size A: 8½ x 11 in."""
 
 PAPERS = (A4, LETTER)
@@ -77,13 +80,22 @@ class SheetSize:
     def __post_init__(self) -> None:
         if not (self.rows >= 1 and self.columns >= 1 and self.rows * self.columns <= MOST_PLACES):
             raise SizeError(
-                f"{self.rows} rows of {self.columns} labels cannot be: 1 to {MOST_PLACES} labels are allowed."
+                tr(
+                    "{rows} rows of {columns} labels cannot be: 1 to {most_places} labels are allowed.",
+                    rows=self.rows,
+                    columns=self.columns,
+                    most_places=MOST_PLACES,
+                )
             )
-        for side in ("width_mm", "height_mm"):
+        for side, words in SIDES.items():
             if not getattr(self, side) >= LEAST_LABEL_MM:
                 raise SizeError(
-                    f"The label's {side.removesuffix('_mm')} is {getattr(self, side):g} mm: at least "
-                    f"{LEAST_LABEL_MM:g} mm are needed."
+                    tr(
+                        "The label's {side} is {size:g} mm: at least {least:g} mm are needed.",
+                        side=words,
+                        size=getattr(self, side),
+                        least=LEAST_LABEL_MM,
+                    )
                 )
         self._refuse_overlap()
         self._refuse_overhang()
@@ -91,9 +103,9 @@ class SheetSize:
     @property
     def name(self) -> str:
         """The sheet by its measures: "70 x 37 mm, 3 x 8, A4"."""
-        cut = " to cut" if self.to_cut else ""
-        size = f"{self.width_mm:g} x {self.height_mm:g} mm"
-        return f"{size}{cut}, {self.columns} x {self.rows}, {self.paper.name}"
+        size = f"{figure(self.width_mm, 'g')} x {figure(self.height_mm, 'g')} mm"
+        told = tr("{size} to cut", size=size) if self.to_cut else size
+        return f"{told}, {self.columns} x {self.rows}, {self.paper.name}"
 
     @property
     def places(self) -> int:
@@ -112,28 +124,41 @@ class SheetSize:
 
     def _refuse_overlap(self) -> None:
         pairs = (
-            ("across_mm", "width_mm", self.columns, "side by side"),
-            ("down_mm", "height_mm", self.rows, "above each other"),
+            ("across_mm", "width_mm", self.columns, tr("side by side")),
+            ("down_mm", "height_mm", self.rows, tr("above each other")),
         )
         for pitch, side, number, words in pairs:
             step, size = getattr(self, pitch), getattr(self, side)
             if number > 1 and step < size - SLACK_MM:
                 raise SizeError(
-                    f"Labels {words} would overlap: from one to the next is {step:g} mm, at least their "
-                    f"{side.removesuffix('_mm')} of {size:g} mm is needed."
+                    tr(
+                        "Labels {beside} would overlap: from one to the next is {step:g} mm, at least their "
+                        "{side} of {size:g} mm is needed.",
+                        beside=words,
+                        step=step,
+                        side=SIDES[side],
+                        size=size,
+                    )
                 )
 
     def _refuse_overhang(self) -> None:
         last = self.place(self.places - 1)
         sides = (
-            ("wide", self.left_mm, last.left + last.width, self.paper.width_mm),
-            ("high", self.top_mm, last.top + last.height, self.paper.height_mm),
+            (tr("wide", sense="behind a measure"), self.left_mm, last.left + last.width, self.paper.width_mm),
+            (tr("high", sense="behind a measure"), self.top_mm, last.top + last.height, self.paper.height_mm),
         )
         for words, first, end, room in sides:
             if first < 0 or end > room + SLACK_MM:
                 raise SizeError(
-                    f"The labels reach from {first:g} to {end:g} mm, but {self.paper.name} is only "
-                    f"{room:g} mm {words}."
+                    tr(
+                        "The labels reach from {first:g} to {end:g} mm, but {paper} is only {room:g} mm "
+                        "{across}.",
+                        first=first,
+                        end=end,
+                        paper=self.paper.name,
+                        room=room,
+                        across=words,
+                    )
                 )
 
 

@@ -14,7 +14,7 @@ from greenroom.season.holders import Holder
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import Spot
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 PADDING_MM, LEAST_PADDING_MM = 2.0, 1.0
 MOST_CODE_MM, CODE_SHARE = 30.0, 0.45
@@ -58,14 +58,14 @@ def tray_label(season: Season, made: Holder) -> Label:
     names = dict.fromkeys(variety_name(season, spot.packet) for spot in _kept(season, made.key))
     lines = [f"{made.rows} x {made.columns}{f', {made.place}' if made.place else ''}"]
     if counts.first_sown is not None:
-        lines.append(f"sown {date_words(counts.first_sown)}")
+        lines.append(tr("sown {day}", day=date_words(counts.first_sown)))
     if names:
         lines.append(", ".join(names))
     return Label(made.name, tuple(lines), Code(made.key).text)
 
 
 def print_labels(
-    labels: Sequence[Label], sheet: SheetSize, start: int = 0, title: str = "Tags", stop: Stop = never
+    labels: Sequence[Label], sheet: SheetSize, start: int = 0, title: str = tr("Tags"), stop: Stop = never
 ) -> Printed:
     """Put labels on sheets, from a place (counted from 0) of the first sheet on.
 
@@ -77,7 +77,13 @@ def print_labels(
         If the work was called off.
     """
     if not 0 <= start < sheet.places:
-        raise SizeError(f"The sheet has no place {start + 1}: 1 to {sheet.places} are allowed.")
+        raise SizeError(
+            tr(
+                "The sheet has no place {place}: 1 to {places} are allowed.",
+                place=start + 1,
+                places=sheet.places,
+            )
+        )
     pen = Pen(sheet.paper, title, stop)
     for number, label in enumerate(labels, start=start):
         if number and number % sheet.places == 0:
@@ -125,7 +131,7 @@ def _write(pen: Pen, room: Box, label: Label) -> None:
 
 def _tag(season: Season, spot: Spot, where: str) -> Label:
     sown = spot.sown_on
-    lines = (where,) if sown is None else (where, f"sown {date_words(sown)}")
+    lines = (where,) if sown is None else (where, tr("sown {day}", day=date_words(sown)))
     code = Code(spot.key.holder, spot.key.row, spot.key.column, sown)
     return Label(variety_name(season, spot.packet), lines, code.text)
 
@@ -138,4 +144,9 @@ def _stretch(spots: Sequence[Spot]) -> str:
     """Return where spots are: the first and last, or that there are more."""
     if len(spots) <= FARTHEST_PLACES:
         return ", ".join(spot.key.label for spot in spots)
-    return f"{spots[0].key.label} to {spots[-1].key.label} ({many(len(spots), 'place')})"
+    return tr(
+        "{first} to {last} ({places})",
+        first=spots[0].key.label,
+        last=spots[-1].key.label,
+        places=many(len(spots), "place"),
+    )

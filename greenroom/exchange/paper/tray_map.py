@@ -15,13 +15,14 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.spots import row_label
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 EDGE_MM = 6.0
 MOST_CELL_MM = 22.0
 NAME_FROM_MM = 14.0
 CODE_MM = 24.0
 KEY_LINE_MM = leading_mm(BODY_PT) + 0.6
+KEY_WORDS = tr("number, variety, lot, day of sowing, cells and seeds")
 MOST_KEY_LINES = 8
 
 
@@ -67,8 +68,9 @@ def tray_map(season: Season, holder: str, today: date) -> TrayMap:
         for (packet, sown), (number, cells, seeds) in groups.items()
     )
     place = f", {made.place}" if made.place else ""
-    under = f"{made.rows} x {made.columns}{place} · as it stands on {long_day(today)}"
-    return TrayMap(f"Sowing map: {made.name}", under, Code(made.key).text, rows, sowings)
+    size = f"{made.rows} x {made.columns}{place}"
+    under = tr("{size} · as it stands on {day}", size=size, day=long_day(today))
+    return TrayMap(tr("Sowing map: {name}", name=made.name), under, Code(made.key).text, rows, sowings)
 
 
 def print_maps(maps: Sequence[TrayMap], paper: Paper, stop: Stop = never) -> Printed:
@@ -80,7 +82,7 @@ def print_maps(maps: Sequence[TrayMap], paper: Paper, stop: Stop = never) -> Pri
         If the work was called off.
     """
     wide = any(len(one.cells[0]) > len(one.cells) for one in maps)
-    pen = Pen(paper.turned() if wide else paper, "Sowing map", stop)
+    pen = Pen(paper.turned() if wide else paper, tr("Sowing map"), stop)
     for number, one in enumerate(maps):
         if number:
             pen.next_page()
@@ -146,9 +148,13 @@ def _cell(pen: Pen, cell: Box, sowing: Sowing | None) -> None:
 
 
 def _key(flow: Flow, sowings: Sequence[Sowing]) -> None:
-    flow.heading("Key", "number, variety, lot, day of sowing, cells and seeds", keep_mm=KEY_LINE_MM)
+    flow.heading(
+        tr("Key", sense="what signs mean"),
+        KEY_WORDS,
+        keep_mm=KEY_LINE_MM,
+    )
     if not sowings:
-        flow.says("Nothing is sown in it.")
+        flow.says(tr("Nothing is sown in it."))
     for sowing in sowings:
         if flow.need(KEY_LINE_MM):
             flow.gap(2)
@@ -158,7 +164,7 @@ def _key(flow: Flow, sowings: Sequence[Sowing]) -> None:
         flow.pen.text(flow.left + 4, foot, str(sowing.number), SMALL_PT, face=STRONG, align="middle")
         flow.pen.text(flow.left + 11, foot, sowing.name, BODY_PT, room=flow.width * 0.42)
         flow.pen.text(flow.left + flow.width * 0.52, foot, sowing.lot, BODY_PT, room=flow.width * 0.13)
-        sown = short_day(sowing.sown) if sowing.sown else "sowing not known"
+        sown = short_day(sowing.sown) if sowing.sown else tr("sowing not known")
         flow.pen.text(flow.left + flow.width * 0.66, foot, sown, BODY_PT, room=flow.width * 0.17)
         told = many(sowing.cells, "cell") + (f", {many(sowing.seeds, 'seed')}" if sowing.seeds else "")
         flow.pen.text(flow.left + flow.width, foot, told, BODY_PT, align="right")
