@@ -9,7 +9,7 @@ from greenroom.exchange.calendar_file import Event, cancelled
 from greenroom.ledger.facts import JobStruck, Variety, Wanted
 from greenroom.season.days_out import DayOut, days_out
 from greenroom.season.hardening import going_out
-from greenroom.season.hardening_words import day_words, time_words, whole_minutes
+from greenroom.season.hardening_words import day_words, reason_words, time_words, whole_minutes
 from greenroom.season.jobs.desk import sow_rows
 from greenroom.season.jobs.job import Job, Walk
 from greenroom.season.outing_windows import OutingPlan
@@ -21,7 +21,7 @@ from greenroom.season.ribbon import season_year
 from greenroom.season.round import DAYS_AHEAD, the_round
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 MORNING = timedelta(hours=8)
 """When a thing of the whole day rings, after midnight by the clock of whoever reads it."""
@@ -62,17 +62,27 @@ def calendar_of_plan(season: Season, year: int, today: date) -> list[Event]:
 def _of_row(season: Season, year: int, row: PlanRow) -> Iterator[Event]:
     known, name = stages(season.guide, row), row.name
     if row.window is not None and not row.sown:
-        latest = f" The last good day is {day_words(row.latest)}." if row.latest else ""
-        note = f"Any day of these; the plan has {day_words(row.on)}.{latest}"
+        told = [tr("Any day of these; the plan has {day}.", day=day_words(row.on))]
+        if row.latest:
+            told.append(tr("The last good day is {day}.", day=day_words(row.latest)))
         yield Event(
-            _key("window", year, row.variety), f"Time to sow {name}", row.window.first, row.window.last, note
+            _key("window", year, row.variety),
+            tr("Time to sow {name}", name=name),
+            row.window.first,
+            row.window.last,
+            " ".join(told),
         )
-    sow = f"Sow {name}" if not row.sown else f"{name} sown"
+    sow = tr("Sow {name}", name=name) if not row.sown else tr("{name} sown", name=name)
     yield _whole_day(_key("sow", year, row.variety), sow, row.on, _seeds(row), rings=not row.sown)
     for stage, title, day, note in (
-        ("pot up", f"Pot up {name}", known.pot_up, "By the pairs of true leaves the guide gives."),
-        ("harden", f"Begin hardening {name}", known.hardens, ""),
-        ("set out", f"Set out {name}", known.set_out, _spread(known.out_spread)),
+        (
+            "pot up",
+            tr("Pot up {name}", name=name),
+            known.pot_up,
+            tr("By the pairs of true leaves the guide gives."),
+        ),
+        ("harden", tr("Begin hardening {name}", name=name), known.hardens, ""),
+        ("set out", tr("Set out {name}", name=name), known.set_out, _spread(known.out_spread)),
     ):
         if day is not None:
             yield _whole_day(_key(stage, year, row.variety), title, day, note)
@@ -81,7 +91,10 @@ def _of_row(season: Season, year: int, row: PlanRow) -> Iterator[Event]:
 def _dropped(variety: str, name: str, year: int) -> Iterator[Event]:
     for stage in ("window", "sow", "pot up", "harden", "set out"):
         yield Event(
-            _key(stage, year, variety), f"{name}: no longer planned", date(year, 1, 1), date(year, 1, 1)
+            _key(stage, year, variety),
+            tr("{name}: no longer planned", name=name),
+            date(year, 1, 1),
+            date(year, 1, 1),
         )
 
 
@@ -96,15 +109,18 @@ def _whole_day(key: str, title: str, day: date, note: str = "", *, rings: bool =
 def _seeds(row: PlanRow) -> str:
     if row.sown or row.seeds is None:
         return ""
-    return (
-        f"{many(row.seeds.seeds, 'seed')} in {many(row.seeds.cells, 'cell')} for {many(row.plants, 'plant')}."
+    return tr(
+        "{seeds} in {cells} for {plants}.",
+        seeds=many(row.seeds.seeds, "seed"),
+        cells=many(row.seeds.cells, "cell"),
+        plants=many(row.plants, "plant"),
     )
 
 
 def _spread(spread: Spread | None) -> str:
     if spread is None:
         return ""
-    return f"By the years: {day_words(spread.early)} to {day_words(spread.late)}."
+    return tr("By the years: {first} to {last}.", first=day_words(spread.early), last=day_words(spread.late))
 
 
 def _job(job: Job, day: date, sow: Mapping[str, str]) -> Event:
@@ -139,22 +155,30 @@ def _outings(season: Season, today: date, now: datetime) -> Iterator[Event]:
 def _outing(key: str, name: str, out: DayOut, place: Place) -> Iterator[Event]:
     planned, sun = out.windows.outing, whole_minutes(out.planned.sun_minutes)
     if out.held:
-        yield _whole_day(key, f"Keep {name} in", out.date, "; ".join(out.planned.reasons), rings=False)
+        yield _whole_day(
+            key,
+            tr("Keep {name} in", name=name),
+            out.date,
+            "; ".join(map(reason_words, out.planned.reasons)),
+            rings=False,
+        )
     elif planned is not None and planned.out < planned.back:
-        where = " Sheltered." if out.sheltered else ""
-        note = f"{_light(planned, place)}{where}"
-        yield Event(key, f"{name} out", planned.out, planned.back, note, BEFORE_AN_OUTING)
+        light = _light(planned, place)
+        note = f"{light} {tr('Sheltered.')}" if out.sheltered else light
+        yield Event(key, tr("{name} out", name=name), planned.out, planned.back, note, BEFORE_AN_OUTING)
     elif sun > 0:
-        yield _whole_day(key, f"{name} out, {many(sun, 'minute')} of sun", out.date)
+        yield _whole_day(key, tr("{name} out, {sun} of sun", name=name, sun=many(sun, "minute")), out.date)
 
 
 def _light(planned: OutingPlan, place: Place) -> str:
     """Return when an outing is in the sun and when in shade."""
     if planned.sun is None:
-        return "In shade all the time."
+        return tr("In shade all the time.")
     first, last = time_words(planned.sun.start, place), time_words(planned.sun.end, place)
     shade = planned.shade_before >= 1 or planned.shade_after >= 1
-    return f"In the sun {first} to {last}{', else in shade' if shade else ''}."
+    if shade:
+        return tr("In the sun {first} to {last}, else in shade.", first=first, last=last)
+    return tr("In the sun {first} to {last}.", first=first, last=last)
 
 
 def _sowings(season: Season, today: date, now: datetime, sow: Mapping[str, str]) -> Iterator[Event]:
@@ -163,4 +187,4 @@ def _sowings(season: Season, today: date, now: datetime, sow: Mapping[str, str])
     for row in sow_rows(Walk.of(season, today, now)):
         key = f"sow {row.variety} {row.on.year}"
         if today < row.on <= last and key not in struck:
-            yield _whole_day(sow[key], f"Sow {row.name}", row.on, _seeds(row))
+            yield _whole_day(sow[key], tr("Sow {name}", name=row.name), row.on, _seeds(row))

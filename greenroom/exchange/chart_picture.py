@@ -17,6 +17,7 @@ from greenroom.season.hardening_words import MONTHS_SHORT, day_words
 from greenroom.season.months import month_starts
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_stages import Stages, stages
+from greenroom.speech import tr
 
 LEAST_WIDTH_PX = 760  # the key takes so much
 TITLE_PX, HEAD_PX, FOOT_PX, MARGIN_PX = 22, 74, 46, 24
@@ -60,10 +61,10 @@ class Bar:
 
 
 STAGES = (
-    ("comes up", "soil"),
-    ("grows on", "seedling"),
-    ("hardens", "sun"),
-    ("outdoors", "leaf"),
+    (tr("comes up"), "soil"),
+    (tr("grows on"), "seedling"),
+    (tr("hardens"), "sun"),
+    (tr("outdoors"), "leaf"),
 )
 
 
@@ -125,7 +126,7 @@ class _Picture:
     def lines(self, family: str) -> Iterator[str]:
         """Yield the lines of the picture."""
         inks, size = self._inks, f'width="{self._width}" height="{self._height}"'
-        title = f"Plan of the season {self._plan.year}"
+        title = tr("Plan of the season {year}", year=self._plan.year)
         yield f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" {size}'
         yield f'  viewBox="0 0 {self._width} {self._height}" font-family={quoteattr(family)}>'
         yield f"<title>{escape(title)}</title>"
@@ -145,7 +146,12 @@ class _Picture:
 
     def _key(self) -> Iterator[str]:
         x, y = float(MARGIN_PX), MARGIN_PX + TITLE_PX + 14.0
-        for word, name in (*STAGES, ("pot up", "pot"), ("first ripe", "fruit"), ("first frost", "frost")):
+        for word, name in (
+            *STAGES,
+            (tr("pot up"), "pot"),
+            (tr("first ripe"), "fruit"),
+            (tr("first frost"), "frost"),
+        ):
             colour = getattr(self._inks, name, self._inks.fruit)
             if name == "pot":
                 yield self._pot_at(x + 7, y - 5, 16)
@@ -171,14 +177,16 @@ class _Picture:
         if self._plan.frost is not None:
             usual = self._plan.frost.usual
             if self._first <= usual <= self._last:
-                x = self._x(usual)
-                yield f"<g><title>First frost, usually {escape(day_words(usual))}</title>"
+                x, words = self._x(usual), tr("First frost, usually {day}", day=day_words(usual))
+                yield f"<g><title>{escape(words)}</title>"
                 yield f"{_dashed(x, HEAD_PX - 6, self._height - FOOT_PX, self._inks.frost)}</g>"
 
     def _variety(self, place: int, row: PlanRow, known: Stages) -> Iterator[str]:
         top = HEAD_PX + 8 + place * self._row_px
         middle, high = top + self._row_px / 2, min(MOST_BAR_PX, self._row_px * BAR_SHARE)
-        said = "; ".join(f"{bar.word} from {day_words(bar.first)}" for bar in bars_of(known))
+        said = "; ".join(
+            tr("{word} from {day}", word=bar.word, day=day_words(bar.first)) for bar in bars_of(known)
+        )
         yield f"<g><title>{_xml(f'{row.name}: {said}')}</title>"
         name = _fitted(row.name, self._left - MARGIN_PX - 8, self._text_px)
         yield self._text(MARGIN_PX, middle + self._text_px * 0.36, name, self._text_px, self._inks.ink)
@@ -191,7 +199,7 @@ class _Picture:
         elif known.set_out is not None and row.sowing is not None:
             size = min(self._text_px, high * 0.72)
             x = self._x(known.set_out) + 6
-            yield self._text(x, middle + size * 0.36, "ripe in none of the years", size, self._inks.quiet)
+            yield self._text(x, middle + size * 0.36, tr("ripe in none of the years"), size, self._inks.quiet)
         yield "</g>"
 
     def _bar(self, bar: Bar, top: float, high: float) -> Iterator[str]:
@@ -207,7 +215,8 @@ class _Picture:
 
     def _pot(self, day: date, middle: float, high: float) -> str:
         picture = self._pot_at(self._x(day), middle, high)
-        return f"<g><title>pot up {escape(day_words(day))}</title>{picture}</g>"
+        words = tr("pot up {day}", day=day_words(day))
+        return f"<g><title>{escape(words)}</title>{picture}</g>"
 
     def _pot_at(self, x: float, middle: float, high: float) -> str:
         wide, tall = high * 0.3, high * 0.34
@@ -222,14 +231,14 @@ class _Picture:
         circle = f'<circle cx="{self._x(day):.1f}" cy="{middle:.1f}" r="{high * 0.36:.1f}"'
         picture = f'{circle} fill="{self._inks.fruit}" stroke="{self._inks.ground}"/>'
         if x + len(words) * size * LETTER_SHARE > right:
-            return f"<g><title>first ripe {escape(words)}</title>{picture}</g>"
+            return f"<g><title>{escape(tr('first ripe {day}', day=words))}</title>{picture}</g>"
         return picture + self._text(x, middle + size * 0.36, words, size, self._inks.quiet)
 
     def _foot(self) -> str:
         plan = self._plan
         if plan.chart is not None:
-            return f"Usual days of {plan.years} years of the place's weather record."
-        return " ".join(plan.missing[:1]) or f"By the plan for {plan.year}."
+            return tr("Usual days of {years} years of the place's weather record.", years=plan.years)
+        return " ".join(plan.missing[:1]) or tr("By the plan for {year}.", year=plan.year)
 
     def _text(self, x: float, y: float, words: str, size: float, colour: str, *, weight: int = 400) -> str:
         bold = f' font-weight="{weight}"' if weight != 400 else ""
