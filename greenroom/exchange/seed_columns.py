@@ -10,15 +10,17 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
+from greenroom.speech import tr
+
 # What each field is called in a sentence.
 FIELD_WORDS = {
-    "name": "variety name",
-    "species": "species or crop",
-    "lot": "lot",
-    "packed": "year packed",
-    "seeds": "number of seeds",
-    "germination": "germination (%)",
-    "days_to_ripe": "days to ripe",
+    "name": tr("variety name"),
+    "species": tr("species or crop"),
+    "lot": tr("lot"),
+    "packed": tr("year packed"),
+    "seeds": tr("number of seeds"),
+    "germination": tr("germination (%)"),
+    "days_to_ripe": tr("days to ripe"),
 }
 # Whole headers, the likeliest first, a bar between them; written as ``fold`` leaves them.
 WHOLE_HEADERS = {

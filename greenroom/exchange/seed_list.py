@@ -21,13 +21,16 @@ from greenroom.exchange.seed_values import (
 )
 from greenroom.exchange.text_lines import Limits, shown
 from greenroom.exchange.text_table import TextTable, open_table
+from greenroom.speech import tr
 
 __all__ = ["FIELD_WORDS", "ColumnMatch", "SeedListLook", "SeedRow", "look_at_seed_list", "read_seed_list"]
 
-LIMITS = Limits(megabytes=10, lines=20_000, columns=100, meaning="20,000 packets")
+LIMITS = Limits(megabytes=10, lines=20_000, columns=100, meaning=tr("20,000 packets"))
 LEGACY = "cp1252"
 PREVIEW_ROWS = 10
-LEGACY_NOTE = "The text is not UTF-8 and was read as Windows-1252, so check accents and signs in the names."
+LEGACY_NOTE = tr(
+    "The text is not UTF-8 and was read as Windows-1252, so check accents and signs in the names."
+)
 
 Value = TypeVar("Value")
 Rows = list[tuple[int, list[str]]]
@@ -122,19 +125,28 @@ def _repeats(rows: Rows) -> tuple[tuple[int, int], ...]:
 def _checked_columns(table: TextTable, match: ColumnMatch) -> dict[str, int]:
     columns = match.used()
     if "name" not in columns:
-        raise table.refusal("no column is chosen for the variety name; one is needed")
+        raise table.refusal(tr("no column is chosen for the variety name; one is needed"))
     width = len(table.header)
     for field, column in columns.items():
         if not 0 <= column < width:
             raise table.refusal(
-                f"there is no column {column + 1} for the {FIELD_WORDS[field]}; 1 to {width} are there"
+                tr(
+                    "there is no column {column} for the {field}; 1 to {width} are there",
+                    column=column + 1,
+                    field=FIELD_WORDS[field],
+                    width=width,
+                )
             )
         sharing = [other for other in columns if columns[other] == column]
         if len(sharing) > 1:
             first, second = (FIELD_WORDS[other] for other in sharing[:2])
             raise table.refusal(
-                f"column {table.column_name(column)} is chosen for the {first} and the {second}; a "
-                "column for each is needed"
+                tr(
+                    "column {column} is chosen for the {first} and the {second}; a column for each is needed",
+                    column=table.column_name(column),
+                    first=first,
+                    second=second,
+                )
             )
     return columns
 
@@ -165,14 +177,19 @@ def _germination(table: TextTable, rows: Rows, column: int | None) -> Sequence[f
 
 
 def _unfit(cell: str, error: UnfitError) -> str:
-    what = shown(" ".join(cell.split())) if cell.strip() else "nothing"
-    return f"{what} stands where {error} is needed"
+    what = shown(" ".join(cell.split())) if cell.strip() else tr("nothing")
+    return tr("{found} stands where {needed} is needed", found=what, needed=error)
 
 
 def _read_name(text: str) -> str:
     name = read_text(text)
     if not any(letter.isalnum() for letter in name) or len(name) > LONGEST_NAME:
-        raise UnfitError(f"a variety name with at least one letter or digit and up to {LONGEST_NAME} signs")
+        raise UnfitError(
+            tr(
+                "a variety name with at least one letter or digit and up to {most} signs",
+                most=LONGEST_NAME,
+            )
+        )
     return name
 
 

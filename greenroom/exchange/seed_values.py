@@ -11,6 +11,8 @@ import re
 import unicodedata
 from collections.abc import Sequence
 
+from greenroom.speech import tr
+
 UNKNOWN = frozenset(
     ("", "-", "–", "—", "?", "n/a", "na", "nan", "none", "unknown", "unbekannt", "inconnu", "desconocido")
 )
@@ -49,7 +51,11 @@ def read_year(text: str) -> int | None:
         if found and _is_calendar(found) and EARLIEST_YEAR <= int(found["year"]) <= LATEST_YEAR:
             return int(found["year"])
     raise UnfitError(
-        f"a year such as 2023 or a date such as 2023-11-30, {EARLIEST_YEAR} to {LATEST_YEAR}, or nothing"
+        tr(
+            "a year such as 2023 or a date such as 2023-11-30, {first} to {last}, or nothing",
+            first=EARLIEST_YEAR,
+            last=LATEST_YEAR,
+        )
     )
 
 
@@ -62,7 +68,7 @@ def read_count(text: str) -> int | None:
         count = int(re.sub("[^0-9]", "", found["number"]))
         if count <= MOST_SEEDS:
             return count
-    raise UnfitError(f"a whole number of seeds, 0 to {MOST_SEEDS:,}, or nothing")
+    raise UnfitError(tr("a whole number of seeds, 0 to {most:,}, or nothing", most=MOST_SEEDS))
 
 
 def read_days(text: str) -> int | None:
@@ -76,7 +82,11 @@ def read_days(text: str) -> int | None:
         if FEWEST_DAYS <= low <= high <= MOST_DAYS:
             return (low + high + 1) // 2
     raise UnfitError(
-        f"a number of days such as 80, or a range such as 70-80, {FEWEST_DAYS} to {MOST_DAYS}, or nothing"
+        tr(
+            "a number of days such as 80, or a range such as 70-80, {fewest} to {most}, or nothing",
+            fewest=FEWEST_DAYS,
+            most=MOST_DAYS,
+        )
     )
 
 
@@ -119,15 +129,15 @@ def _read_percent(place: int, text: str) -> tuple[float, bool] | None:
         return None
     found = PERCENT.fullmatch(text.strip().casefold())
     if not found:
-        raise UnfitCellError("a percentage such as 85 or 85 %, a share such as 0.85, or nothing", place)
+        raise UnfitCellError(tr("a percentage such as 85 or 85 %, a share such as 0.85, or nothing"), place)
     return float(found["number"].replace(",", ".")), found["sign"] is not None
 
 
 def _share(place: int, number: float, signed: bool, percentages: bool) -> float:
     if number > 100:
-        raise UnfitCellError("a germination of 0 to 100 %", place)
+        raise UnfitCellError(tr("a germination of 0 to 100 %"), place)
     if percentages and not signed and 0 < number < 1:
-        raise UnfitCellError("a percentage such as 85, as the rest of the column is in percent,", place)
+        raise UnfitCellError(tr("a percentage such as 85, as the rest of the column is in percent,"), place)
     return round(number / 100, 6) if percentages else number
 
 

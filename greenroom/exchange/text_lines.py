@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import BinaryIO, Self
 
 from greenroom.exchange.errors import BadFileError
+from greenroom.speech import tr
 
 CHUNK_BYTES = 1 << 16
 LONGEST_LINE_BYTES = 32_768
@@ -41,20 +42,26 @@ def shown(text: str) -> str:
 
 def _shown_name(path: Path) -> str:
     """Return the name of a file, without its folder, fit to stand in a sentence."""
-    return clean(path.name, LONGEST_NAME) or "The file"
+    return clean(path.name, LONGEST_NAME) or tr("The file")
 
 
 def _open_regular(path: Path) -> BinaryIO:
     name = _shown_name(path)
     try:
         if not stat.S_ISREG(path.stat().st_mode):
-            raise BadFileError(f"{name} is not a file but a folder or a device; a text file is needed.")
+            raise BadFileError(
+                tr("{name} is not a file but a folder or a device; a text file is needed.", name=name)
+            )
         return path.open("rb")
     except FileNotFoundError as error:
-        raise BadFileError(f"{name} was not found; it may have been moved or renamed.") from error
+        raise BadFileError(
+            tr("{name} was not found; it may have been moved or renamed.", name=name)
+        ) from error
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "its name is not allowed here"
-        raise BadFileError(f"{name} cannot be read ({reason}); a readable text file is needed.") from error
+        reason = getattr(error, "strerror", None) or tr("its name is not allowed here")
+        raise BadFileError(
+            tr("{name} cannot be read ({reason}); a readable text file is needed.", name=name, reason=reason)
+        ) from error
 
 
 def _valid_utf8(raw: bytes) -> bool:
@@ -107,8 +114,11 @@ class TextLines:
             self.number += 1
             if self.number > self.limits.lines:
                 raise self.refusal(
-                    f"there are more than {self.limits.lines:,} lines; up to that many "
-                    f"({self.limits.meaning}) are allowed"
+                    tr(
+                        "there are more than {lines:,} lines; up to that many ({meaning}) are allowed",
+                        lines=self.limits.lines,
+                        meaning=self.limits.meaning,
+                    )
                 )
             yield self._text(raw)
 
@@ -116,10 +126,10 @@ class TextLines:
         """Return the error that says where in this file what is wrong."""
         where = [self.name]
         if line is not None:
-            where.append(f"line {line}")
+            where.append(tr("line {line}", line=line))
         if column is not None:
-            where.append(f"column {column}")
-        return BadFileError(f"{', '.join(where)}: {sentence}.")
+            where.append(tr("column {column}", column=column))
+        return BadFileError(tr("{where}: {sentence}.", where=", ".join(where), sentence=sentence))
 
     def share_done(self) -> float:
         """Return how much of the file has been read, 0 to 1."""
@@ -137,11 +147,15 @@ class TextLines:
         self._start = 0
         allowed = self.limits.megabytes * 1_000_000
         if self._bytes == 0:
-            raise self.refusal("the file is empty; a header line and rows below it are needed")
+            raise self.refusal(tr("the file is empty; a header line and rows below it are needed"))
         if self._bytes > allowed:
             raise self.refusal(
-                f"the file is too large, {self._bytes / 1e6:,.0f} MB; up to {self.limits.megabytes} MB "
-                f"({self.limits.meaning}) is allowed"
+                tr(
+                    "the file is too large, {size:,.0f} MB; up to {most} MB ({meaning}) is allowed",
+                    size=self._bytes / 1e6,
+                    most=self.limits.megabytes,
+                    meaning=self.limits.meaning,
+                )
             )
         self._head = self._read(CHUNK_BYTES)
         self._refuse_other_kinds()
@@ -155,11 +169,11 @@ class TextLines:
 
     def _refuse_other_kinds(self) -> None:
         if self._head.startswith(WORKBOOK_BEGINNINGS):
-            raise self.refusal("this is a workbook or an archive; save the sheet as CSV, which is text")
+            raise self.refusal(tr("this is a workbook or an archive; save the sheet as CSV, which is text"))
         if self._head.startswith(UTF_16_MARKS):
-            raise self.refusal("the text is in UTF-16; save it as CSV in UTF-8")
+            raise self.refusal(tr("the text is in UTF-16; save it as CSV in UTF-8"))
         if b"\x00" in self._head:
-            raise self.refusal("this is not a text file; a CSV file in UTF-8 is needed")
+            raise self.refusal(tr("this is not a text file; a CSV file in UTF-8 is needed"))
 
     def _settle_encoding(self, legacy: str) -> None:
         """Choose ``legacy`` if no UTF-8 is in the file; a file with some is damaged UTF-8."""
@@ -171,7 +185,9 @@ class TextLines:
         try:
             return self._stream.read(count)
         except OSError as error:
-            raise self.refusal(f"reading stopped ({error.strerror}); a readable file is needed") from error
+            raise self.refusal(
+                tr("reading stopped ({reason}); a readable file is needed", reason=error.strerror)
+            ) from error
 
     def _raw_lines(self) -> Iterator[bytes]:
         rest = b""
@@ -188,15 +204,20 @@ class TextLines:
     def _text(self, raw: bytes) -> str:
         if len(raw) > LONGEST_LINE_BYTES:
             raise self.refusal(
-                f"the line is too long; up to {LONGEST_LINE_BYTES:,} bytes a line are allowed", self.number
+                tr(
+                    "the line is too long; up to {most:,} bytes a line are allowed",
+                    most=LONGEST_LINE_BYTES,
+                ),
+                self.number,
             )
         try:
             text = raw.decode(self.encoding)
         except UnicodeDecodeError as error:
             raise self.refusal(
-                f"byte {error.start + 1} is not text in UTF-8; save the file as CSV in UTF-8", self.number
+                tr("byte {place} is not text in UTF-8; save the file as CSV in UTF-8", place=error.start + 1),
+                self.number,
             ) from error
         text = text.removesuffix("\r")
         if CONTROL.search(text):
-            raise self.refusal("this is not plain text; a CSV file in UTF-8 is needed", self.number)
+            raise self.refusal(tr("this is not plain text; a CSV file in UTF-8 is needed"), self.number)
         return text

@@ -10,6 +10,7 @@ from pathlib import Path
 from greenroom.exchange.errors import BadFileError
 from greenroom.exchange.tables.csv_text import unguarded
 from greenroom.exchange.text_lines import Limits, TextLines, shown
+from greenroom.speech import tr, trn
 
 DELIMITERS = (",", ";", "\t", "|")
 SAMPLE_LINES = 50
@@ -91,7 +92,7 @@ class TextTable:
 
     def column_name(self, index: int) -> str:
         """Return what a column is called in a sentence."""
-        return shown(self.header[index]) if self.header[index] else f"number {index + 1}"
+        return shown(self.header[index]) if self.header[index] else tr("number {place}", place=index + 1)
 
     def refusal(self, sentence: str, line: int | None = None, column: int | None = None) -> BadFileError:
         """Return the error that says where in this table what is wrong."""
@@ -113,29 +114,43 @@ class TextTable:
             found = True
             yield line, cells if len(cells) == width else self._fitted(line, cells)
         if not found:
-            raise self.refusal("there is a header line but no row below it; at least one is needed")
+            raise self.refusal(tr("there is a header line but no row below it; at least one is needed"))
 
     def _read_header(self) -> tuple[str, ...]:
         first = next(self._records, None)
         if first is None:
-            raise self.refusal("the file holds only blank lines; a header line and rows are needed")
+            raise self.refusal(tr("the file holds only blank lines; a header line and rows are needed"))
         header = tuple(" ".join(cell.split()) for cell in first[1])
         allowed = self._lines.limits.columns
         if len(header) > allowed:
-            raise self.refusal(f"the header has {len(header)} columns; up to {allowed} are allowed", first[0])
+            raise self.refusal(
+                tr(
+                    "the header has {count} columns; up to {most} are allowed",
+                    count=len(header),
+                    most=allowed,
+                ),
+                first[0],
+            )
         return header
 
     def _fitted(self, line: int, cells: list[str]) -> list[str]:
         width = len(self.header)
         if len(cells) > width and not any(cell.strip() for cell in cells[width:]):
             return cells[:width]
-        count = f"{len(cells)} {'cell' if len(cells) == 1 else 'cells'}"
+        count = trn("{n} cell", "{n} cells", len(cells), sense="of a table")
         if len(cells) < width and next(self._records, None) is None:
             raise self.refusal(
-                f"the file seems cut off, as its last line has {count}; {width} are needed, as in the header",
+                tr(
+                    "the file seems cut off, as its last line has {cells}; {width} are needed, as in the "
+                    "header",
+                    cells=count,
+                    width=width,
+                ),
                 line,
             )
-        raise self.refusal(f"the line has {count}; {width} are needed, as in the header", line)
+        raise self.refusal(
+            tr("the line has {cells}; {width} are needed, as in the header", cells=count, width=width), line
+        )
 
     def _read_records(self) -> Iterator[tuple[int, list[str]]]:
         reader = csv.reader(self._feed(), delimiter=self.delimiter, skipinitialspace=True, strict=True)
@@ -163,14 +178,18 @@ class TextTable:
     def _quotation_refusal(self, problem: str) -> BadFileError:
         if "unexpected end" in problem or "limit" in problem:
             return self.refusal(
-                "a quotation mark that opens here is never closed, so the file may be cut off; "
-                "quotation marks are needed in pairs",
+                tr(
+                    "a quotation mark that opens here is never closed, so the file may be cut off; "
+                    "quotation marks are needed in pairs"
+                ),
                 self._begun,
             )
         if "new-line" in problem:
-            return self.refusal("there is a stray line end inside the line; one kind is needed", self._begun)
+            return self.refusal(
+                tr("there is a stray line end inside the line; one kind is needed"), self._begun
+            )
         return self.refusal(
-            "there is text after a closing quotation mark; one inside a quoted cell is written twice",
+            tr("there is text after a closing quotation mark; one inside a quoted cell is written twice"),
             self._begun,
         )
 
@@ -178,7 +197,11 @@ class TextTable:
         longest = max(cells, key=len, default="")  # a line of line ends alone has no cell
         if len(longest) > LONGEST_CELL:
             raise self._lines.refusal(
-                f"cell {cells.index(longest) + 1} has {len(longest):,} characters; up to {LONGEST_CELL:,} "
-                "are allowed",
+                tr(
+                    "cell {place} has {count:,} characters; up to {most:,} are allowed",
+                    place=cells.index(longest) + 1,
+                    count=len(longest),
+                    most=LONGEST_CELL,
+                ),
                 self._begun,
             )

@@ -25,6 +25,7 @@ from greenroom.exchange.weather_units import (
     parse_number,
 )
 from greenroom.ledger.facts import WeatherDay
+from greenroom.speech import tr
 
 FIRST_YEAR, LAST_YEAR = 1700, 2200
 MISSING_WORDS = frozenset(("", "na", "nan"))
@@ -98,7 +99,10 @@ class Column:
         number = 0.0 if self._what.trace and text in TRACES else parse_number(text)
         if number is None:
             raise self._table.refusal(
-                f"{shown(text)} is not a number; a number such as 12.8, or nothing, is allowed",
+                tr(
+                    "{found} is not a number; a number such as 12.8, or nothing, is allowed",
+                    found=shown(text),
+                ),
                 line,
                 self._index,
             )
@@ -109,8 +113,16 @@ class Column:
         value = what.convert(number, self._units)
         if not what.lowest <= value <= what.highest:
             raise self._table.refusal(
-                f"{text} would be {value:,.1f} {what.unit} in a file of {UNIT_WORDS[self._units]}, so the "
-                f"units may be wrong; {what.lowest:,.0f} to {what.highest:,.0f} {what.unit} is allowed",
+                tr(
+                    "{found} would be {value:,.1f} {unit} in a file of {units}, so the units may be "
+                    "wrong; {lowest:,.0f} to {highest:,.0f} {unit} is allowed",
+                    found=text,
+                    value=value,
+                    unit=what.unit,
+                    units=UNIT_WORDS[self._units],
+                    lowest=what.lowest,
+                    highest=what.highest,
+                ),
                 line,
                 self._index,
             )
@@ -146,7 +158,7 @@ class Gathering:
         self._refuse_cut_number()
         days = tuple(self._days[day][1] for day in sorted(self._days))
         if not any(day.tmin_c is not None and day.tmax_c is not None for day in days):
-            raise self._table.refusal("no day has both TMIN and TMAX; at least one is needed")
+            raise self._table.refusal(tr("no day has both TMIN and TMAX; at least one is needed"))
         return days, station, self._missing(days)
 
     def _columns(
@@ -164,14 +176,23 @@ class Gathering:
         day = _parse_day(text)
         if day is None:
             raise self._table.refusal(
-                f"{shown(text)} is not a date; a date such as 2001-05-31, of the years {FIRST_YEAR} to "
-                f"{LAST_YEAR}, is needed",
+                tr(
+                    "{found} is not a date; a date such as 2001-05-31, of the years {first} to "
+                    "{last}, is needed",
+                    found=shown(text),
+                    first=FIRST_YEAR,
+                    last=LAST_YEAR,
+                ),
                 line,
                 self._layout.day,
             )
         if day in self._days:
             raise self._table.refusal(
-                f"{day} is already in line {self._days[day][0]}; each day is allowed once",
+                tr(
+                    "{day} is already in line {line}; each day is allowed once",
+                    day=day,
+                    line=self._days[day][0],
+                ),
                 line,
                 self._layout.day,
             )
@@ -183,7 +204,12 @@ class Gathering:
         if tmin is not None and tmax is not None and tmin > tmax:
             low, high = (cells[index].strip() for index in (self._layout.tmin, self._layout.tmax))
             raise self._table.refusal(
-                f"TMIN {low} is above TMAX {high}; the lowest of a day must not be above its highest", line
+                tr(
+                    "TMIN {low} is above TMAX {high}; the lowest of a day must not be above its highest",
+                    low=low,
+                    high=high,
+                ),
+                line,
             )
         rain = None if self._rain is None else self._rain.value(line, cells)
         self._days[day] = (line, WeatherDay(day, tmin, tmax, rain, self._gust(line, cells)))
@@ -202,14 +228,22 @@ class Gathering:
             raise SeveralStationsError(
                 str(
                     self._table.refusal(
-                        f"the file holds {len(stations)} stations; one is needed: {listed(names)}"
+                        tr(
+                            "the file holds {count} stations; one is needed: {names}",
+                            count=len(stations),
+                            names=listed(names),
+                        )
                     )
                 ),
                 stations,
             )
         if self._wanted is not None and self._wanted not in self._stations:
             raise self._table.refusal(
-                f"there is no station {shown(self._wanted)}; those in the file are {listed(names)}"
+                tr(
+                    "there is no station {station}; those in the file are {names}",
+                    station=shown(self._wanted),
+                    names=listed(names),
+                )
             )
         return stations[0] if self._wanted is None else self._stations[self._wanted]
 
@@ -226,8 +260,10 @@ class Gathering:
             return
         if self._last_ending < min(self._endings):
             raise self._table.refusal(
-                "the file seems cut off, as its last number is shorter than all others of its column; if it "
-                "is whole, a line end is needed after it"
+                tr(
+                    "the file seems cut off, as its last number is shorter than all others of its "
+                    "column; if it is whole, a line end is needed after it"
+                )
             )
 
     def _missing(self, days: tuple[WeatherDay, ...]) -> MissingCounts:

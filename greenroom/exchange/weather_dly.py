@@ -26,8 +26,9 @@ from greenroom.exchange.weather_gathering import DayBook, Step, count_missing
 from greenroom.exchange.weather_layout import GUSTS, SeveralStationsError, Station, listed
 from greenroom.exchange.weather_units import GUST, RAIN, TEMPERATURE, Quantity
 from greenroom.ledger.facts import WeatherDay
+from greenroom.speech import tr
 
-LIMITS = Limits(megabytes=120, lines=400_000, columns=1, meaning="hundreds of years of days")
+LIMITS = Limits(megabytes=120, lines=400_000, columns=1, meaning=tr("hundreds of years of days"))
 ELEMENTS: dict[str, Quantity] = {"TMIN": TEMPERATURE, "TMAX": TEMPERATURE, "PRCP": RAIN} | dict.fromkeys(
     GUSTS, GUST
 )
@@ -41,7 +42,7 @@ LINE_LENGTH = HEAD_LENGTH + DAYS_A_LINE * DAY_LENGTH
 FLAGS_LENGTH = 3
 MISSING = "-9999"
 LINES_A_STEP = 200
-SPAN = f"{FIRST_YEAR} to {LAST_YEAR}"
+SPAN = tr("{first} to {last}", first=FIRST_YEAR, last=LAST_YEAR)
 
 
 def is_dly(line: str) -> bool:
@@ -73,7 +74,7 @@ def look_at_dly(path: str | Path) -> DlyLook:
                 years.add(head.year)
                 elements.add(head.element)
         if not stations:
-            raise lines.refusal("the file holds only blank lines; lines of daily values are needed")
+            raise lines.refusal(tr("the file holds only blank lines; lines of daily values are needed"))
     used = tuple(name for name in ELEMENTS if name in elements)
     return DlyLook(tuple(map(Station, stations)), min(years), max(years), used)
 
@@ -130,14 +131,23 @@ def _head(lines: TextLines, text: str) -> _Head:
     parts = HEAD.match(text)
     if parts is None:
         raise lines.refusal(
-            f"the line begins with {shown(text[:HEAD_LENGTH])}; a station of 11 characters, a year, a month "
-            "and an element such as TMIN are needed",
+            tr(
+                "the line begins with {found}; a station of 11 characters, a year, a month and an "
+                "element such as TMIN are needed",
+                found=shown(text[:HEAD_LENGTH]),
+            ),
             lines.number,
         )
     station, year, month, element = parts.groups()
     if not (FIRST_YEAR <= int(year) <= LAST_YEAR and 1 <= int(month) <= 12):
         raise lines.refusal(
-            f"{year}-{month} is not a month; 01 to 12 of the years {SPAN} are allowed", lines.number
+            tr(
+                "{year}-{month} is not a month; 01 to 12 of the years {span} are allowed",
+                year=year,
+                month=month,
+                span=SPAN,
+            ),
+            lines.number,
         )
     return _Head(station, int(year), int(month), element)
 
@@ -197,22 +207,35 @@ class _Months:
         length = len(text)
         if length == LINE_LENGTH:
             return text
-        needed = f"{LINE_LENGTH} are needed: 21 and then 8 for each of 31 days"
+        needed = tr("{count} are needed: 21 and then 8 for each of 31 days", count=LINE_LENGTH)
         if self._lines.unended and length < LINE_LENGTH:
             raise self._lines.refusal(
-                f"the file seems cut off, as its last line has {length} characters; {needed}",
+                tr(
+                    "the file seems cut off, as its last line has {count} characters; {needed}",
+                    count=length,
+                    needed=needed,
+                ),
                 self._lines.number,
             )
         if not LINE_LENGTH - FLAGS_LENGTH <= length < LINE_LENGTH:
-            raise self._lines.refusal(f"the line has {length} characters; {needed}", self._lines.number)
+            raise self._lines.refusal(
+                tr("the line has {count} characters; {needed}", count=length, needed=needed),
+                self._lines.number,
+            )
         return text.ljust(LINE_LENGTH)
 
     def _refuse_repeated(self, head: _Head) -> None:
         earlier = self._seen.setdefault(head, self._lines.number)
         if earlier != self._lines.number:
             raise self._lines.refusal(
-                f"{head.element} of {head.year}-{head.month:02d} is already in line {earlier}; each month of "
-                "an element is allowed once",
+                tr(
+                    "{element} of {year}-{month:02d} is already in line {line}; each month of an "
+                    "element is allowed once",
+                    element=head.element,
+                    year=head.year,
+                    month=head.month,
+                    line=earlier,
+                ),
                 self._lines.number,
             )
 
@@ -225,8 +248,15 @@ class _Months:
                 continue
             if number > last:
                 raise self._lines.refusal(
-                    f"there is a value, {shown(value.strip())}, for day {number} of {head.year}-"
-                    f"{head.month:02d}; {MISSING} is needed there",
+                    tr(
+                        "there is a value, {found}, for day {day} of {year}-{month:02d}; {nothing} is "
+                        "needed there",
+                        found=shown(value.strip()),
+                        day=number,
+                        year=head.year,
+                        month=head.month,
+                        nothing=MISSING,
+                    ),
                     self._lines.number,
                 )
             day = date(head.year, head.month, number)
@@ -244,16 +274,30 @@ class _Months:
     def _parse(self, element: str, day: date, text: str) -> float:
         if not VALUE.fullmatch(text):
             raise self._lines.refusal(
-                f"{shown(text)} is not a value for {element} of {day}; tenths such as 128, or {MISSING}, are "
-                "needed",
+                tr(
+                    "{found} is not a value for {element} of {day}; tenths such as 128, or {nothing}, "
+                    "are needed",
+                    found=shown(text),
+                    element=element,
+                    day=day,
+                    nothing=MISSING,
+                ),
                 self._lines.number,
             )
         what = ELEMENTS[element]
         value = what.convert(float(text), "tenths")
         if not what.lowest <= value <= what.highest:
             raise self._lines.refusal(
-                f"{element} of {day} would be {value:,.1f} {what.unit}; {what.lowest:,.0f} to "
-                f"{what.highest:,.0f} {what.unit} is allowed",
+                tr(
+                    "{element} of {day} would be {value:,.1f} {unit}; {lowest:,.0f} to {highest:,.0f} "
+                    "{unit} is allowed",
+                    element=element,
+                    day=day,
+                    value=value,
+                    unit=what.unit,
+                    lowest=what.lowest,
+                    highest=what.highest,
+                ),
                 self._lines.number,
             )
         return value
@@ -261,15 +305,23 @@ class _Months:
     def _station(self) -> str:
         names = tuple(self._stations)
         if not names:
-            raise self._lines.refusal("the file holds only blank lines; lines of daily values are needed")
+            raise self._lines.refusal(tr("the file holds only blank lines; lines of daily values are needed"))
         if self._wanted is None and len(names) > 1:
             refusal = self._lines.refusal(
-                f"the file holds {len(names)} stations; one is needed: {listed(names)}"
+                tr(
+                    "the file holds {count} stations; one is needed: {names}",
+                    count=len(names),
+                    names=listed(names),
+                )
             )
             raise SeveralStationsError(str(refusal), tuple(map(Station, names)))
         if self._wanted is not None and self._wanted not in self._stations:
             raise self._lines.refusal(
-                f"there is no station {shown(self._wanted)}; those in the file are {listed(names)}"
+                tr(
+                    "there is no station {station}; those in the file are {names}",
+                    station=shown(self._wanted),
+                    names=listed(names),
+                )
             )
         return names[0] if self._wanted is None else self._wanted
 

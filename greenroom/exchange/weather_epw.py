@@ -22,20 +22,21 @@ from greenroom.exchange.weather_epw_hours import EpwHours
 from greenroom.exchange.weather_gathering import Step, count_missing
 from greenroom.exchange.weather_layout import Station
 from greenroom.exchange.weather_units import parse_number
+from greenroom.speech import tr
 
-LIMITS = Limits(megabytes=120, lines=600_000, columns=100, meaning="68 years of hours")
+LIMITS = Limits(megabytes=120, lines=600_000, columns=100, meaning=tr("68 years of hours"))
 LEGACY = "cp1252"
 BEGINNING = "LOCATION,"
 HEADER_END = "DATA PERIODS,"
 MOST_HEADER_LINES = 50
 RECORDS_AN_HOUR = (1, 2, 3, 4, 5, 6, 10, 12, 15, 20, 30, 60)
 LINES_A_STEP = 500
-TYPICAL_NOTE = (
-    "Its months come from different years, {first} to {last}: it is a typical year put together, not a "
-    "record of years, so it cannot tell how often a season fails."
+TYPICAL_NOTE = tr(
+    "Its months come from different years, {first} to {last}: it is a typical year put "
+    "together, not a record of years, so it cannot tell how often a season fails."
 )
-NO_RAIN_NOTE = "There is not a drop of rain in it, so the rain is taken as unknown."
-WIND_NOTE = "Its wind is that at each hour, not the gusts, so gusts are unknown."
+NO_RAIN_NOTE = tr("There is not a drop of rain in it, so the rain is taken as unknown.")
+WIND_NOTE = tr("Its wind is that at each hour, not the gusts, so gusts are unknown.")
 
 
 def is_epw(line: str) -> bool:
@@ -129,27 +130,39 @@ def _read_header(lines: TextLines, rows: Iterator[str]) -> list[str]:
     for text in rows:
         header.append(text)
         if not is_epw(header[0]):
-            raise lines.refusal(f"the first line must begin with {BEGINNING}", 1)
+            raise lines.refusal(tr("the first line must begin with {words}", words=BEGINNING), 1)
         if text.upper().startswith(HEADER_END):
             return header
         if len(header) == MOST_HEADER_LINES:
             break
-    raise lines.refusal(f"there is no line {HEADER_END} after the header; one is needed before the hours")
+    raise lines.refusal(
+        tr(
+            "there is no line {words} after the header; one is needed before the hours",
+            words=HEADER_END,
+        )
+    )
 
 
 def _read_place(lines: TextLines, text: str) -> _Place:
     cells = [cell.strip() for cell in text.split(",")]
     if len(cells) < 8:
         raise lines.refusal(
-            f"the place has {len(cells)} fields; city, region, country, source, station, latitude and "
-            "longitude are needed",
+            tr(
+                "the place has {count} fields; city, region, country, source, station, latitude and "
+                "longitude are needed",
+                count=len(cells),
+            ),
             1,
         )
     latitude, longitude = (parse_number(cell) for cell in cells[6:8])
     if latitude is None or longitude is None or not (-90 <= latitude <= 90 and -180 <= longitude <= 180):
         raise lines.refusal(
-            f"{shown(cells[6])} and {shown(cells[7])} are no latitude and longitude; -90 to 90 and -180 to "
-            "180 degrees are allowed",
+            tr(
+                "{latitude} and {longitude} are no latitude and longitude; -90 to 90 and -180 to 180 "
+                "degrees are allowed",
+                latitude=shown(cells[6]),
+                longitude=shown(cells[7]),
+            ),
             1,
         )
     name = ", ".join(clean(cell) for cell in cells[1:4] if cell not in ("", "-"))
@@ -161,7 +174,7 @@ def _records_an_hour(lines: TextLines, text: str) -> int:
     records = parse_number(cells[2]) if len(cells) > 2 else None
     if records not in RECORDS_AN_HOUR:
         raise lines.refusal(
-            "the line does not say how many records an hour there are; a divisor of 60 is needed there",
+            tr("the line does not say how many records an hour there are; a divisor of 60 is needed there"),
             lines.number,
         )
     return int(records)

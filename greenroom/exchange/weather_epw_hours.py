@@ -9,6 +9,7 @@ from greenroom.exchange.text_lines import TextLines, shown
 from greenroom.exchange.weather_days import FIRST_YEAR, LAST_YEAR
 from greenroom.exchange.weather_units import RAIN, TEMPERATURE, Quantity, parse_number
 from greenroom.ledger.facts import WeatherDay
+from greenroom.speech import tr
 
 HOURS = 24
 FEWEST_FIELDS = 7
@@ -49,11 +50,22 @@ class EpwHours:
         day = self._day(year, month, number)
         if not (1 <= hour <= HOURS and 0 <= minute <= 60):
             raise self._refusal(
-                f"{hour}:{minute:02d} is not an hour; hours 1 to 24, minutes 0 to 60 are allowed"
+                tr(
+                    "{hour}:{minute:02d} is not an hour; hours 1 to 24, minutes 0 to 60 are allowed",
+                    hour=hour,
+                    minute=minute,
+                )
             )
         earlier = self._seen.setdefault((day, hour, minute), self._lines.number)
         if earlier != self._lines.number:
-            raise self._refusal(f"hour {hour} of {day} is already in line {earlier}; each is allowed once")
+            raise self._refusal(
+                tr(
+                    "hour {hour} of {day} is already in line {line}; each is allowed once",
+                    hour=hour,
+                    day=day,
+                    line=earlier,
+                )
+            )
         if day not in self._temperatures:
             self._begin(day)
         temperature = self._value(cells, TEMPERATURE_FIELD, TEMPERATURE, TEMPERATURE_MISSING_C)
@@ -63,15 +75,22 @@ class EpwHours:
     def finish(self) -> None:
         """Raise BadFileError if the file holds no day with temperatures or does not end with a day."""
         if not self._temperatures:
-            raise self._lines.refusal("there is no hour below the header; whole days are needed")
+            raise self._lines.refusal(tr("there is no hour below the header; whole days are needed"))
         last, values = next(reversed(self._temperatures.items()))
         if len(values) < self._needed:
             raise self._lines.refusal(
-                f"the file seems cut off, as its last day, {last}, has {len(values)} records; "
-                f"{self._needed} are needed"
+                tr(
+                    "the file seems cut off, as its last day, {last}, has {count} records; {needed} are "
+                    "needed",
+                    last=last,
+                    count=len(values),
+                    needed=self._needed,
+                )
             )
         if not any(map(self._complete, self._temperatures.values())):
-            raise self._lines.refusal("no day has the temperatures of all its hours; at least one is needed")
+            raise self._lines.refusal(
+                tr("no day has the temperatures of all its hours; at least one is needed")
+            )
 
     def days(self) -> tuple[WeatherDay, ...]:
         """Return the days in date order."""
@@ -111,15 +130,23 @@ class EpwHours:
             self._width = width
         if width < FEWEST_FIELDS or width != self._width:
             raise self._refusal(
-                f"the line has {width} fields; {max(FEWEST_FIELDS, self._width)} are needed, as in the others"
+                tr(
+                    "the line has {count} fields; {needed} are needed, as in the others",
+                    count=width,
+                    needed=max(FEWEST_FIELDS, self._width),
+                )
             )
 
     def _whole(self, cells: list[str], index: int) -> int:
         text = cells[index].strip()
         if not (text.isascii() and text.isdecimal() and len(text) <= 4):
             raise self._refusal(
-                f"{shown(text)} stands in field {index + 1}; year, month, day, hour and minute in whole "
-                "numbers are needed"
+                tr(
+                    "{found} stands in field {place}; year, month, day, hour and minute in whole numbers "
+                    "are needed",
+                    found=shown(text),
+                    place=index + 1,
+                )
             )
         return int(text)
 
@@ -128,10 +155,22 @@ class EpwHours:
             day = date(year, month, number)
         except ValueError as error:
             raise self._refusal(
-                f"{year}-{month}-{number} is not a date; year, month, day are needed"
+                tr(
+                    "{year}-{month}-{number} is not a date; year, month, day are needed",
+                    year=year,
+                    month=month,
+                    number=number,
+                )
             ) from error
         if not FIRST_YEAR <= year <= LAST_YEAR:
-            raise self._refusal(f"the year is {year}; {FIRST_YEAR} to {LAST_YEAR} are allowed")
+            raise self._refusal(
+                tr(
+                    "the year is {year}; {first} to {last} are allowed",
+                    year=year,
+                    first=FIRST_YEAR,
+                    last=LAST_YEAR,
+                )
+            )
         return day
 
     def _value(self, cells: list[str], index: int, what: Quantity, missing_from: float) -> float | None:
@@ -140,13 +179,22 @@ class EpwHours:
             return None
         value = parse_number(text)
         if value is None:
-            raise self._refusal(f"{shown(text)} stands in field {index + 1}; a number is needed")
+            raise self._refusal(
+                tr("{found} stands in field {place}; a number is needed", found=shown(text), place=index + 1)
+            )
         if value >= missing_from:
             return None
         if not what.lowest <= value <= what.highest:
             raise self._refusal(
-                f"{text} {what.unit} stands in field {index + 1}; {what.lowest:,.0f} to {what.highest:,.0f} "
-                f"{what.unit} is allowed"
+                tr(
+                    "{found} {unit} stands in field {place}; {lowest:,.0f} to {highest:,.0f} {unit} is "
+                    "allowed",
+                    found=text,
+                    unit=what.unit,
+                    place=index + 1,
+                    lowest=what.lowest,
+                    highest=what.highest,
+                )
             )
         return value + 0.0
 

@@ -16,14 +16,15 @@ from greenroom.exchange.weather_dly import DlyLook, is_dly, look_at_dly, read_dl
 from greenroom.exchange.weather_epw import EpwLook, is_epw, look_at_epw, read_epw
 from greenroom.exchange.weather_layout import NEEDED, Station
 from greenroom.exchange.weather_plain import PlainLook, PlainMatch, PlainUnits, look_at_plain, read_plain
+from greenroom.speech import tr
 
 FORM_WORDS = {
-    "summaries": "NOAA daily summaries (CSV)",
-    "dly": "raw GHCN-Daily (.dly)",
-    "epw": "EnergyPlus weather, hourly (.epw)",
-    "plain": "a table of days",
+    "summaries": tr("NOAA daily summaries (CSV)"),
+    "dly": tr("raw GHCN-Daily (.dly)"),
+    "epw": tr("EnergyPlus weather, hourly (.epw)"),
+    "plain": tr("a table of days"),
 }
-LIMITS = Limits(megabytes=120, lines=600_000, columns=150, meaning="centuries of days")
+LIMITS = Limits(megabytes=120, lines=600_000, columns=150, meaning=tr("centuries of days"))
 LEGACY = "cp1252"
 
 Look = WeatherLook | DlyLook | EpwLook | PlainLook

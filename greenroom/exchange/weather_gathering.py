@@ -9,6 +9,7 @@ from datetime import date
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.weather_days import MissingCounts
 from greenroom.ledger.facts import WeatherDay
+from greenroom.speech import tr
 
 Refuse = Callable[[str, int | None], BadFileError]
 
@@ -66,12 +67,22 @@ class DayBook:
         """Add a day that stands in a line; raise BadFileError if it cannot be."""
         if day.day in self._days:
             raise self._refuse(
-                f"{day.day} is already in line {self._days[day.day][0]}; each day is allowed once", line
+                tr(
+                    "{day} is already in line {line}; each day is allowed once",
+                    day=day.day,
+                    line=self._days[day.day][0],
+                ),
+                line,
             )
         if day.tmin_c is not None and day.tmax_c is not None and day.tmin_c > day.tmax_c:
             raise self._refuse(
-                f"the lowest of {day.day}, {day.tmin_c:g} °C, is above its highest, {day.tmax_c:g} °C; the "
-                "lowest of a day must not be above its highest",
+                tr(
+                    "the lowest of {day}, {low:g} °C, is above its highest, {high:g} °C; the lowest "
+                    "of a day must not be above its highest",
+                    day=day.day,
+                    low=day.tmin_c,
+                    high=day.tmax_c,
+                ),
                 line,
             )
         self._days[day.day] = (line, day)
@@ -81,6 +92,6 @@ class DayBook:
         days = tuple(self._days[day][1] for day in sorted(self._days))
         if not any(day.tmin_c is not None and day.tmax_c is not None for day in days):
             raise self._refuse(
-                "no day has both a lowest and a highest temperature; at least one is needed", None
+                tr("no day has both a lowest and a highest temperature; at least one is needed"), None
             )
         return days

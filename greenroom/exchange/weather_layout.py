@@ -10,14 +10,16 @@ quality flag, source flag, time. A value with a quality flag failed a check.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 from typing import NamedTuple
 
 from greenroom.exchange.errors import BadFileError
 from greenroom.exchange.text_lines import Limits, shown
 from greenroom.exchange.text_table import TextTable
+from greenroom.speech import tr
 
 # A station with a long record fills 126 columns of an archive file, so 100 would not do.
-LIMITS = Limits(megabytes=120, lines=150_000, columns=150, meaning="about 400 years of days")
+LIMITS = Limits(megabytes=120, lines=150_000, columns=150, meaning=tr("about 400 years of days"))
 NEEDED = ("DATE", "TMIN", "TMAX")
 GUSTS = ("WSFG", "WSF5", "WSF2")  # best first: of each day, the first that was measured
 VALUES = ("TMIN", "TMAX", "PRCP", *GUSTS)
@@ -30,8 +32,11 @@ def find_layout(table: TextTable) -> Layout:
     lacking = [name for name in NEEDED if name not in names]
     if lacking:
         raise table.refusal(
-            f"there is no column {' and no column '.join(lacking)} but {listed(table.header)}; "
-            "DATE, TMIN and TMAX are needed"
+            tr(
+                "there is no column {lacking} but {names}; DATE, TMIN and TMAX are needed",
+                lacking=reduce(_and_no, lacking),
+                names=listed(table.header),
+            )
         )
     places = {name: index for index, name in enumerate(names)}
     _refuse_doubles(table, names)
@@ -60,13 +65,24 @@ def failed_a_check(attributes: str) -> bool:
 def listed(names: tuple[str, ...]) -> str:
     """Return names for a sentence, the first few if they are many."""
     text = ", ".join(shown(name) for name in names[:NAMED_AT_MOST])
-    return text if len(names) <= NAMED_AT_MOST else f"{text} and {len(names) - NAMED_AT_MOST} more"
+    left_out = len(names) - NAMED_AT_MOST
+    return text if left_out <= 0 else tr("{names} and {count} more", names=text, count=left_out)
+
+
+def _and_no(first: str, other: str) -> str:
+    return tr("{first} and no column {other}", first=first, other=other)
 
 
 def _refuse_doubles(table: TextTable, names: list[str]) -> None:
     for name in ("STATION", "NAME", "DATE", *VALUES, *(f"{value}_ATTRIBUTES" for value in VALUES)):
         if names.count(name) > 1:
-            raise table.refusal(f"the column {name} is there {names.count(name)} times; once is allowed")
+            raise table.refusal(
+                tr(
+                    "the column {column} is there {count} times; once is allowed",
+                    column=name,
+                    count=names.count(name),
+                )
+            )
 
 
 class Station(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import reduce
 from itertools import islice
 from pathlib import Path
 
@@ -37,6 +38,7 @@ from greenroom.exchange.weather_plain_values import (
 )
 from greenroom.exchange.weather_units import UnitGuess
 from greenroom.ledger.facts import WeatherDay
+from greenroom.speech import tr
 
 __all__ = [
     "FIELD_WORDS",
@@ -53,7 +55,7 @@ __all__ = [
     "read_plain",
 ]
 
-LIMITS = Limits(megabytes=120, lines=150_000, columns=150, meaning="about 400 years of days")
+LIMITS = Limits(megabytes=120, lines=150_000, columns=150, meaning=tr("about 400 years of days"))
 LEGACY = "cp1252"
 PREVIEW_ROWS = 10
 SAMPLE_ROWS = 4_000
@@ -178,22 +180,31 @@ def _settle(
             lacking.insert(0, FIELD_WORDS["day"])
         if lacking:
             raise table.refusal(
-                f"no column is chosen for the {' and the '.join(lacking)}; one for each is needed"
+                tr(
+                    "no column is chosen for the {fields}; one for each is needed",
+                    fields=reduce(_and_the, lacking),
+                )
             )
         if order is None and look.dates is not None and not look.dates.sure:
             raise table.refusal(
-                "the dates can be read as day and month or month and day; which it is must be chosen",
+                tr("the dates can be read as day and month or month and day; which it is must be chosen"),
                 column=chosen.day,
             )
     guessed = look.dates.order if look.dates is not None else ORDERS[0]
     return _Settled(chosen, order or guessed, units or look.units)
 
 
+def _and_the(first: str, other: str) -> str:
+    return tr("{first} and the {other}", first=first, other=other)
+
+
 def _refuse_headless(table: TextTable) -> None:
     if any(parse_date(cell, order) is not None for cell in table.header for order in ORDERS):
         raise table.refusal(
-            "the first line holds a date, so it is a row of values; a header line that names the columns is "
-            "needed above it"
+            tr(
+                "the first line holds a date, so it is a row of values; a header line that names the "
+                "columns is needed above it"
+            )
         )
 
 
@@ -204,13 +215,22 @@ def _check_places(table: TextTable, match: PlainMatch) -> None:
     for name, column in columns.items():
         if not 0 <= column < width:
             raise table.refusal(
-                f"there is no column {column + 1} for the {FIELD_WORDS[name]}; 1 to {width} are there"
+                tr(
+                    "there is no column {column} for the {field}; 1 to {width} are there",
+                    column=column + 1,
+                    field=FIELD_WORDS[name],
+                    width=width,
+                )
             )
         first, *others = [FIELD_WORDS[other] for other in columns if columns[other] == column]
         if others:
             raise table.refusal(
-                f"column {table.column_name(column)} is chosen for the {first} and the {others[0]}; a column "
-                "for each is needed"
+                tr(
+                    "column {column} is chosen for the {first} and the {second}; a column for each is needed",
+                    column=table.column_name(column),
+                    first=first,
+                    second=others[0],
+                )
             )
 
 
@@ -218,7 +238,7 @@ def _temperature_guess(header: tuple[str, ...], rows: list[list[str]], match: Pl
     low, high = match.tmin, match.tmax
     if low is None or high is None:
         return UnitGuess(
-            "c", "Not both columns of temperatures are known, so °C is only assumed.", sure=False
+            "c", tr("Not both columns of temperatures are known, so °C is only assumed."), sure=False
         )
     return guess_temperature_unit((header[low], header[high]), [(row[low], row[high]) for row in rows])
 
@@ -300,18 +320,25 @@ class _Gathering:
     def _refuse_shorter(self, last: int, others: int) -> None:
         if last < others:
             raise self._table.refusal(
-                "the file seems cut off, as its last number is shorter than all others of its column; if it "
-                "is whole, a line end is needed after it"
+                tr(
+                    "the file seems cut off, as its last number is shorter than all others of its "
+                    "column; if it is whole, a line end is needed after it"
+                )
             )
 
     def _day(self, line: int, cells: list[str]) -> date:
         texts = [cells[column] for column in self._dates]
         made = parse_date(texts[0], self._order) if len(texts) == 1 else make_date(*texts)
         if made is None:
-            form = ORDER_WORDS[self._order] if len(texts) == 1 else "year, month and day in numbers"
+            form = ORDER_WORDS[self._order] if len(texts) == 1 else tr("year, month and day in numbers")
             raise self._table.refusal(
-                f"{shown(' '.join(text.strip() for text in texts))} is not a date; {form}, of the years "
-                f"{FIRST_YEAR} to {LAST_YEAR}, is needed",
+                tr(
+                    "{found} is not a date; {form}, of the years {first} to {last}, is needed",
+                    found=shown(" ".join(text.strip() for text in texts)),
+                    form=form,
+                    first=FIRST_YEAR,
+                    last=LAST_YEAR,
+                ),
                 line,
                 self._dates[0],
             )

@@ -10,17 +10,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 from greenroom.exchange.seed_columns import fold
+from greenroom.speech import tr
 
 # What each field is called in a sentence.
 FIELD_WORDS = {
-    "day": "date",
-    "year": "year",
-    "month": "month",
-    "day_of_month": "day of the month",
-    "tmin": "lowest temperature",
-    "tmax": "highest temperature",
-    "rain": "rain",
-    "gust": "gust",
+    "day": tr("date"),
+    "year": tr("year"),
+    "month": tr("month"),
+    "day_of_month": tr("day of the month"),
+    "tmin": tr("lowest temperature"),
+    "tmax": tr("highest temperature"),
+    "rain": tr("rain"),
+    "gust": tr("gust"),
 }
 # Units at the end of a folded header, which say nothing about what the column holds.
 UNITS = (

@@ -10,12 +10,13 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from greenroom.exchange.weather_days import FIRST_YEAR, LAST_YEAR
+from greenroom.speech import tr
 
 ORDERS = ("ymd", "dmy", "mdy")
 ORDER_WORDS = {
-    "ymd": "year, month, day, as 2001-05-31",
-    "dmy": "day, month, year, as 31.5.2001",
-    "mdy": "month, day, year, as 5/31/2001",
+    "ymd": tr("year, month, day, as 2001-05-31"),
+    "dmy": tr("day, month, year, as 31.5.2001"),
+    "mdy": tr("month, day, year, as 5/31/2001"),
 }
 PARTED = re.compile(r"([0-9]{1,4})([-/. ]) ?([0-9]{1,2})\2 ?([0-9]{1,4})")
 COMPACT = re.compile(r"([0-9]{4})([0-9]{2})([0-9]{2})")
@@ -70,10 +71,14 @@ def guess_order(texts: Sequence[str]) -> DateGuess | None:
         return None
     words = ORDER_WORDS[best.order]
     if best.dates > second.dates:
-        return DateGuess(best.order, f"The dates are {words}; no other order fits as well.", sure=True)
+        return DateGuess(
+            best.order, tr("The dates are {words}; no other order fits as well.", words=words), sure=True
+        )
     if 2 * best.following >= best.dates and best.following > 2 * second.following:
-        return DateGuess(best.order, f"Read as {words}, day follows day.", sure=True)
-    return DateGuess(best.order, f"The dates may be {words}, but another order fits too.", sure=False)
+        return DateGuess(best.order, tr("Read as {words}, day follows day.", words=words), sure=True)
+    return DateGuess(
+        best.order, tr("The dates may be {words}, but another order fits too.", words=words), sure=False
+    )
 
 
 def _fit(texts: Sequence[str], order: str) -> _Fit:

@@ -21,6 +21,7 @@ from greenroom.exchange.weather_units import (
     temperature_c,
     wind_ms,
 )
+from greenroom.speech import tr
 
 # Exact by definition: NIST Special Publication 811 (2008), appendix B.
 KMH_A_MS = 3.6
@@ -32,20 +33,20 @@ Convert = Callable[[float], float]
 TEMPERATURE_UNITS: dict[str, tuple[str, Convert]] = {
     "c": ("°C", lambda value: temperature_c(value, "metric")),
     "f": ("°F", lambda value: temperature_c(value, "us")),
-    "tenths": ("tenths of °C", lambda value: temperature_c(value, "tenths")),
+    "tenths": (tr("tenths of °C"), lambda value: temperature_c(value, "tenths")),
 }
 RAIN_UNITS: dict[str, tuple[str, Convert]] = {
     "mm": ("mm", lambda value: rain_mm(value, "metric")),
-    "inch": ("inches", lambda value: rain_mm(value, "us")),
+    "inch": (tr("inches"), lambda value: rain_mm(value, "us")),
     "cm": ("cm", lambda value: round(value * 10, DECIMALS_KEPT)),
-    "tenths": ("tenths of mm", lambda value: rain_mm(value, "tenths")),
+    "tenths": (tr("tenths of mm"), lambda value: rain_mm(value, "tenths")),
 }
 GUST_UNITS: dict[str, tuple[str, Convert]] = {
     "ms": ("m/s", lambda value: wind_ms(value, "metric")),
     "kmh": ("km/h", lambda value: round(value / KMH_A_MS, DECIMALS_KEPT)),
-    "mph": ("miles per hour", lambda value: wind_ms(value, "us")),
-    "knots": ("knots", lambda value: round(value * MS_A_KNOT, DECIMALS_KEPT)),
-    "tenths": ("tenths of m/s", lambda value: wind_ms(value, "tenths")),
+    "mph": (tr("miles per hour"), lambda value: wind_ms(value, "us")),
+    "knots": (tr("knots"), lambda value: round(value * MS_A_KNOT, DECIMALS_KEPT)),
+    "tenths": (tr("tenths of m/s"), lambda value: wind_ms(value, "tenths")),
 }
 # What the unit words of a header stand for.
 HEADER_TEMPERATURES = {"c": "c", "degc": "c", "celsius": "c", "degreesc": "c", "degreescelsius": "c"} | {
@@ -88,7 +89,11 @@ def guess_temperature_unit(headers: Sequence[str], days: Sequence[tuple[str, str
     told = {HEADER_TEMPERATURES.get(header_units(header)) for header in headers}
     if len(told) == 1 and None not in told:
         unit = str(told.pop())
-        return UnitGuess(unit, f"The header says {TEMPERATURE_UNITS[unit][0]}.", sure=True)
+        return UnitGuess(
+            unit,
+            tr("The header says {unit}.", unit=TEMPERATURE_UNITS[unit][0]),
+            sure=True,
+        )
     known = [pair for pair in days if not any(map(_says_missing, pair))]
     guess = guess_units(known)
     return UnitGuess(OF_WHOLE[guess.units], guess.reason, guess.sure)
@@ -98,22 +103,32 @@ def guess_rain_unit(header: str, temperature: str) -> UnitGuess:
     """Tell the unit of the rain from its header, or else from that of the temperatures."""
     told = HEADER_RAINS.get(header_units(header))
     if told is not None:
-        return UnitGuess(told, f"The header says {RAIN_UNITS[told][0]}.", sure=True)
+        return UnitGuess(told, tr("The header says {unit}.", unit=RAIN_UNITS[told][0]), sure=True)
     unit, _ = ALONG[temperature]
-    return UnitGuess(unit, f"{RAIN_UNITS[unit][0]} would go with the temperatures; check it.", sure=False)
+    return UnitGuess(
+        unit,
+        tr("{unit} would go with the temperatures; check it.", unit=RAIN_UNITS[unit][0]),
+        sure=False,
+    )
 
 
 def guess_gust_unit(header: str, temperature: str, texts: Sequence[str]) -> UnitGuess:
     """Tell the unit of the gusts from their header, or else from the temperatures and values."""
     told = HEADER_GUSTS.get(header_units(header))
     if told is not None:
-        return UnitGuess(told, f"The header says {GUST_UNITS[told][0]}.", sure=True)
+        return UnitGuess(told, tr("The header says {unit}.", unit=GUST_UNITS[told][0]), sure=True)
     _, unit = ALONG[temperature]
     numbers = [parse_number(text) for text in texts if not _says_missing(text)]
     known = [number for number in numbers if number is not None]
     if unit == "ms" and len(known) >= FEWEST_GUSTS and statistics.median(known) > USUAL_GUST_MS:
-        return UnitGuess("kmh", "Half the gusts would be a storm in m/s, so these may be km/h.", sure=False)
-    return UnitGuess(unit, f"{GUST_UNITS[unit][0]} would go with the temperatures; check it.", sure=False)
+        return UnitGuess(
+            "kmh", tr("Half the gusts would be a storm in m/s, so these may be km/h."), sure=False
+        )
+    return UnitGuess(
+        unit,
+        tr("{unit} would go with the temperatures; check it.", unit=GUST_UNITS[unit][0]),
+        sure=False,
+    )
 
 
 def _says_missing(text: str) -> bool:
@@ -172,7 +187,10 @@ class PlainColumn:
             number = read_number(text)
         except ValueError as error:
             raise self._table.refusal(
-                f"{shown(text)} is not a number; a number such as 12.8, or nothing, is allowed",
+                tr(
+                    "{found} is not a number; a number such as 12.8, or nothing, is allowed",
+                    found=shown(text),
+                ),
                 line,
                 self._index,
             ) from error
@@ -182,8 +200,16 @@ class PlainColumn:
         what = self._what
         if not what.lowest <= value <= what.highest:
             raise self._table.refusal(
-                f"{shown(text.strip())} in {self._words} would be {value:,.1f} {what.unit}, so the unit may "
-                f"be wrong; {what.lowest:,.0f} to {what.highest:,.0f} {what.unit} is allowed",
+                tr(
+                    "{found} in {unit_typed} would be {value:,.1f} {unit}, so the unit may be wrong; "
+                    "{lowest:,.0f} to {highest:,.0f} {unit} is allowed",
+                    found=shown(text.strip()),
+                    unit_typed=self._words,
+                    value=value,
+                    unit=what.unit,
+                    lowest=what.lowest,
+                    highest=what.highest,
+                ),
                 line,
                 self._index,
             )

@@ -15,11 +15,13 @@ import statistics
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from greenroom.speech import tr
+
 UNITS = ("tenths", "metric", "us")
 UNIT_WORDS = {
-    "tenths": "tenths of °C, of mm and of m/s",
-    "metric": "°C, mm and m/s",
-    "us": "°F, inches and miles per hour",
+    "tenths": tr("tenths of °C, of mm and of m/s"),
+    "metric": tr("°C, mm and m/s"),
+    "us": tr("°F, inches and miles per hour"),
 }
 NUMBER = re.compile(r"[+-]?(?:[0-9]{1,9}(?:[.,][0-9]{0,9})?|[.,][0-9]{1,9})")
 MISSING = (9999.0, -9999.0)
@@ -97,7 +99,7 @@ def guess_units(days: Sequence[tuple[str, str]]) -> UnitGuess:
     pairs = [(low, high) for low, high in map(_pair, days) if low is not None and high is not None]
     if not pairs:
         return UnitGuess(
-            "metric", "No day looked at has both temperatures, so °C is only assumed.", sure=False
+            "metric", tr("No day looked at has both temperatures, so °C is only assumed."), sure=False
         )
     lows = sorted(low for low, _ in pairs)
     highs = sorted(high for _, high in pairs)
@@ -122,24 +124,45 @@ def _judge(coldest: float, hottest: float, pairs: list[tuple[float, float]]) -> 
     if hottest > HOTTEST_F or coldest < COLDEST_F:
         extreme = hottest if hottest > HOTTEST_F else coldest
         return UnitGuess(
-            "tenths", f"{extreme:g} cannot be °C or °F, so these are tenths: {extreme / 10:g} °C.", sure=whole
+            "tenths",
+            tr(
+                "{extreme:g} cannot be °C or °F, so these are tenths: {tenth:g} °C.",
+                extreme=extreme,
+                tenth=extreme / 10,
+            ),
+            sure=whole,
         )
     if whole and usual_range >= WIDEST_USUAL_RANGE:
         return UnitGuess(
-            "tenths", f"Nights and days lie {usual_range:g} apart, which only tenths of °C do.", sure=seen
+            "tenths",
+            tr(
+                "Nights and days lie {range:g} apart, which only tenths of °C do.",
+                range=usual_range,
+            ),
+            sure=seen,
         )
     if hottest > HOTTEST_C:
-        return UnitGuess("us", f"Days reach {hottest:g}, too hot for °C, so these are °F.", sure=seen)
+        return UnitGuess(
+            "us", tr("Days reach {hottest:g}, too hot for °C, so these are °F.", hottest=hottest), sure=seen
+        )
     if not whole:
         return UnitGuess(
             "metric",
-            f"Days reach {hottest:g} and there are fractions of degrees, so these are °C.",
+            tr(
+                "Days reach {hottest:g} and there are fractions of degrees, so these are °C.", hottest=hottest
+            ),
             sure=seen,
         )
     if usual_high > HOTTEST_USUAL_C:
-        return UnitGuess("us", f"Half the days reach {usual_high:g}, which is usual only in °F.", sure=False)
+        return UnitGuess(
+            "us",
+            tr("Half the days reach {high:g}, which is usual only in °F.", high=usual_high),
+            sure=False,
+        )
     return UnitGuess(
-        "metric", f"Days reach {hottest:g} in whole degrees, which suits °C; check the units.", sure=False
+        "metric",
+        tr("Days reach {hottest:g} in whole degrees, which suits °C; check the units.", hottest=hottest),
+        sure=False,
     )
 
 
