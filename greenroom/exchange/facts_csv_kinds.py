@@ -12,6 +12,7 @@ from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import KINDS, ROW_KEYS, ROWS, Fact
 from greenroom.ledger.soundness import plain_type, row_type
+from greenroom.speech import tr
 
 KINDS_OF_COLUMN: dict[type, Kind] = {
     str: Kind.TEXT,
@@ -108,7 +109,7 @@ def _row_table(cls: type[Fact], field: str, row: type[Any], entries: Sequence[En
     needed = {OWNER, *(name for name in row._fields if _always_there(hints[name]))}
     kept_as = next(key for key, known in ROWS.items() if known is row)
     name = f"{cls.kind}_{kept_as}"
-    words = f"row of a {cls.words}"
+    words = tr("row of a {kind}", sense="of a file", kind=cls.words)
     key = (OWNER, *ROW_KEYS[kept_as])
     return FactTable(
         f"{name}.csv", words, Table.of(name, columns, rows), frozenset(needed), key, owner=f"{cls.kind}.csv"

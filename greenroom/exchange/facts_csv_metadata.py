@@ -8,6 +8,7 @@ from typing import Any
 
 from greenroom.exchange.facts_csv_kinds import OWNER, FactTable
 from greenroom.exchange.tables.table import Column, Kind
+from greenroom.speech import tr
 
 METADATA_FILE = "csv-metadata.json"
 """Where readers look for it first: Model for Tabular Data, section 5.3."""
@@ -32,18 +33,27 @@ REFERENCES = {
 }
 """Which column of which file a key of that name comes from."""
 
-ABOUT = (
+ABOUT = tr(
     "Every fact in force, one file a kind. id is the fact's own, number the order of writing, day the day it "
     "happened. Text that begins with = + - @, a tab or a line end, and is no plain number, has an apostrophe "
     "before it, so that no spreadsheet takes it for a formula."
 )
 
 
+UNITS = {
+    "days": tr("days", sense="unit of a column"),
+    "degrees clockwise": tr("degrees clockwise"),
+    "degrees north": tr("degrees north"),
+    "degrees east": tr("degrees east"),
+}
+"""How units that are words read in the description; signs stand as they are."""
+
+
 def metadata(tables: Sequence[FactTable], now: datetime) -> dict[str, Any]:
     """Return the description as it is written to JSON."""
     return {
         "@context": CONTEXT,
-        "dc:title": "greenroom: all facts",
+        "dc:title": tr("greenroom: all facts"),
         "dc:description": ABOUT,
         "dc:created": now.date().isoformat(),
         "dialect": {"encoding": "utf-8", "lineTerminators": ["\r\n"], "quoteChar": '"', "header": True},
@@ -69,7 +79,7 @@ def _column(column: Column, one: FactTable) -> dict[str, Any]:
         "required": column.key in one.needed or column.key in one.key,
     }
     if column.unit:
-        told["dc:description"] = f"in {column.unit}"
+        told["dc:description"] = tr("in {unit}", unit=UNITS.get(column.unit, column.unit))
     return told
 
 

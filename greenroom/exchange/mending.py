@@ -13,8 +13,9 @@ from greenroom.ledger.backup_check import checked_contents
 from greenroom.ledger.backups import Backups
 from greenroom.ledger.restore import set_aside
 from greenroom.ledger.salvage import Salvaged, salvage
+from greenroom.speech import tr
 
-NAME = "salvaged from the damaged ledger"
+NAME = tr("salvaged from the damaged ledger")
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from greenroom.exchange.weather_service import Forecast, ForecastHour
 from greenroom.exchange.web import Web
 from greenroom.exchange.web_address import parse_address
 from greenroom.ledger.facts import WeatherDay
+from greenroom.speech import tr
 
 NAME = "Open-Meteo"
 CREDIT = "Weather data by Open-Meteo.com (https://open-meteo.com), licensed under CC BY 4.0."
@@ -166,10 +167,16 @@ def _spans(first: date, last: date) -> Iterator[tuple[date, date]]:
 def _days(reader: AnswerReader, offset: timedelta, first: date, last: date) -> list[WeatherDay]:
     dates = [_day(reader, time, offset) for time in reader.times("daily")]
     if any(later - earlier != timedelta(days=1) for earlier, later in pairwise(dates)):
-        raise reader.refusal("as its days do not follow each other")
+        raise reader.refusal(tr("as its days do not follow each other"))
     if dates[0] < first or dates[-1] > last:
         raise reader.refusal(
-            f"as its days are {dates[0]} to {dates[-1]} where {first} to {last} were asked for"
+            tr(
+                "as its days are {start} to {end} where {first} to {last} were asked for",
+                start=dates[0],
+                end=dates[-1],
+                first=first,
+                last=last,
+            )
         )
     lows = reader.column("daily", "temperature_2m_min", TEMPERATURE)
     highs = reader.column("daily", "temperature_2m_max", TEMPERATURE)
@@ -178,14 +185,14 @@ def _days(reader: AnswerReader, offset: timedelta, first: date, last: date) -> l
     days = [WeatherDay(*values) for values in zip(dates, lows, highs, rains, gusts, strict=True)]
     for day in days:
         if day.tmin_c is not None and day.tmax_c is not None and day.tmin_c > day.tmax_c:
-            raise reader.refusal(f"as the lowest of {day.day} is above its highest")
+            raise reader.refusal(tr("as the lowest of {day} is above its highest", day=day.day))
     return days
 
 
 def _hours(reader: AnswerReader, offset: timedelta) -> list[ForecastHour]:
     times = [_moment(reader, time, offset) for time in reader.times("hourly")]
     if any(later - earlier != timedelta(hours=1) for earlier, later in pairwise(times)):
-        raise reader.refusal("as its hours do not follow each other")
+        raise reader.refusal(tr("as its hours do not follow each other"))
     columns = (
         reader.column("hourly", "temperature_2m", TEMPERATURE),
         reader.column("hourly", "cloud_cover", CLOUD),
@@ -203,7 +210,7 @@ def _day(reader: AnswerReader, time: str | int, offset: timedelta) -> date:
             return date.fromisoformat(time)
         return (EPOCH + timedelta(seconds=time) + offset + timedelta(hours=12)).date()
     except (ValueError, OverflowError) as error:
-        raise reader.refusal(f"as {shown(str(time)[:30])} is no date") from error
+        raise reader.refusal(tr("as {found} is no date", found=shown(str(time)[:30]))) from error
 
 
 def _moment(reader: AnswerReader, time: str | int, offset: timedelta) -> datetime:
@@ -214,7 +221,7 @@ def _moment(reader: AnswerReader, time: str | int, offset: timedelta) -> datetim
         local = datetime.fromisoformat(time)
         return (local - offset).replace(tzinfo=UTC) if local.tzinfo is None else local.astimezone(UTC)
     except (ValueError, OverflowError) as error:
-        raise reader.refusal(f"as {shown(str(time)[:30])} is no time") from error
+        raise reader.refusal(tr("as {found} is no time", found=shown(str(time)[:30]))) from error
 
 
 def _known_zone(name: str) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from greenroom.exchange.text_lines import shown
 from greenroom.exchange.weather_service import ServiceError
 from greenroom.exchange.weather_units import rain_mm, temperature_c, wind_ms
+from greenroom.speech import tr
 
 # Exact by definition: NIST Special Publication 811 (2008), appendix B.
 KMH_A_MS = 3.6
@@ -58,7 +59,13 @@ class AnswerReader:
 
     def refusal(self, what: str) -> ServiceError:
         """Return the error that says what is not as documented."""
-        return ServiceError(f"{self._name} answered in an unknown form, {what}; nothing of it was used.")
+        return ServiceError(
+            tr(
+                "{name} answered in an unknown form, {what}; nothing of it was used.",
+                name=self._name,
+                what=what,
+            )
+        )
 
     def number(self, key: str, lowest: float, highest: float) -> float:
         """Return a number of the answer itself."""
@@ -68,36 +75,50 @@ class AnswerReader:
         """Return a text of the answer itself."""
         value = self._answer.get(key)
         if not isinstance(value, str):
-            raise self.refusal(f"as “{key}” is no text")
+            raise self.refusal(tr("as “{key}” is no text", key=key))
         return value
 
     def times(self, section: str) -> list[str | int]:
         """Return the column of times of a table: text by ISO 8601, or seconds of Unix time."""
         column = self._object(section).get("time")
         if not isinstance(column, list) or not {type(time) for time in column} <= {str, int}:
-            raise self.refusal(f"as “{section}” has no list of times")
+            raise self.refusal(tr("as “{section}” has no list of times", section=section))
         if not 0 < len(column) <= MOST_ROWS:
-            raise self.refusal(f"as “{section}” has {len(column):,} rows where 1 to {MOST_ROWS:,} are needed")
+            raise self.refusal(
+                tr(
+                    "as “{section}” has {rows:,} rows where 1 to {most:,} are needed",
+                    section=section,
+                    rows=len(column),
+                    most=MOST_ROWS,
+                )
+            )
         return column
 
     def column(self, section: str, key: str, kind: Kind) -> list[float | None]:
         """Return a column of a table, converted; None where the answer has null."""
         values = self._object(section).get(key)
         if not isinstance(values, list) or len(values) != len(self.times(section)):
-            raise self.refusal(f"as “{key}” in “{section}” is no list as long as its times")
+            raise self.refusal(
+                tr("as “{key}” in “{section}” is no list as long as its times", key=key, section=section)
+            )
         if all(value is None for value in values):
             return [None] * len(values)
         convert = kind.units.get(self._unit(section, key))
         if convert is None:
             raise self.refusal(
-                f"as “{key}” is in {shown(self._unit(section, key))} where {', '.join(kind.units)} are known"
+                tr(
+                    "as “{key}” is in {found} where {units} are known",
+                    key=key,
+                    found=shown(self._unit(section, key)),
+                    units=", ".join(kind.units),
+                )
             )
         return [None if value is None else self._converted(key, value, convert, kind) for value in values]
 
     def _object(self, key: str) -> Mapping[str, object]:
         found = self._answer.get(key)
         if not isinstance(found, dict):
-            raise self.refusal(f"as “{key}” is missing")
+            raise self.refusal(tr("as “{key}” is missing", key=key))
         return found
 
     def _unit(self, section: str, key: str) -> str:
@@ -105,14 +126,20 @@ class AnswerReader:
         return unit if isinstance(unit, str) else ""
 
     def _converted(self, key: str, value: object, convert: Callable[[float], float], kind: Kind) -> float:
-        plain = self._number(value, f"a value of “{key}”", -1e9, 1e9)
-        return self._number(convert(plain), f"a value of “{key}”", kind.lowest, kind.highest)
+        what = tr("a value of “{key}”", key=key)
+        return self._number(convert(self._number(value, what, -1e9, 1e9)), what, kind.lowest, kind.highest)
 
     def _number(self, value: object, what: str, lowest: float, highest: float) -> float:
         if isinstance(value, bool) or not isinstance(value, int | float):
-            raise self.refusal(f"as {what} is no number")
+            raise self.refusal(tr("as {what} is no number", what=what))
         if not lowest <= value <= highest:
             raise self.refusal(
-                f"as {what} is {shown(str(value)[:30])} where {lowest:,g} to {highest:,g} is possible"
+                tr(
+                    "as {what} is {found} where {lowest:,g} to {highest:,g} is possible",
+                    what=what,
+                    found=shown(str(value)[:30]),
+                    lowest=lowest,
+                    highest=highest,
+                )
             )
         return float(value)

@@ -17,9 +17,10 @@ from PIL import Image, ImageCms, ImageOps
 
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.picture_store import short_name
+from greenroom.speech import tr
 
 FORMATS = ("JPEG", "PNG", "WEBP", "GIF", "BMP")
-ALLOWED = "a JPEG, PNG, WebP, GIF or BMP picture is needed"
+ALLOWED = tr("a JPEG, PNG, WebP, GIF or BMP picture is needed")
 LARGEST_BYTES = 64 * 1024 * 1024
 LARGEST_PIXELS = 80_000_000
 LONGEST_SIDE = 2048
@@ -60,23 +61,36 @@ def ready_file(path: Path, progress: Progress, cancelled: Cancel) -> Ready:
     name = short_name(path.name)
     try:
         if not path.is_file():
-            raise BadFileError(f"{name} is no file that can be read; {ALLOWED}.")
+            raise BadFileError(
+                tr("{name} is no file that can be read; {allowed}.", name=name, allowed=ALLOWED)
+            )
         size = path.stat().st_size
         if size > LARGEST_BYTES:
             raise BadFileError(
-                f"{name} has {size // 2**20:,} MB; pictures of up to {LARGEST_BYTES // 2**20} MB are taken."
+                tr(
+                    "{name} has {size:,} MB; pictures of up to {most} MB are taken.",
+                    name=name,
+                    size=size // 2**20,
+                    most=LARGEST_BYTES // 2**20,
+                )
             )
         data = path.read_bytes()
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or "its name is none that a file can have"
-        raise BadFileError(f"{name} cannot be read: {reason}.") from error
+        reason = getattr(error, "strerror", None) or tr("its name is none that a file can have")
+        raise BadFileError(tr("{name} cannot be read: {reason}.", name=name, reason=reason)) from error
     return ready_bytes(data, name, progress, cancelled)
 
 
 def ready_bytes(data: bytes, name: str, progress: Progress, cancelled: Cancel) -> Ready:
     """Return a picture given as bytes made ready to keep; ``name`` is what it is called in a sentence."""
     if len(data) > LARGEST_BYTES:
-        raise BadFileError(f"{name} is larger than the {LARGEST_BYTES // 2**20} MB that are taken.")
+        raise BadFileError(
+            tr(
+                "{name} is larger than the {most} MB that are taken.",
+                name=name,
+                most=LARGEST_BYTES // 2**20,
+            )
+        )
     progress(0.1)
     _go_on(cancelled)
     picture = _opened(data, name)
@@ -102,14 +116,20 @@ def _opened(data: bytes, name: str) -> Image.Image:
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
         raise BadFileError(_too_many(name)) from error
     except BROKEN as error:
-        raise BadFileError(f"{name} is no picture that can be read; {ALLOWED}.") from error
+        raise BadFileError(
+            tr("{name} is no picture that can be read; {allowed}.", name=name, allowed=ALLOWED)
+        ) from error
     if picture.width * picture.height > LARGEST_PIXELS:
         raise BadFileError(_too_many(name))
     return picture
 
 
 def _too_many(name: str) -> str:
-    return f"{name} has more pixels than the {LARGEST_PIXELS // 10**6} million that are taken; scale it down."
+    return tr(
+        "{name} has more pixels than the {most} million that are taken; scale it down.",
+        name=name,
+        most=LARGEST_PIXELS // 10**6,
+    )
 
 
 def _decoded(picture: Image.Image, name: str) -> Image.Image:
@@ -118,7 +138,11 @@ def _decoded(picture: Image.Image, name: str) -> Image.Image:
         picture.load()
     except (Image.DecompressionBombError, *BROKEN) as error:
         raise BadFileError(
-            f"{name} is cut off or damaged and cannot be decoded; {ALLOWED}, whole."
+            tr(
+                "{name} is cut off or damaged and cannot be decoded; {allowed}, whole.",
+                name=name,
+                allowed=ALLOWED,
+            )
         ) from error
     return picture
 

@@ -18,6 +18,7 @@ from pathlib import Path
 from greenroom.exchange.errors import BadFileError
 from greenroom.ledger.facts import PictureKept
 from greenroom.season.story_deeds import PictureFile
+from greenroom.speech import tr
 
 FOLDER_ENDING = " pictures"
 ENDING = ".jpg"
@@ -28,9 +29,9 @@ OWN_NAME = re.compile(r"[0-9a-f]{64}\.jpg|\.[0-9a-f]{32}\.part")
 ODD = frozenset('/\\:*?"<>|') | {chr(code) for code in range(32)}
 LONGEST_NAME, LONGEST_SAID = 200, 60
 
-MISSING = "The file of this picture is missing; put {name} back into the folder of pictures."
-CHANGED = "The file of this picture was changed or is damaged; bring it back from a backup."
-ODD_NAME = "The file of this picture has a name that no picture kept here can have; it is not opened."
+MISSING = tr("The file of this picture is missing; put {name} back into the folder of pictures.")
+CHANGED = tr("The file of this picture was changed or is damaged; bring it back from a backup.")
+ODD_NAME = tr("The file of this picture has a name that no picture kept here can have; it is not opened.")
 
 
 def folder_beside(ledger: Path) -> Path:
@@ -86,7 +87,11 @@ class PictureStore:
             _write_whole(path, data)
         except OSError as error:
             raise BadFileError(
-                f"The picture cannot be kept in {self.folder.name}: {error.strerror or error}."
+                tr(
+                    "The picture cannot be kept in {name}: {reason}.",
+                    name=self.folder.name,
+                    reason=error.strerror or error,
+                )
             ) from error
 
     def find(self, fact: PictureKept) -> Found:
@@ -101,7 +106,11 @@ class PictureStore:
                 return Found(trouble=CHANGED)
             data = path.read_bytes()
         except OSError as error:
-            return Found(trouble=f"The file of this picture cannot be read: {error.strerror or error}.")
+            return Found(
+                trouble=tr(
+                    "The file of this picture cannot be read: {reason}.", reason=error.strerror or error
+                )
+            )
         if hashlib.sha256(data).hexdigest() != fact.sha256:
             return Found(trouble=CHANGED)
         return Found(data)

@@ -20,6 +20,7 @@ from greenroom.exchange.season_archive_json import FORMAT, VERSION, book_to_json
 from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Book
 from greenroom.ledger.facts import PictureKept
+from greenroom.speech import tr
 
 DATA = "season.json"
 SCHEMA = f"season-archive-{VERSION}.schema.json"
@@ -89,7 +90,9 @@ def write_archive(
             if cancelled():
                 raise Cancelled
     except OSError as error:
-        raise BadFileError(f"The archive cannot be written: {error.strerror or error}.") from error
+        raise BadFileError(
+            tr("The archive cannot be written: {reason}.", reason=error.strerror or error)
+        ) from error
     progress(1.0)
     return Written(path, len(book.entries), len(kept), len(facts) - len(kept))
 

@@ -10,13 +10,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import fields
 from datetime import UTC, date, datetime
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from greenroom.exchange.errors import BadFileError
 from greenroom.ledger import Act, Book, Entry
 from greenroom.ledger.book import Strike
 from greenroom.ledger.facts import KINDS, Fact
 from greenroom.ledger.soundness import ROW_FIELDS, plain_type, row_type
+from greenroom.speech import tr
 
 FORMAT = "greenroom season archive"
 VERSION = 1
@@ -53,7 +54,10 @@ def book_from_json(table: Mapping[str, Any]) -> Book:
     for place, (entry, one) in enumerate(zip(entries, told, strict=True), start=1):
         if one["struck"] is not (entry.number in out):
             raise BadFileError(
-                f"fact {place} of the archive is struck out by one part of it and not by another."
+                tr(
+                    "fact {place} of the archive is struck out by one part of it and not by another.",
+                    place=place,
+                )
             )
     return book
 
@@ -63,7 +67,7 @@ def moment_to_json(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat().replace("+00:00", "Z")
 
 
-def moment_from_json(value: object, where: str) -> datetime:
+def moment_from_json(value: object, where: object) -> datetime:
     """Return a moment written with its zone."""
     return typing.cast(datetime, _read(datetime, value, where))
 
@@ -87,56 +91,60 @@ def _to_json(value: object) -> object:
 
 
 def _act(place: int, told: object) -> Act:
-    where = f"act {place}"
+    where = _Where("act", place)
     table = _table(told, where, OF_ACT)
-    number = _read(int, table["number"], f"the number of {where}")
+    number = _read(int, table["number"], where.part("number"))
     reverses = table["reverses"]
     return Act(
         number,
-        _read(str, table["deed"], f"the deed of {where}"),
-        _read(str, table["name"], f"the name of {where}"),
-        moment_from_json(table["written"], f"the time of {where}"),
-        _read(str, table["zone"], f"the zone of {where}"),
-        _read(str, table["who"], f"the hand of {where}"),
-        None if reverses is None else _read(int, reverses, f"what {where} reverses"),
+        _read(str, table["deed"], where.part("deed")),
+        _read(str, table["name"], where.part("name")),
+        moment_from_json(table["written"], where.part("written")),
+        _read(str, table["zone"], where.part("zone")),
+        _read(str, table["who"], where.part("who")),
+        None if reverses is None else _read(int, reverses, where.part("reverses")),
     )
 
 
 def _strike(place: int, told: object) -> Strike:
-    where = f"strike {place}"
+    where = _Where("strike", place)
     table = _table(told, where, OF_STRIKE)
     return Strike(
-        _read(int, table["fact"], f"the fact of {where}"),
-        _read(int, table["act"], f"the act of {where}"),
-        _read(bool, table["restored"], f"the word of {where}"),
+        _read(int, table["fact"], where.part("fact")),
+        _read(int, table["act"], where.part("act")),
+        _read(bool, table["restored"], where.part("restored")),
     )
 
 
 def _entry(place: int, told: object) -> Entry:
-    where = f"fact {place}"
+    where = _Where("fact", place)
     kind = told.get("kind") if isinstance(told, dict) else None
     if not isinstance(kind, str) or kind not in KINDS:
         shown = repr(kind)[:60]
         raise BadFileError(
-            f"{where} of the archive is of the kind {shown}, which this greenroom does not know."
+            tr(
+                "{where} of the archive is of the kind {kind}, which this greenroom does not know.",
+                where=where,
+                kind=shown,
+            )
         )
     cls, forms = KINDS[kind], _forms(kind)
     table = _table(told, where, (*OF_FACT, *forms), may_lack=_added_later(kind))
     values = {
-        name: _field(form, table[name], f"the {name} of {where}")
-        for name, form in forms.items()
-        if name in table
+        name: _field(form, table[name], where.part(name)) for name, form in forms.items() if name in table
     }
-    number, act = (_read(int, table[name], f"the {name} of {where}") for name in ("number", "act"))
-    _read(bool, table["struck"], f"the struck of {where}")
+    number, act = (_read(int, table[name], where.part(name)) for name in ("number", "act"))
+    _read(bool, table["struck"], where.part("struck"))
     return Entry(number, act, _made(cls, values, where))
 
 
-def _made(cls: type[Fact], values: dict[str, Any], where: str) -> Fact:
+def _made(cls: type[Fact], values: dict[str, Any], where: object) -> Fact:
     try:
         return cls(**values)
     except (TypeError, ValueError) as error:
-        raise BadFileError(f"{where} of the archive cannot be read: {str(error)[:200]}.") from error
+        raise BadFileError(
+            tr("{where} of the archive cannot be read: {error}.", where=where, error=str(error)[:200])
+        ) from error
 
 
 @cache
@@ -151,7 +159,7 @@ def _added_later(kind: str) -> frozenset[str]:
     return frozenset(one.name for one in fields(KINDS[kind]) if "added_later" in one.metadata)
 
 
-def _field(form: tuple[Any, bool], value: object, where: str) -> object:
+def _field(form: tuple[Any, bool], value: object, where: object) -> object:
     plain, optional = form
     if value is None and optional:
         return None
@@ -159,49 +167,100 @@ def _field(form: tuple[Any, bool], value: object, where: str) -> object:
     return _read(plain, value, where) if row is None else _rows(row, value, where)
 
 
-def _rows(row: type[Any], value: object, where: str) -> tuple[Any, ...]:
+def _rows(row: type[Any], value: object, where: object) -> tuple[Any, ...]:
     forms = ROW_FIELDS[row]
     if not isinstance(value, list):
-        raise BadFileError(f"{where} of the archive is no list.")
+        raise BadFileError(tr("{where} of the archive is no list.", where=where))
     found = []
     for one in value:
         if not isinstance(one, list) or len(one) != len(forms):
-            raise BadFileError(f"{where} of the archive has a row without its {len(forms)} values.")
+            raise BadFileError(
+                tr(
+                    "{where} of the archive has a row without its {count} values.",
+                    where=where,
+                    count=len(forms),
+                )
+            )
         parts = zip(forms, one, strict=True)
         found.append(row(*(_field((plain, optional), part, where) for (_, plain, optional), part in parts)))
     return tuple(found)
 
 
 def _table(
-    told: object, where: str, names: tuple[str, ...], may_lack: frozenset[str] = frozenset()
+    told: object, where: object, names: tuple[str, ...], may_lack: frozenset[str] = frozenset()
 ) -> dict[str, Any]:
     """Return an object that has just these names."""
     if not isinstance(told, dict):
-        raise BadFileError(f"{where} of the archive is no object.")
+        raise BadFileError(tr("{where} of the archive is no object.", where=where))
     lacking = [name for name in names if name not in told and name not in may_lack]
     if lacking:
-        raise BadFileError(f"{where} of the archive has no {lacking[0]}.")
+        raise BadFileError(tr("{where} of the archive has no {lacking}.", where=where, lacking=lacking[0]))
     odd = [name for name in told if name not in names]
     if odd:
-        raise BadFileError(f"{where} of the archive has {odd[0][:60]!r}, which this greenroom does not know.")
+        raise BadFileError(
+            tr(
+                "{where} of the archive has {odd!r}, which this greenroom does not know.",
+                where=where,
+                odd=odd[0][:60],
+            )
+        )
     return told
+
+
+class _Where(NamedTuple):
+    """An act, strike or fact by its place in the archive, or a part of it; in words only where it is told."""
+
+    what: str
+    place: int
+    name: str = ""
+
+    def part(self, name: str) -> _Where:
+        """Return one part of it, by its name in the archive."""
+        return _Where(self.what, self.place, name)
+
+    def __str__(self) -> str:
+        whole = self._whole()
+        known = (self.what, self.name)
+        if known == ("act", "written"):
+            return tr("the time of {where}", where=whole)
+        if known == ("act", "who"):
+            return tr("the hand of {where}", where=whole)
+        if known == ("act", "reverses"):
+            return tr("what {where} reverses", where=whole)
+        if known == ("strike", "restored"):
+            return tr("the word of {where}", where=whole)
+        return tr("the {part} of {where}", part=self.name, where=whole) if self.name else whole
+
+    def _whole(self) -> str:
+        if self.what == "act":
+            return tr("act {place}", place=self.place)
+        if self.what == "strike":
+            return tr("strike {place}", place=self.place)
+        return tr("fact {place}", place=self.place)
 
 
 def _list(table: Mapping[str, Any], name: str) -> list[Any]:
     found = table.get(name)
     if not isinstance(found, list):
-        raise BadFileError(f"The archive has no list of {name}.")
+        raise BadFileError(tr("The archive has no list of {name}.", name=name))
     return found
 
 
-def _read(plain: Any, value: object, where: str) -> Any:  # noqa: ANN401 the type is what is asked for
+def _read(plain: Any, value: object, where: object) -> Any:  # noqa: ANN401 the type is what is asked for
     read, allowed = _READ[plain]
     try:
         found = read(value)
     except (ValueError, OverflowError):
         found = None
     if found is None:
-        raise BadFileError(f"{where} of the archive is {repr(value)[:60]}; {allowed} is allowed.")
+        raise BadFileError(
+            tr(
+                "{where} of the archive is {value}; {allowed} is allowed.",
+                where=where,
+                value=repr(value)[:60],
+                allowed=allowed,
+            )
+        )
     return found
 
 
@@ -223,10 +282,10 @@ def _number(value: object) -> float | None:
 
 
 _READ: dict[Any, tuple[Callable[[object], Any], str]] = {
-    str: (lambda value: value if isinstance(value, str) else None, "text"),
-    int: (_whole, "a whole number"),
-    float: (_number, "a number"),
-    bool: (lambda value: value if isinstance(value, bool) else None, "true or false"),
-    date: (_day, "a date such as 2027-03-12"),
-    datetime: (_moment, "a moment such as 2027-03-12T08:00:00Z"),
+    str: (lambda value: value if isinstance(value, str) else None, tr("text")),
+    int: (_whole, tr("a whole number")),
+    float: (_number, tr("a number")),
+    bool: (lambda value: value if isinstance(value, bool) else None, tr("true or false")),
+    date: (_day, tr("a date such as 2027-03-12")),
+    datetime: (_moment, tr("a moment such as 2027-03-12T08:00:00Z")),
 }

@@ -26,6 +26,7 @@ from greenroom.exchange.season_archive_json import FORMAT, HEAD, VERSION, book_f
 from greenroom.ledger import BadFactError, Book
 from greenroom.ledger.book import checked
 from greenroom.ledger.facts import PictureKept
+from greenroom.speech import tr
 
 LARGEST_DATA = 256 * 1024 * 1024
 MOST_FILES = 50_000
@@ -89,7 +90,7 @@ def read_archive(
             _go_on(cancelled)
             _picture(archive, members, file, digest)
             progress(0.6 + 0.4 * (place + 1) / len(pictures))
-        made = moment_from_json(table["made"], "The date")
+        made = moment_from_json(table["made"], tr("The date"))
     progress(1.0)
     return Archive(path, made, str(table["program"]), book, pictures)
 
@@ -123,8 +124,11 @@ def _unpack(data: bytes, file: str, digest: str, store: PictureStore) -> bool:
             return False
         if not file.startswith(digest):
             raise BadFileError(
-                f"Another picture stands beside the ledger as {short_name(file)}; it is kept, and nothing "
-                f"was brought in."
+                tr(
+                    "Another picture stands beside the ledger as {file}; it is kept, and nothing "
+                    "was brought in.",
+                    file=short_name(file),
+                )
             )
     store.put(file, data)
     return True
@@ -138,27 +142,48 @@ def _opened(path: Path) -> Iterator[tuple[zipfile.ZipFile, dict[str, zipfile.Zip
         with zipfile.ZipFile(path) as archive:
             yield archive, _members(archive)
     except OSError as error:
-        raise BadFileError(f"{name} cannot be read: {error.strerror or error}.") from error
+        raise BadFileError(
+            tr("{name} cannot be read: {reason}.", name=name, reason=error.strerror or error)
+        ) from error
     except BROKEN as error:
         raise BadFileError(
-            f"{name} is no season archive, or is cut off or damaged; one that greenroom wrote is needed."
+            tr(
+                "{name} is no season archive, or is cut off or damaged; one that greenroom wrote is needed.",
+                name=name,
+            )
         ) from error
 
 
 def _members(archive: zipfile.ZipFile) -> dict[str, zipfile.ZipInfo]:
     told = archive.infolist()
     if len(told) > MOST_FILES:
-        raise BadFileError(f"The archive holds {len(told):,} files; up to {MOST_FILES:,} are taken.")
+        raise BadFileError(
+            tr(
+                "The archive holds {count:,} files; up to {most:,} are taken.",
+                count=len(told),
+                most=MOST_FILES,
+            )
+        )
     found: dict[str, zipfile.ZipInfo] = {}
     for one in told:
         name = one.filename
         picture = name.startswith(PICTURES) and plain_name(name.removeprefix(PICTURES))
         if name not in (DATA, SCHEMA) and not picture:
-            raise BadFileError(f"The archive holds a file {short_name(name)!r}, which no season archive has.")
+            raise BadFileError(
+                tr(
+                    "The archive holds a file {file!r}, which no season archive has.",
+                    file=short_name(name),
+                )
+            )
         if name in found:
-            raise BadFileError(f"The archive holds {short_name(name)!r} twice.")
+            raise BadFileError(tr("The archive holds {file!r} twice.", file=short_name(name)))
         if one.flag_bits & ENCRYPTED or one.compress_type not in FORMS:
-            raise BadFileError(f"The archive's {short_name(name)!r} is locked or packed in a way not taken.")
+            raise BadFileError(
+                tr(
+                    "The archive's {file!r} is locked or packed in a way not taken.",
+                    file=short_name(name),
+                )
+            )
         found[name] = one
     return found
 
@@ -172,8 +197,11 @@ def _bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int) -> byte
             size += len(part)
             if size > most:
                 raise BadFileError(
-                    f"The archive's {short_name(member.filename)!r} is larger than the {most // 2**20} MB "
-                    f"that are taken."
+                    tr(
+                        "The archive's {file!r} is larger than the {most} MB that are taken.",
+                        file=short_name(member.filename),
+                        most=most // 2**20,
+                    )
                 )
             parts.append(part)
     return b"".join(parts)
@@ -181,14 +209,20 @@ def _bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int) -> byte
 
 def _data(archive: zipfile.ZipFile, members: dict[str, zipfile.ZipInfo], path: Path) -> dict[str, Any]:
     if DATA not in members:
-        raise BadFileError(f"{short_name(path.name)} is no season archive: it holds no {DATA}.")
+        raise BadFileError(
+            tr(
+                "{file} is no season archive: it holds no {data}.",
+                file=short_name(path.name),
+                data=DATA,
+            )
+        )
     text = _bytes(archive, members[DATA], LARGEST_DATA)
     try:
         table = json.loads(text, parse_constant=_refuse_constant)
     except (ValueError, RecursionError) as error:
-        raise BadFileError(f"The archive's {DATA} is no JSON that can be read.") from error
+        raise BadFileError(tr("The archive's {data} is no JSON that can be read.", data=DATA)) from error
     if not isinstance(table, dict):
-        raise BadFileError(f"The archive's {DATA} is no JSON object.")
+        raise BadFileError(tr("The archive's {data} is no JSON object.", data=DATA))
     return table
 
 
@@ -198,19 +232,33 @@ def _refuse_constant(word: str) -> float:
 
 def _check_head(table: dict[str, Any]) -> None:
     if table.get("format") != FORMAT:
-        raise BadFileError(f"The file is a zip with a {DATA}, but no season archive of greenroom.")
+        raise BadFileError(
+            tr("The file is a zip with a {data}, but no season archive of greenroom.", data=DATA)
+        )
     version = table.get("version")
     if not isinstance(version, int) or isinstance(version, bool) or version < 1:
-        raise BadFileError(f"The archive says it is of the version {repr(version)[:40]}; {VERSION} is known.")
+        raise BadFileError(
+            tr(
+                "The archive says it is of the version {found}; {version} is known.",
+                found=repr(version)[:40],
+                version=VERSION,
+            )
+        )
     if version > VERSION:
         raise BadFileError(
-            f"The archive is of version {version}; up to {VERSION} is known here, a later greenroom opens it."
+            tr(
+                "The archive is of version {version}; up to {known} is known here, a later "
+                "greenroom opens it.",
+                version=version,
+                known=VERSION,
+            )
         )
     lacking = [name for name in HEAD if name not in table]
     odd = [name for name in table if name not in HEAD]
     if lacking or odd:
-        words = f"no {lacking[0]}" if lacking else f"{odd[0][:60]!r}, which is not known"
-        raise BadFileError(f"The archive has {words}.")
+        if lacking:
+            raise BadFileError(tr("The archive has no {lacking}.", lacking=lacking[0]))
+        raise BadFileError(tr("The archive has {odd!r}, which is not known.", odd=odd[0][:60]))
 
 
 def _pictures(table: dict[str, Any], members: dict[str, zipfile.ZipInfo]) -> dict[str, str]:
@@ -220,13 +268,23 @@ def _pictures(table: dict[str, Any], members: dict[str, zipfile.ZipInfo]) -> dic
     for one in told if isinstance(told, list) else [None]:
         file, digest = (one.get("file"), one.get("sha256")) if isinstance(one, dict) else (None, None)
         if not isinstance(file, str) or not isinstance(digest, str) or not plain_name(file):
-            raise BadFileError("The archive's list of pictures cannot be read.")
+            raise BadFileError(tr("The archive's list of pictures cannot be read."))
         if PICTURES + file not in members:
-            raise BadFileError(f"The archive lacks its picture {short_name(file)!r}; it was cut or changed.")
+            raise BadFileError(
+                tr(
+                    "The archive lacks its picture {file!r}; it was cut or changed.",
+                    file=short_name(file),
+                )
+            )
         found[file] = digest
     strays = {name for name in members if name.startswith(PICTURES)} - {PICTURES + file for file in found}
     if strays:
-        raise BadFileError(f"The archive holds {short_name(min(strays))!r}, which is not in its list.")
+        raise BadFileError(
+            tr(
+                "The archive holds {file!r}, which is not in its list.",
+                file=short_name(min(strays)),
+            )
+        )
     return found
 
 
@@ -234,7 +292,9 @@ def _book(table: dict[str, Any]) -> Book:
     try:
         return checked(book_from_json(table))
     except BadFactError as error:
-        raise BadFileError(f"The archive holds what cannot be true: {str(error)[:300]}.") from error
+        raise BadFileError(
+            tr("The archive holds what cannot be true: {error}.", error=str(error)[:300])
+        ) from error
 
 
 def _check_named(book: Book, pictures: dict[str, str]) -> None:
@@ -242,13 +302,17 @@ def _check_named(book: Book, pictures: dict[str, str]) -> None:
     named = {(fact.file, fact.sha256) for fact in facts if isinstance(fact, PictureKept)}
     for file, digest in pictures.items():
         if (file, digest) not in named:
-            raise BadFileError(f"The archive's picture {short_name(file)!r} is of no fact in it.")
+            raise BadFileError(
+                tr("The archive's picture {file!r} is of no fact in it.", file=short_name(file))
+            )
 
 
 def _picture(archive: zipfile.ZipFile, members: dict[str, zipfile.ZipInfo], file: str, digest: str) -> bytes:
     data = _bytes(archive, members[PICTURES + file], LARGEST_PICTURE)
     if hashlib.sha256(data).hexdigest() != digest:
-        raise BadFileError(f"The archive's picture {short_name(file)!r} was changed or is damaged.")
+        raise BadFileError(
+            tr("The archive's picture {file!r} was changed or is damaged.", file=short_name(file))
+        )
     return data
 
 

@@ -16,24 +16,24 @@ from typing import BinaryIO
 
 from greenroom.exchange.errors import BadFileError
 from greenroom.exchange.text_lines import clean
+from greenroom.speech import tr
 
 LONGEST_SHOWN = 60
 
 SENTENCES = {
-    errno.ENOSPC: "the disk is full; make room or choose another disk",
-    errno.EDQUOT: "the disk is full for this user; make room or choose another disk",
-    errno.EACCES: "this folder may not be written to; choose another",
-    errno.EPERM: "this folder may not be written to; choose another",
-    errno.EROFS: "this disk can only be read; choose another",
-    errno.ENOENT: "there is no such folder; choose one that is there",
-    errno.ENOTDIR: "a file stands where the folder should be; choose a folder",
-    errno.EISDIR: "there is a folder of that name; choose another name",
-    errno.ENOTEMPTY: "there is a folder of that name; choose another name",
-    errno.EEXIST: "there is a folder of that name; choose another name",
-    errno.ENAMETOOLONG: "the name is too long; choose a shorter one",
-    errno.EINVAL: "the name holds signs that no file may have; choose another",
+    errno.ENOSPC: tr("the disk is full; make room or choose another disk"),
+    errno.EDQUOT: tr("the disk is full for this user; make room or choose another disk"),
+    errno.EACCES: tr("this folder may not be written to; choose another"),
+    errno.EPERM: tr("this folder may not be written to; choose another"),
+    errno.EROFS: tr("this disk can only be read; choose another"),
+    errno.ENOENT: tr("there is no such folder; choose one that is there"),
+    errno.ENOTDIR: tr("a file stands where the folder should be; choose a folder"),
+    errno.EISDIR: tr("there is a folder of that name; choose another name"),
+    errno.ENOTEMPTY: tr("there is a folder of that name; choose another name"),
+    errno.EEXIST: tr("there is a folder of that name; choose another name"),
+    errno.ENAMETOOLONG: tr("the name is too long; choose a shorter one"),
+    errno.EINVAL: tr("the name holds signs that no file may have; choose another"),
 }
-OTHER = "the system says {}; choose another place"
 
 
 def write_text(path: str | Path, text: str) -> Path:
@@ -84,8 +84,10 @@ def whole_file(path: str | Path, *, sync: Callable[[int], None] = os.fsync) -> I
 
 def refusal(path: Path, error: OSError) -> str:
     """Return in one sentence why a file was not written."""
-    said = SENTENCES.get(error.errno or 0) or OTHER.format(error.strerror or type(error).__name__)
-    return f"{clean(path.name, LONGEST_SHOWN)} was not written: {said}."
+    said = SENTENCES.get(error.errno or 0) or tr(
+        "the system says {words}; choose another place", words=error.strerror or type(error).__name__
+    )
+    return tr("{file} was not written: {reason}.", file=clean(path.name, LONGEST_SHOWN), reason=said)
 
 
 def _require_fit(path: Path) -> None:

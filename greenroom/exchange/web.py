@@ -27,6 +27,7 @@ from greenroom.exchange.weather_service import ServiceError
 from greenroom.exchange.web_address import Address
 from greenroom.exchange.web_answer import Answer, TryAgainError, read_answer
 from greenroom.exchange.web_watch import Watch
+from greenroom.speech import tr
 
 AGENT = f"greenroom/{__version__}"
 CHUNK_BYTES = 1 << 14
@@ -103,7 +104,7 @@ class Web:
                 if failures == self._patience.tries or self._monotonic() + wait > ends:
                     raise ServiceError(str(problem)) from problem
                 self._pause(wait, call_off)
-        raise ServiceError(f"{self._name} was not asked, as no try is allowed.")
+        raise ServiceError(tr("{name} was not asked, as no try is allowed.", name=self._name))
 
     def _answer_end(self) -> float:
         return self._monotonic() + self._patience.answer_s
@@ -113,8 +114,12 @@ class Web:
         if problem.wait_s is not None:
             if problem.wait_s > patience.longest_wait_s:
                 raise ServiceError(
-                    f"{self._name} asks to wait {problem.wait_s:,.0f} seconds before it is "
-                    "asked again; try again then."
+                    tr(
+                        "{name} asks to wait {seconds:,.0f} seconds before it is asked again; "
+                        "try again then.",
+                        name=self._name,
+                        seconds=problem.wait_s,
+                    )
                 ) from problem
             return problem.wait_s
         wait = (
@@ -138,12 +143,19 @@ class Web:
             onward = address.joined(answer.headers.get("location", ""))
             if onward is None:
                 raise ServiceError(
-                    f"{self._name} sent the request on to {shown(answer.headers.get('location', ''))}; only "
-                    "its own address is allowed."
+                    tr(
+                        "{name} sent the request on to {address}; only its own address is allowed.",
+                        name=self._name,
+                        address=shown(answer.headers.get("location", "")),
+                    )
                 )
             address = onward
         raise ServiceError(
-            f"{self._name} sent the request on more than {MOST_REDIRECTS} times; try again later."
+            tr(
+                "{name} sent the request on more than {most} times; try again later.",
+                name=self._name,
+                most=MOST_REDIRECTS,
+            )
         )
 
     def _ask(self, address: Address, ends: float, cancelled: Callable[[], bool]) -> Answer:
@@ -199,8 +211,11 @@ class Web:
             taken += len(part)
             if taken > allowed:
                 raise ServiceError(
-                    f"{self._name} answered with more than {allowed / 1e6:g} MB; at most that much is "
-                    "allowed."
+                    tr(
+                        "{name} answered with more than {most:g} MB; at most that much is allowed.",
+                        name=self._name,
+                        most=allowed / 1e6,
+                    )
                 )
             if watch.ended:
                 break
@@ -212,24 +227,35 @@ class Web:
             raise Cancelled from error
         if watch.late:
             raise TryAgainError(
-                f"{self._name} did not answer in full within {self._patience.answer_s:g} seconds; try "
-                "again later."
+                tr(
+                    "{name} did not answer in full within {seconds:g} seconds; try again later.",
+                    name=self._name,
+                    seconds=self._patience.answer_s,
+                )
             ) from error
 
     def _raise_failed(self, error: Exception) -> NoReturn:
         """Say what went wrong with a connection."""
         if isinstance(error, SSLError | ssl.SSLError):
             raise ServiceError(
-                f"The connection to {self._name} cannot be trusted ({clean(str(error), LONGEST_REASON)}), so "
-                "nothing was asked; check this computer's clock and network."
+                tr(
+                    "The connection to {name} cannot be trusted ({reason}), so nothing was asked; check "
+                    "this computer's clock and network.",
+                    name=self._name,
+                    reason=clean(str(error), LONGEST_REASON),
+                )
             ) from error
         if isinstance(error, NameResolutionError):
-            what = "its address was not found"
+            what = tr("its address was not found")
         elif isinstance(error, ConnectTimeoutError | ReadTimeoutError | TimeoutError):
-            what = "no answer came in time"
+            what = tr("no answer came in time")
         else:
-            what = "the connection failed or broke off"
+            what = tr("the connection failed or broke off")
         raise TryAgainError(
-            f"{self._name} cannot be reached, as {what}; an internet connection is needed, so try "
-            "again later."
+            tr(
+                "{name} cannot be reached, as {reason}; an internet connection is needed, "
+                "so try again later.",
+                name=self._name,
+                reason=what,
+            )
         ) from error

@@ -10,13 +10,14 @@ from typing import NoReturn
 
 from greenroom.exchange.text_lines import clean, shown
 from greenroom.exchange.weather_service import ServiceError
+from greenroom.speech import tr
 
 OK = 200
 TOO_MANY = 429
 SERVER_FAULTS = range(500, 600)
 JSON_TYPES = ("application/json", "text/json")
 LONGEST_REASON = 160
-OUTSIDE = "the place or the days asked for may be outside what it has"
+OUTSIDE = tr("the place or the days asked for may be outside what it has")
 
 
 def read_answer(name: str, answer: Answer) -> dict[str, object]:
@@ -39,21 +40,38 @@ def read_answer(name: str, answer: Answer) -> dict[str, object]:
     reason = answer.reason()
     if answer.status == TOO_MANY:
         raise TryAgainError(
-            f"{name} is asked too often{reason}; try again later.", answer.wait_s(), busy=True
+            tr("{name} is asked too often{reason}; try again later.", name=name, reason=reason),
+            answer.wait_s(),
+            busy=True,
         )
     if answer.status in SERVER_FAULTS:
         raise TryAgainError(
-            f"{name} has a fault of its own, status {answer.status}{reason}; try again later.",
+            tr(
+                "{name} has a fault of its own, status {status}{reason}; try again later.",
+                name=name,
+                status=answer.status,
+                reason=reason,
+            ),
             answer.wait_s(),
         )
     if answer.status != OK:
-        raise ServiceError(f"{name} refused the request, status {answer.status}{reason}; {OUTSIDE}.")
+        raise ServiceError(
+            tr(
+                "{name} refused the request, status {status}{reason}; {outside}.",
+                name=name,
+                status=answer.status,
+                reason=reason,
+                outside=OUTSIDE,
+            )
+        )
     _refuse_other_kinds(name, answer)
     found = answer.json()
     if not isinstance(found, dict):
-        raise ServiceError(f"{name} answered with broken or unexpected JSON; try again later.")
+        raise ServiceError(tr("{name} answered with broken or unexpected JSON; try again later.", name=name))
     if found.get("error"):
-        raise ServiceError(f"{name} refused the request{reason}; {OUTSIDE}.")
+        raise ServiceError(
+            tr("{name} refused the request{reason}; {outside}.", name=name, reason=reason, outside=OUTSIDE)
+        )
     return found
 
 
@@ -62,8 +80,12 @@ def _refuse_other_kinds(name: str, answer: Answer) -> None:
     encoding = answer.headers.get("content-encoding", "identity").strip().lower()
     if kind not in JSON_TYPES or encoding != "identity":
         raise ServiceError(
-            f"{name} answered with {shown(kind or 'nothing known')} where plain JSON is needed; something on "
-            "the way, such as the log-in page of a network, may have answered instead."
+            tr(
+                "{name} answered with {kind} where plain JSON is needed; something on the way, such "
+                "as the log-in page of a network, may have answered instead.",
+                name=name,
+                kind=shown(kind or tr("nothing known")),
+            )
         )
 
 
@@ -103,7 +125,11 @@ class Answer:
         """Return the reason given in the body, as a part of a sentence; nothing if there is none."""
         found = self.json()
         reason = found.get("reason") if isinstance(found, dict) else None
-        return f" (“{clean(reason, LONGEST_REASON)}”)" if isinstance(reason, str) and reason else ""
+        return (
+            tr(" (“{reason}”)", reason=clean(reason, LONGEST_REASON))
+            if isinstance(reason, str) and reason
+            else ""
+        )
 
     def wait_s(self) -> float | None:
         """Return how long the server asks to wait, in seconds, None if it does not say."""

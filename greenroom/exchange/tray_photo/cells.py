@@ -12,6 +12,7 @@ from scipy import ndimage
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.tray_photo.greenness import Level, excess_green, leaf_level
 from greenroom.exchange.tray_photo.homography import UNIT, Corners, homography, is_fit, mapped
+from greenroom.speech import tr
 
 Floats = NDArray[np.float64]
 Pixels = NDArray[np.uint8]
@@ -27,12 +28,14 @@ SMOOTHED = ((0.03, 0.0), (0.06, 1.0), (0.10, 2.0), (0.18, 3.0))
 """Up to which grain a tray is smoothed how far [points]; what is grainier cannot be read. Working rules."""
 LAG = 4  # points
 QUARTILE = 0.3186  # of the absolute value of a standard normal number
-MARKED = "Put the four corners on the outer corners of the tray's corner cells, so that none is dented in."
-TOO_SMALL = (
+MARKED = tr(
+    "Put the four corners on the outer corners of the tray's corner cells, so that none is dented in."
+)
+TOO_SMALL = tr(
     "The cells are too small in this picture to be read; take it from closer or mark the corners wider."
 )
 
-TOO_DARK = "The photo is too dark or too grainy for leaf to be told from mix; take it in more light."
+TOO_DARK = tr("The photo is too dark or too grainy for leaf to be told from mix; take it in more light.")
 
 UP, UNSURE, BARE = "up", "unsure", "not up"
 

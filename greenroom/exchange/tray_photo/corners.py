@@ -17,13 +17,14 @@ from numpy.typing import NDArray
 from scipy import ndimage
 
 from greenroom.exchange.tray_photo.homography import Corners, is_fit
+from greenroom.speech import tr
 
 Floats = NDArray[np.float64]
 Pixels = NDArray[np.uint8]
 Mask = NDArray[np.bool_]
 
 LIBRARY = "skimage"
-NOT_INSTALLED = (
+NOT_INSTALLED = tr(
     "To have corners found, install scikit-image: pip install greenroom[photo]; or mark them yourself."
 )
 
@@ -57,9 +58,11 @@ class FoundTray:
     def words(self) -> str:
         """How sure it is, in words."""
         if self.confidence >= SURE:
-            return "Tray found"
+            return tr("Tray found")
         return (
-            "Tray probably found; check the corners" if self.confidence >= LIKELY else "Corners are a guess"
+            tr("Tray probably found; check the corners")
+            if self.confidence >= LIKELY
+            else tr("Corners are a guess")
         )
 
 

@@ -15,9 +15,10 @@ from greenroom.exchange.picture_decode import Cancel, Progress, Ready, ready_fil
 from greenroom.exchange.tray_photo.corners import NOT_INSTALLED, can_find, find_tray, guessed
 from greenroom.exchange.tray_photo.grid import within_rim
 from greenroom.exchange.tray_photo.homography import Corners
+from greenroom.speech import tr
 
 LEAST = 0.3  # confidence below which corners found are no better than a guess
-NOT_FOUND = "No tray was found in the picture; drag the four corners onto its corner cells."
+NOT_FOUND = tr("No tray was found in the picture; drag the four corners onto its corner cells.")
 
 
 @dataclass(frozen=True, slots=True)
