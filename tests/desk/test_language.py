@@ -1,0 +1,118 @@
+"""The language is the system's or the one chosen, and a change of it takes hold at the next start."""
+
+import pytest
+from PySide6.QtCore import QLocale, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+
+from greenroom import app
+from greenroom.desk import language, pages
+from greenroom.desk.language import choose_language, chosen_language, own_language, speak, system_language
+from greenroom.desk.language_field import LanguageField
+from greenroom.desk.pages import AGAIN, open_again
+from greenroom.speech import SPEAKER, Tongue, figure, many, tr
+
+LEFT = Qt.MouseButton.LeftButton
+
+
+@pytest.fixture(autouse=True)
+def english_again():
+    before = QLocale()
+    yield
+    choose_language(None)
+    SPEAKER.speak(Tongue())
+    QLocale.setDefault(before)
+
+
+@pytest.fixture
+def system(monkeypatch):
+    """Set the language of the system."""
+
+    def take(name):
+        locale = QLocale(name)
+        monkeypatch.setattr(QLocale, "system", lambda: locale)
+
+    return take
+
+
+@pytest.mark.parametrize(
+    ("name", "spoken"), [("de_AT", "de"), ("fr_CA", "fr"), ("es_MX", "es"), ("sl_SI", "en"), ("en_US", "en")]
+)
+def test_the_language_of_the_system_is_spoken_where_the_program_has_it(system, name, spoken):
+    system(name)
+    assert system_language() == own_language() == spoken
+
+
+def test_a_language_that_was_chosen_goes_before_the_systems_until_it_is_given_up(system):
+    system("fr_FR")
+    choose_language("es")
+    assert (chosen_language(), own_language()) == ("es", "es")
+    choose_language(None)
+    assert (chosen_language(), own_language()) == (None, "fr")
+
+
+def test_each_language_counts_dates_and_writes_numbers_as_its_land_does(system):
+    # Unicode CLDR: decimal and grouping signs of de, fr and es; of German in Switzerland a point and ’.
+    system("C")
+    shown = {}
+    for code in ("de", "fr", "es"):
+        speak(code)
+        shown[code] = (figure(1234.5, ",.1f"), many(1, "day"), many(2, "day"))
+    assert shown == {
+        "de": ("1.234,5", "1 Tag", "2 Tage"),
+        "fr": ("1\u202f234,5", "1 jour", "2 jours"),
+        "es": ("1.234,5", "1 día", "2 días"),
+    }
+    system("de_CH")
+    speak("de")
+    assert figure(1234.5, ",.1f") == "1’234.5"
+
+
+def test_a_language_whose_catalogue_is_damaged_leaves_the_program_english(monkeypatch, tmp_path, caplog):
+    (tmp_path / "languages").mkdir()
+    (tmp_path / "languages" / "greenroom_de.qm").write_bytes(b"no catalogue")
+    monkeypatch.setattr(language, "resources_folder", lambda: tmp_path)
+    speak("de")
+    assert (SPEAKER.tongue.code, tr("Find")) == ("en", "Find")
+    assert "cannot be read" in caplog.text
+
+
+@pytest.fixture
+def field(qtbot):
+    made = LanguageField()
+    qtbot.addWidget(made)
+    made.show()
+    return made
+
+
+def test_choosing_a_language_says_when_it_takes_hold_and_that_it_is_a_draft(field):
+    assert not field.again.isVisible()
+    field.languages.setCurrentText("Deutsch")
+    assert field.again.isVisible()
+    assert "from the next start" in field.words.text()
+    assert "no native reader" in field.words.text()
+    field.languages.setCurrentText("English")
+    assert not field.again.isVisible()
+    assert not field.words.isVisible()
+
+
+def test_the_window_opens_again_in_the_language_chosen_with_what_it_had_open(field, monkeypatch):
+    asked, ended = [], []
+    monkeypatch.setattr(pages.QProcess, "startDetached", lambda _program, arguments: asked.append(arguments))
+    monkeypatch.setattr(QApplication, "exit", ended.append)
+    field.languages.setCurrentText("Français")
+    QTest.mouseClick(field.again, LEFT)
+    assert (field.isVisible(), ended) == (False, [AGAIN])
+    open_again(["--language", "de", "my.greenroom", "--today", "2027-05-14"])
+    assert asked[0][-3:] == ["my.greenroom", "--today", "2027-05-14"]
+
+
+def test_the_command_line_speaks_another_language_for_once(capsys, system):
+    system("C")
+    for code in ("de", "fr", "es"):
+        with pytest.raises(SystemExit):
+            app.main(["--language", code, "--help"])
+        assert SPEAKER.tongue.code == code
+    with pytest.raises(SystemExit):
+        app.main(["--language", "tlh", "--version"])
+    assert "invalid choice" in capsys.readouterr().err
