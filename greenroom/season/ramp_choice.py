@@ -18,11 +18,12 @@ from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import LEAST_RAIN_MM, RampRules, crops_in, rules_of, rules_of_holder, sets_if
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks, two_clocks_if
-from greenroom.speech import many
+from greenroom.season.within import within
+from greenroom.speech import tr, trn
 
 LEAST_MINUTES, MOST_MINUTES = 5, 960
 COLD_C, GUST_MS, RAIN_MM = (-5.0, 25.0), (1.0, 40.0), (0.0, 200.0)
-NEVER = "not within 60 days"
+NEVER = tr("not within 60 days")
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +73,8 @@ def choose_ramp(
     Numbers that cannot be are refused. Nothing is proposed where all stays as it is.
     """
     refuse_impossible(numbers, place_of(season))
-    name = season.guide.entries[crop].name.lower()
-    act = Proposal(f"set the ramp of {name}")
+    name = within(season.guide.entries[crop].name)
+    act = Proposal(tr("set the ramp of {crop}", crop=name))
     if numbers != Numbers.of(rules_of(season, crop)):
         ramp = Ramp(numbers.start_minutes, numbers.full_minutes, numbers.outings)
         limits = HoldLimits(numbers.cold_c, numbers.gust_ms, max(LEAST_RAIN_MM, numbers.rain_mm))
@@ -84,7 +85,8 @@ def choose_ramp(
 def guides_ramp(season: Season, crop: str, today: date, now: datetime, *, begun: bool = True) -> Proposal:
     """Go back to the guide's numbers, also for the holders that have ``begun`` and are not done."""
     act = replace(
-        clear_ramp(season, crop), name=f"guide's ramp for {season.guide.entries[crop].name.lower()}"
+        clear_ramp(season, crop),
+        name=tr("guide's ramp for {crop}", crop=within(season.guide.entries[crop].name)),
     )
     return _with_begun(season, crop, act, today, now) if begun else act
 
@@ -99,22 +101,38 @@ def refuse_impossible(numbers: Numbers, place: Place) -> None:
     start, full = numbers.start_minutes, numbers.full_minutes
     if not LEAST_MINUTES <= start < full <= MOST_MINUTES:
         raise RefusedError(
-            f"A ramp from {start:.0f} to {full:.0f} minutes cannot be: it begins at {LEAST_MINUTES} or more, "
-            f"ends higher, and at {MOST_MINUTES} at most."
+            tr(
+                "A ramp from {start:.0f} to {full:.0f} minutes cannot be: it begins at "
+                "{least} or more, ends higher, and at {most} at most.",
+                start=start,
+                full=full,
+                least=LEAST_MINUTES,
+                most=MOST_MINUTES,
+            )
         )
     if not FEWEST_OUTINGS <= numbers.outings <= MOST_OUTINGS:
         raise RefusedError(
-            f"A ramp of {numbers.outings} outings cannot be: {FEWEST_OUTINGS} to {MOST_OUTINGS} are allowed."
+            tr(
+                "A ramp of {outings} outings cannot be: {fewest} to {most} are allowed.",
+                outings=numbers.outings,
+                fewest=FEWEST_OUTINGS,
+                most=MOST_OUTINGS,
+            )
         )
     for what, value, (least, most), words in (
-        ("A cold floor", numbers.cold_c, COLD_C, temperature_words),
-        ("A gust", numbers.gust_ms, GUST_MS, gust_words),
-        ("Rain", numbers.rain_mm, RAIN_MM, rain_words),
+        (tr("A cold floor"), numbers.cold_c, COLD_C, temperature_words),
+        (tr("A gust"), numbers.gust_ms, GUST_MS, gust_words),
+        (tr("Rain"), numbers.rain_mm, RAIN_MM, rain_words),
     ):
         if not least <= value <= most:
             raise RefusedError(
-                f"{what} of {words(value, place)} cannot keep trays in: "
-                f"{words(least, place)} to {words(most, place)} is allowed."
+                tr(
+                    "{what} of {value} cannot keep trays in: {least} to {most} is allowed.",
+                    what=what,
+                    value=words(value, place),
+                    least=words(least, place),
+                    most=words(most, place),
+                )
             )
 
 
@@ -135,9 +153,13 @@ def rules_if(season: Season, crop: str, proposal: Proposal) -> RampRules:
 def effect_words(effect: Effect) -> str:
     """Return what changes for one holder."""
     (old, new), (was, becomes) = effect.ready, effect.minutes
-    ready = _ready(new) if old == new else f"{_ready(old)} becomes {_ready(new)}"
-    today = _minutes(becomes) if was == becomes else f"{_minutes(was)} becomes {_minutes(becomes)}"
-    return f"{effect.name}: ready {ready}; today {today}."
+    ready = _ready(new) if old == new else tr("{old} becomes {new}", old=_ready(old), new=_ready(new))
+    today = (
+        _minutes(becomes)
+        if was == becomes
+        else tr("{old} becomes {new}", old=_minutes(was), new=_minutes(becomes))
+    )
+    return tr("{name}: ready {ready}; today {today}.", name=effect.name, ready=ready, today=today)
 
 
 def minutes_today(stand: TwoClocks) -> int:
@@ -193,7 +215,9 @@ def _with_begun(season: Season, crop: str, act: Proposal, today: date, now: date
         )
         strike.append(started.id)
         changed += 1
-    name = f"{act.name}, {many(changed, 'holder')} with it" if changed else act.name
+    name = act.name
+    if changed:
+        name = trn("{act}, {n} holder with it", "{act}, {n} holders with it", changed, act=act.name)
     return Proposal(name, tuple(record), tuple(strike))
 
 
@@ -207,4 +231,4 @@ def _ready(day: date | None) -> str:
 
 
 def _minutes(minutes: int) -> str:
-    return f"{minutes} min of sun" if minutes else "in"
+    return tr("{minutes} min of sun", minutes=minutes) if minutes else tr("in", sense="not outdoors")

@@ -24,6 +24,8 @@ from greenroom.season.place import Place
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.season.within import within
+from greenroom.speech import many, tr
 
 OWN_START_MINUTES = 20.0
 OWN_FULL_MINUTES = 600.0
@@ -38,10 +40,10 @@ USUAL_NIGHT_FLOOR_C = 10.0
 """Where the guide gives no night: that of peppers and tomatoes, University of Minnesota Extension."""
 USUAL_FROST_C = 0.0
 
-OWN_RULE = (
-    "The working numbers are this program's own: 20 minutes of direct sun to 600 in 11 outings, and "
-    "outdoors, shade and sun together, 120 minutes to as many in steps of 60. They are moved into the "
-    "guide's range where they lie outside it."
+OWN_RULE = tr(
+    "The working numbers are this program's own: 20 minutes of direct sun to 600 in 11 "
+    "outings, and outdoors, shade and sun together, 120 minutes to as many in steps of "
+    "60. They are moved into the guide's range where they lie outside it."
 )
 
 
@@ -120,12 +122,19 @@ def rules_why(season: Season, crop: str | None, place: Place) -> Why:
     entry = crop_of(season.guide, crop) or season.guide.entries[TAKEN_FOR]
     ramp, limits = rules.ramp, rules.limits
     inputs = (
-        ("first and last outing", f"{ramp.start_minutes:.0f} and {ramp.full_minutes:.0f} minutes of sun"),
-        ("outings", str(ramp.outings)),
-        ("outdoors on the first day", f"{rules.air.doses[0]} minutes"),
-        ("kept in below", temperature_words(limits.cold_c, place)),
-        ("kept in from gusts of", gust_words(limits.gust_m_s, place)),
-        ("kept in from rain of", rain_words(limits.rain_mm, place)),
+        (
+            tr("first and last outing"),
+            tr(
+                "{first:.0f} and {last:.0f} minutes of sun",
+                first=ramp.start_minutes,
+                last=ramp.full_minutes,
+            ),
+        ),
+        (tr("outings"), str(ramp.outings)),
+        (tr("outdoors on the first day"), many(rules.air.doses[0], "minute")),
+        (tr("kept in below"), temperature_words(limits.cold_c, place)),
+        (tr("kept in from gusts of"), gust_words(limits.gust_m_s, place)),
+        (tr("kept in from rain of"), rain_words(limits.rain_mm, place)),
     )
     cited = (
         entry.harden_outings,
@@ -136,18 +145,34 @@ def rules_why(season: Season, crop: str | None, place: Place) -> Why:
         entry.chill_c,
     )
     sources = tuple(dict.fromkeys(cite(value) for value in cited if value is not None))
-    rule = "The numbers are the grower's own." if rules.chosen else f"{OWN_RULE} {_floor_words(entry, place)}"
-    return Why(f"The ramp of {entry.name.lower()}", rule, inputs, sources)
+    rule = (
+        tr("The numbers are the grower's own.")
+        if rules.chosen
+        else f"{OWN_RULE} {_floor_words(entry, place)}"
+    )
+    return Why(tr("The ramp of {crop}", crop=within(entry.name)), rule, inputs, sources)
 
 
 def _floor_words(entry: Crop, place: Place) -> str:
     parts = []
     if entry.harden_floor_c is not None:
-        parts.append(f"harden at {temperature_words(entry.harden_floor_c.value, place)} or warmer")
+        parts.append(
+            tr(
+                "harden at {temperature} or warmer",
+                temperature=temperature_words(entry.harden_floor_c.value, place),
+            )
+        )
     if entry.chill_c is not None:
-        parts.append(f"leaves are chilled below {temperature_words(entry.chill_c.value, place)}")
-    told = " and ".join(parts)
-    return f"The guide says: {told}; the warmer of the two is its floor." if told else ""
+        parts.append(
+            tr(
+                "leaves are chilled below {temperature}",
+                temperature=temperature_words(entry.chill_c.value, place),
+            )
+        )
+    told = parts[0] if parts else ""
+    if len(parts) > 1:
+        told = tr("{first} and {last}", first=parts[0], last=parts[1])
+    return tr("The guide says: {told}; the warmer of the two is its floor.", told=told) if told else ""
 
 
 def _chosen(season: Season, entry: Crop, sets: Sequence[RampSet]) -> RampSet | None:

@@ -17,12 +17,19 @@ from greenroom.season.ramp_rules import RampRules
 from greenroom.season.ready_spread import FORECAST_DAYS, ReadySpread, StartBy, ready_spread, start_by
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 SOURCES = (
-    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician "
-    "50(4): 361-365 (type 1: the first day that many years had reached).",
-    "Wilson, E. B. 1927. Journal of the American Statistical Association 22: 209-212 (the band of the odds).",
-    "The steps and the weather that holds are this program's own; see the ramp.",
+    tr(
+        "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The "
+        "American Statistician 50(4): 361-365 (type 1: the first day that many years had "
+        "reached)."
+    ),
+    tr(
+        "Wilson, E. B. 1927. Journal of the American Statistical Association 22: 209-212 "
+        "(the band of the odds)."
+    ),
+    tr("The steps and the weather that holds are this program's own; see the ramp."),
 )
 
 
@@ -80,31 +87,44 @@ def spread_words(spread: ReadySpread) -> str:
     """Return a spread in a sentence."""
     if spread.usual is None:
         ready = spread.ready_by(date.max)
-        return f"Ready within 60 days in {ready} of {spread.count} years."
+        return tr("Ready within 60 days in {ready} of {years} years.", ready=ready, years=spread.count)
     if spread.early == spread.late:
-        return f"Ready {day_words(spread.usual)} in nine of ten years."
-    late = (
-        "not within 60 days in the slowest tenth" if spread.late is None else f"to {day_words(spread.late)}"
-    )
-    early = spread.early or spread.usual
-    return f"Ready {day_words(spread.usual)}, from {day_words(early)} {late}."
+        return tr("Ready {day} in nine of ten years.", day=day_words(spread.usual))
+    usual, early = day_words(spread.usual), day_words(spread.early or spread.usual)
+    if spread.late is None:
+        return tr(
+            "Ready {usual}, from {early} not within 60 days in the slowest tenth.", usual=usual, early=early
+        )
+    return tr("Ready {usual}, from {early} to {late}.", usual=usual, early=early, late=day_words(spread.late))
 
 
 def spread_why(spread: ReadySpread) -> Why:
     """Return why a holder is ready when it is said to be."""
-    until = "none" if spread.forecast_until is None else f"to {day_words(spread.forecast_until)}"
+    until = (
+        tr("none", sense="no forecast")
+        if spread.forecast_until is None
+        else tr("to {day}", day=day_words(spread.forecast_until))
+    )
     inputs = [
-        ("years of the record", f"{spread.count}, {min(spread.years)} to {max(spread.years)}"),
-        ("forecast used", until),
-        ("one year in ten", _day(spread.early)),
-        ("half the years", _day(spread.usual)),
-        ("nine years in ten", _day(spread.late)),
+        (
+            tr("years of the record"),
+            tr(
+                "{count}, {first} to {last}",
+                count=spread.count,
+                first=min(spread.years),
+                last=max(spread.years),
+            ),
+        ),
+        (tr("forecast used"), until),
+        (tr("one year in ten"), _day(spread.early)),
+        (tr("half the years"), _day(spread.usual)),
+        (tr("nine years in ten"), _day(spread.late)),
     ]
-    rule = (
-        "The rest of both clocks is played on each year of the place's record: a day its weather would have "
-        "held is a day in, any other an outing of the step's minutes, without setbacks. As far as the "
-        "forecast reaches it stands in for all the years. Their dates are the spread; harm done by sun or "
-        "wind puts it off further."
+    rule = tr(
+        "The rest of both clocks is played on each year of the place's record: a day its "
+        "weather would have held is a day in, any other an outing of the step's minutes, "
+        "without setbacks. As far as the forecast reaches it stands in for all the years. "
+        "Their dates are the spread; harm done by sun or wind puts it off further."
     )
     return Why(spread_words(spread), rule, tuple(inputs), SOURCES)
 
@@ -112,17 +132,32 @@ def spread_why(spread: ReadySpread) -> Why:
 def start_why(found: StartBy) -> Why:
     """Return why hardening is to begin by a day."""
     shown = [(start, odds) for start, odds in found.starts if odds > 0][-5:]
-    inputs = [("to be ready by", day_words(found.ready_by)), ("years of the record", str(found.years))]
+    inputs = [
+        (tr("to be ready by"), day_words(found.ready_by)),
+        (tr("years of the record"), str(found.years)),
+    ]
     inputs += [
-        (f"start {day_words(start)}", f"{odds * found.years:.0f} of {found.years} years")
+        (
+            tr("start {day}", day=day_words(start)),
+            tr("{ready:.0f} of {years} years", ready=odds * found.years, years=found.years),
+        )
         for start, odds in shown
     ]
-    figure = f"No start is in time for {day_words(found.ready_by)} in {found.wanted:.0%} of the years"
+    figure = tr(
+        "No start is in time for {day} in {wanted:.0f}% of the years",
+        day=day_words(found.ready_by),
+        wanted=found.wanted * 100,
+    )
     if found.latest is not None:
-        figure = f"To be ready on {day_words(found.ready_by)}, begin by {day_words(found.latest)}"
-    rule = (
-        f"The last day from which the ramp was done in time in at least {found.wanted:.0%} of the years, "
-        "each played with its own weather after the forecast, and without setbacks."
+        figure = tr(
+            "To be ready on {ready}, begin by {start}",
+            ready=day_words(found.ready_by),
+            start=day_words(found.latest),
+        )
+    rule = tr(
+        "The last day from which the ramp was done in time in at least {wanted:.0f}% of the "
+        "years, each played with its own weather after the forecast, and without setbacks.",
+        wanted=found.wanted * 100,
     )
     return Why(figure, rule, tuple(inputs), SOURCES)
 
@@ -157,4 +192,4 @@ def _from(days: Sequence[WeatherDay], first: date) -> Sequence[WeatherDay]:
 
 
 def _day(day: date | None) -> str:
-    return "not within 60 days" if day is None else day_words(day)
+    return tr("not within 60 days") if day is None else day_words(day)

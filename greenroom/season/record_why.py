@@ -14,21 +14,22 @@ from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.replay import Spread
 from greenroom.season.ripening_heat import WARM
 from greenroom.season.sprouting import SayC, in_celsius
+from greenroom.season.weekdays import dated_words
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
-FREEZE_SOURCE = "NOAA National Centers for Environmental Information: freeze and frost probabilities."
-QUANTILE_SOURCE = (
-    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician "
-    "50(4): 361-365 (type 7)."
+FREEZE_SOURCE = tr("NOAA National Centers for Environmental Information: freeze and frost probabilities.")
+QUANTILE_SOURCE = tr(
+    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The "
+    "American Statistician 50(4): 361-365 (type 7)."
 )
 HEAT_SOURCE = (
-    "McMaster, G. S. and Wilhelm, W. W. 1997. Growing degree-days: one equation, two interpretations. "
-    "Agricultural and Forest Meteorology 87: 291-300."
+    "McMaster, G. S. and Wilhelm, W. W. 1997. Growing degree-days: one equation, two "
+    "interpretations. Agricultural and Forest Meteorology 87: 291-300."
 )
-WARM_SOURCE = (
-    "Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights "
-    "is common practice, no source."
+WARM_SOURCE = tr(
+    "Nights of 10 °C or more before peppers go out: what most extension services ask "
+    "for; the run of nights is common practice, no source."
 )
 TENTHS = (0.1, 0.5, 0.9)
 
@@ -65,14 +66,16 @@ def frosts_why(page: RecordPage, say_c: SayC = in_celsius) -> Why:
     """Return how the frosts of spring and autumn came about; ``say_c`` puts a temperature into words."""
     cold = say_c(0.0)
     told = [
-        *_dates_words("last frost of spring", page.last_frost),
-        *_dates_words("first frost of autumn", page.first_frost),
+        *_dates_words(tr("last frost of spring"), page.last_frost),
+        *_dates_words(tr("first frost of autumn"), page.first_frost),
     ]
-    rule = (
-        f"A frost is a night at {cold} or colder in a thermometer screen; on clear nights the ground is "
-        "colder. Of each year the last such night before midsummer and the first after it are taken; a half "
-        "year that lacks more than a tenth of its nights is left out. The lines are the days by which one "
-        "year in ten, half, and nine in ten had come to it."
+    rule = tr(
+        "A frost is a night at {cold} or colder in a thermometer screen; on clear nights the "
+        "ground is colder. Of each year the last such night before midsummer and the first "
+        "after it are taken; a half year that lacks more than a tenth of its nights is left "
+        "out. The lines are the days by which one year in ten, half, and nine in ten had "
+        "come to it.",
+        cold=cold,
     )
     return Why(_frosts_figure(page), rule, tuple(told), (FREEZE_SOURCE, QUANTILE_SOURCE))
 
@@ -84,15 +87,17 @@ def length_why(page: RecordPage, say_c: SayC = in_celsius) -> Why | None:
         return None
     shortest, longest = (choose(free.by_year, key=free.by_year.__getitem__) for choose in (min, max))
     told = (
-        ("years with both frosts", str(len(free.by_year))),
-        ("shortest", f"{many(free.by_year[shortest], 'day')}, {shortest}"),
-        ("longest", f"{many(free.by_year[longest], 'day')}, {longest}"),
+        (tr("years with both frosts"), str(len(free.by_year))),
+        (tr("shortest"), f"{many(free.by_year[shortest], 'day')}, {shortest}"),
+        (tr("longest"), f"{many(free.by_year[longest], 'day')}, {longest}"),
     )
-    rule = (
-        f"The days between the last night at {say_c(0.0)} or colder before midsummer and the first one after "
-        "it, of each year that has both. Half the years had no more than the usual number."
+    rule = tr(
+        "The days between the last night at {cold} or colder before midsummer and the first "
+        "one after it, of each year that has both. Half the years had no more than the usual "
+        "number.",
+        cold=say_c(0.0),
     )
-    figure = f"Usually {many(free.usual, 'day')} without frost"
+    figure = trn("Usually {n:,} day without frost", "Usually {n:,} days without frost", free.usual)
     return Why(figure, rule, told, (FREEZE_SOURCE, QUANTILE_SOURCE))
 
 
@@ -100,16 +105,23 @@ def warm_why(page: RecordPage, rules: PlanRules, say_c: SayC = in_celsius) -> Wh
     """Return how the first warm nights came about."""
     floor, run = say_c(rules.floor_c), rules.run_nights
     told = (
-        ("nights at or above", floor),
-        ("running", str(run)),
-        *_dates_words("warm nights from", page.warm_nights),
+        (tr("nights at or above"), floor),
+        (tr("running", sense="nights one after the other"), str(run)),
+        *_dates_words(tr("warm nights from"), page.warm_nights),
     )
-    rule = (
-        f"Of each year the first night of the first {run} running that all stay at {floor} or above; a night "
-        "that is missing breaks the run. Both numbers are the rules of your plan."
+    rule = tr(
+        "Of each year the first night of the first {run} running that all stay at {floor} or "
+        "above; a night that is missing breaks the run. Both numbers are the rules of your "
+        "plan.",
+        run=run,
+        floor=floor,
     )
     spread = page.warm_nights.spread
-    figure = "Never warm enough" if spread is None else f"Warm nights from about {day_words(spread.usual)}"
+    figure = (
+        tr("Never warm enough")
+        if spread is None
+        else tr("Warm nights from about {day}", day=day_words(spread.usual))
+    )
     return Why(figure, rule, told, (WARM_SOURCE, QUANTILE_SOURCE))
 
 
@@ -117,20 +129,20 @@ def heat_why(page: RecordPage, say_c: SayC = in_celsius) -> Why:
     """Return how the curves of gathered heat came about."""
     heat = page.heat
     told = [
-        ("counted above", say_c(WARM.base_c)),
-        ("and up to", say_c(WARM.cap_c)),
-        ("years compared", many(len(heat.years), "year")),
+        (tr("counted above"), say_c(WARM.base_c)),
+        (tr("and up to"), say_c(WARM.cap_c)),
+        (tr("years compared"), many(len(heat.years), "year")),
     ]
     known = last_known(heat)
     if known is not None:
-        told.append(("this year known up to", day_words(heat.days[known])))
-    rule = (
-        "Degree days: of each day the coldest and the warmest are brought into the bounds, and their mean "
-        "above the lower one is added up from the season's first day. A day that is missing takes the heat "
-        "of the days around it; a year that lacks more than a tenth of its days is left out. The band holds "
-        "eight years in ten."
+        told.append((tr("this year known up to"), day_words(heat.days[known])))
+    rule = tr(
+        "Degree days: of each day the coldest and the warmest are brought into the bounds, "
+        "and their mean above the lower one is added up from the season's first day. A day "
+        "that is missing takes the heat of the days around it; a year that lacks more than a "
+        "tenth of its days is left out. The band holds eight years in ten."
     )
-    return Why("Heat gathered", rule, tuple(told), (HEAT_SOURCE, QUANTILE_SOURCE))
+    return Why(tr("Heat gathered"), rule, tuple(told), (HEAT_SOURCE, QUANTILE_SOURCE))
 
 
 def last_known(heat: HeatCurves) -> int | None:
@@ -155,14 +167,20 @@ def days_ahead_of_usual(heat: HeatCurves) -> int | None:
 
 def _dates_words(name: str, dates: Dates) -> list[tuple[str, str]]:
     """Return the years, quantiles and ends of a stage as inputs of a why."""
-    told = [(f"{name}, years", str(dates.years))]
+    told = [(tr("{stage}, years", stage=name), str(dates.years))]
     if dates.spread is not None:
-        told.append((f"{name}, 10, 50, 90 %", spread_words(dates.spread)))
+        told.append((tr("{stage}, 10, 50, 90 %", stage=name), spread_words(dates.spread)))
     known = {year: day for year, day in dates.by_year.items() if day is not None}
     if known:
         ordered = sorted(known, key=lambda year: known[year] - date(year, 1, 1))
         ends = (known[ordered[0]], known[ordered[-1]])
-        told.append((f"{name}, earliest and latest", " and ".join(_with_year(day) for day in ends)))
+        earliest, latest = (dated_words(day) for day in ends)
+        told.append(
+            (
+                tr("{stage}, earliest and latest", stage=name),
+                tr("{first} and {last}", first=earliest, last=latest),
+            )
+        )
     return told
 
 
@@ -171,12 +189,12 @@ def spread_words(spread: Spread) -> str:
     return ", ".join(day_words(day) for day in (spread.early, spread.usual, spread.late))
 
 
-def _with_year(day: date) -> str:
-    return f"{day_words(day)} {day.year}"
-
-
 def _frosts_figure(page: RecordPage) -> str:
     last, first = page.last_frost.spread, page.first_frost.spread
     if last is None or first is None:
-        return "Frosts of the record"
-    return f"Frost until about {day_words(last.usual)}, again from {day_words(first.usual)}"
+        return tr("Frosts of the record")
+    return tr(
+        "Frost until about {spring}, again from {autumn}",
+        spring=day_words(last.usual),
+        autumn=day_words(first.usual),
+    )

@@ -16,6 +16,7 @@ from greenroom.agronomy.sprouting import interval
 from greenroom.ledger.facts import PlaceSet, WeatherRecord
 from greenroom.season.place import daily_weather, place_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 KEPT = 4096
 """Answers kept: a plan of 80 varieties asks for some hundreds."""
@@ -44,7 +45,7 @@ class Odds:
     @property
     def words(self) -> str:
         """The odds as a grower reads them: 21 of 30 years."""
-        return f"{self.ripe} of {self.years} years"
+        return tr("{ripe} of {years} years", ripe=self.ripe, years=self.years)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from greenroom.season.picking_year import JULY, season_of
 from greenroom.season.place import place_of
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
+from greenroom.speech import many, tr, trn
 
 SHORTEST = timedelta(days=10)
 SETTING_OUT = timedelta(days=30)
@@ -28,7 +29,14 @@ STILL_TIME = timedelta(days=60)
 USUAL = {"sow": (2, 15), "grow": (3, 20), "harden": (5, 5), "set out": (5, 25), "end": (10, 15)}
 """Usual first days in the north (month, day), common practice, no source; the south is half a year off."""
 
-TITLES = ("Seed", "Sow", "Grow on", "Harden", "Set out", "Pick")
+TITLES = (
+    tr("Seed", sense="name of a page"),
+    tr("Sow", sense="name of a page"),
+    tr("Grow on", sense="name of a page"),
+    tr("Harden", sense="name of a page"),
+    tr("Set out", sense="name of a page"),
+    tr("Pick", sense="name of a page"),
+)
 QUARTER = timedelta(days=92)
 KILO = 1000.0
 
@@ -56,7 +64,7 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
     starts = _starts(season, today, stands)
     figures = {
         "seed": _seed_figure(season),
-        "sow": f"{_many(len(_sowing_days(season, today, ribbon_year(season, today))), 'tray')} sown",
+        "sow": _sow_figure(season, today),
         "grow": _grow_figure(season),
         "harden": _harden_figure(stands, begun=today >= starts[3]),
         "setout": "" if brief else _set_out_figure(season, stands, today, now),
@@ -165,7 +173,12 @@ def _set_out_figure(season: Season, stands: list[TwoClocks], today: date, now: d
 
 
 def _seed_figure(season: Season) -> str:
-    return _many(len(packets(season)), "packet")
+    return many(len(packets(season)), "packet")
+
+
+def _sow_figure(season: Season, today: date) -> str:
+    trays = len(_sowing_days(season, today, ribbon_year(season, today)))
+    return trn("{n:,} tray sown", "{n:,} trays sown", trays)
 
 
 def _pick_figure(season: Season, today: date) -> str:
@@ -176,28 +189,25 @@ def _pick_figure(season: Season, today: date) -> str:
         f for f in season.facts(Picked) if f.day <= today and season_of(f.day, southern=southern) == year
     ]
     if not picks:
-        return "none yet"
-    fruit = f"{sum(fact.count for fact in picks):,} fruit"
+        return tr("none yet", sense="fruit")
+    fruit = trn("{n:,} fruit", "{n:,} fruit", sum(fact.count for fact in picks))
     if any(fact.grams is None for fact in picks):
         return fruit
-    return f"{fruit}, {sum(fact.grams or 0.0 for fact in picks) / KILO:,.1f} kg"
+    weight = sum(fact.grams or 0.0 for fact in picks) / KILO
+    return tr("{fruit}, {weight:,.1f} kg", fruit=fruit, weight=weight)
 
 
 def _grow_figure(season: Season) -> str:
-    return _many(sum(season.counts(one.key).seedlings for one in _raised(season)), "seedling")
+    return many(sum(season.counts(one.key).seedlings for one in _raised(season)), "seedling")
 
 
 def _harden_figure(stands: list[TwoClocks], *, begun: bool) -> str:
     out = sum(stand.outing is not None for stand in stands)
     if out:
-        return f"{out} out now"
+        return trn("{n} out now", "{n} out now", out)
     going = sum(not stand.hardened for stand in stands)
     if going:
-        return f"{_many(going, 'holder')} on the ramp"
+        return trn("{n:,} holder on the ramp", "{n:,} holders on the ramp", going)
     if stands:
-        return f"{len(stands)} hardened"
-    return "none now" if begun else "none yet"
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number:,} {what}" if number == 1 else f"{number:,} {what}s"
+        return trn("{n} hardened", "{n} hardened", len(stands))
+    return tr("none now", sense="holders") if begun else tr("none yet", sense="holders")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 
 from greenroom.ledger.facts import JobPutOff, JobStruck
-from greenroom.season.hardening_words import MONTHS, day_words
+from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.desk import desk_jobs, sow_rows
 from greenroom.season.jobs.done import Done, done_today
@@ -20,13 +20,16 @@ from greenroom.season.jobs.plot import plot_jobs
 from greenroom.season.jobs.shelf import lamp_jobs, look_jobs
 from greenroom.season.jobs.trays import tray_jobs
 from greenroom.season.jobs.water import water_jobs, water_key
+from greenroom.season.reasons import reasons_words
 from greenroom.season.state import Season
 from greenroom.season.watering import thirst
-from greenroom.speech import many
+from greenroom.season.weekdays import WEEKDAYS, weekday_words
+from greenroom.speech import tr, trn
 
 __all__ = [
     "DOOR",
     "SHELF",
+    "WEEKDAYS",
     "DayAhead",
     "Done",
     "Job",
@@ -40,7 +43,6 @@ __all__ = [
     "worked_out",
 ]
 
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 DAYS_AHEAD = 7
 
 
@@ -120,18 +122,20 @@ def week(season: Season, today: date, now: datetime, found: Round | None = None)
         for job in _foreseen(Walk(season, day, now + timedelta(days=number), walk.box, today), seen):
             if job.key not in seen:
                 seen.add(job.key)
-                lines[day].append(job.what.removesuffix(" tonight"))
+                lines[day].append(job.ahead or job.what)
     _add_put_off(found, lines)
     return [DayAhead(day, tuple(lines[day])) for day in ahead]
 
 
 def round_text(jobs: list[Job], today: date) -> str:
     """Return the round as plain text, a line a job."""
-    day = f"{WEEKDAYS[today.weekday()]} {today.day} {MONTHS[today.month - 1]} {today.year}"
-    lines = [f"The round, {day}: {len(jobs)} to do"]
+    day = tr("{day} {year}", sense="day and month, year", day=weekday_words(today), year=today.year)
+    lines = [trn("The round, {day}: {n} to do", "The round, {day}: {n} to do", len(jobs), day=day)]
     for where in dict.fromkeys(job.where for job in jobs):
         lines.append(f"\n{where}")
-        lines.extend(f"  {job.what}: {job.reason}" for job in jobs if job.where == where)
+        lines.extend(
+            tr("  {job}: {reason}", job=job.what, reason=job.reason) for job in jobs if job.where == where
+        )
     return "\n".join(lines) + "\n"
 
 
@@ -181,18 +185,20 @@ def _add_outings(walk: Walk, lines: dict[date, list[str]]) -> None:
         name = walk.season.holder(stand.holder).name
         for plan in stand.ahead:
             if plan.date in lines and plan.verdict == "hold":
-                lines[plan.date].append(f"{name} in: {'; '.join(plan.reasons)}")
+                lines[plan.date].append(
+                    tr("{tray} in: {reasons}", tray=name, reasons=reasons_words(plan.reasons))
+                )
             elif plan.date in lines and plan.air_minutes > 0:
-                lines[plan.date].append(f"{name} out, {plan.sun_minutes} min")
+                lines[plan.date].append(tr("{tray} out, {minutes} min", tray=name, minutes=plan.sun_minutes))
         ready = stand.ready_on
         if ready in lines and ready is not None and not stand.hardened:
-            lines[ready].append(f"{name} ready")
+            lines[ready].append(tr("{tray} ready", tray=name))
 
 
 def _add_sowings(walk: Walk, lines: dict[date, list[str]]) -> None:
     for row in sow_rows(walk):
         if row.on in lines:
-            lines[row.on].append(f"Sow {row.name}")
+            lines[row.on].append(tr("Sow {variety}", variety=row.name))
 
 
 def _add_put_off(found: Round, lines: dict[date, list[str]]) -> None:
@@ -206,7 +212,11 @@ def _since(job: Job, today: date) -> Job:
     if job.due is None or job.due >= today:
         return job
     days = (today - job.due).days
-    words = "due yesterday" if days == 1 else f"due since {day_words(job.due)}, {many(days, 'day')}"
+    words = (
+        tr("due yesterday")
+        if days == 1
+        else trn("due since {day}, {n:,} day", "due since {day}, {n:,} days", days, day=day_words(job.due))
+    )
     return replace(job, reason=f"{job.reason}; {words}")
 
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from greenroom.speech import tr
+
 WHOLE_DAY_MINUTES = 600
 """Where a band stops rising: ten hours, this program's own; the sources say "all day" or nothing."""
 LONGEST_DAYS = 14
@@ -64,8 +66,12 @@ class Schedule:
         return tuple(self.band(day) for day in range(1, self.days[1] + 1))
 
 
-SHADE, SUN, OUTDOORS = "shade", "direct sun", "outdoors, light not stated"
-READ, COPY, WEAK = "read", "read in a copy", "growers' pages, weak"
+SHADE, SUN, OUTDOORS = (
+    tr("shade", sense="what a schedule counts"),
+    tr("direct sun"),
+    tr("outdoors, light not stated"),
+)
+READ, COPY, WEAK = tr("read", sense="a source"), tr("read in a copy"), tr("growers' pages, weak")
 
 SCHEDULES: tuple[Schedule, ...] = (
     Schedule(
@@ -75,7 +81,7 @@ SCHEDULES: tuple[Schedule, ...] = (
         (LONGEST_DAYS, LONGEST_DAYS),
         SHADE,
         READ,
-        note="Somewhat shady first, then brighter; more water outdoors. No length stated.",
+        note=tr("Somewhat shady first, then brighter; more water outdoors. No length stated."),
     ),
     Schedule(
         "Beltrami County Master Gardeners, Minnesota",
@@ -84,8 +90,10 @@ SCHEDULES: tuple[Schedule, ...] = (
         (7, LONGEST_DAYS),
         SHADE,
         READ,
-        note="Shade for a few days, then morning sun and afternoon shade; full sun after about a week. "
-        "Nights of about 50 °F or more.",
+        note=tr(
+            "Shade for a few days, then morning sun and afternoon shade; full sun after about a "
+            "week. Nights of about 50 °F or more."
+        ),
     ),
     Schedule(
         "University of Illinois Extension",
@@ -95,7 +103,7 @@ SCHEDULES: tuple[Schedule, ...] = (
         OUTDOORS,
         COPY,
         ((12, 600, 720), (13, 1440, 1440), (14, 1440, 1440)),
-        "Between 12 and 17 h by the clock at first; the last two days out day and night. No feed.",
+        tr("Between 12 and 17 h by the clock at first; the last two days out day and night. No feed."),
     ),
     Schedule(
         "Hennepin County Master Gardeners, Minnesota",
@@ -105,7 +113,7 @@ SCHEDULES: tuple[Schedule, ...] = (
         OUTDOORS,
         READ,
         ((14, WHOLE_DAY_MINUTES, WHOLE_DAY_MINUTES),),
-        "In the afternoon, the warmest hours. Day 14 is all day, here ten hours.",
+        tr("In the afternoon, the warmest hours. Day 14 is all day, here ten hours."),
     ),
     Schedule(
         "Ramsey County Master Gardeners, Minnesota",
@@ -114,7 +122,7 @@ SCHEDULES: tuple[Schedule, ...] = (
         (7, LONGEST_DAYS),
         SHADE,
         READ,
-        note="In below 45 °F.",
+        note=tr("In below 45 °F."),
     ),
     Schedule(
         "Washington State University Extension",
@@ -123,7 +131,7 @@ SCHEDULES: tuple[Schedule, ...] = (
         (7, LONGEST_DAYS),
         SUN,
         COPY,
-        note="Sheltered sun, a few hours more at a time; less water, no feed.",
+        note=tr("Sheltered sun, a few hours more at a time; less water, no feed."),
     ),
     Schedule(
         "Toronto Master Gardeners",
@@ -132,7 +140,7 @@ SCHEDULES: tuple[Schedule, ...] = (
         (10, LONGEST_DAYS),
         SHADE,
         READ,
-        note="At a steady 10 °C or more.",
+        note=tr("At a steady 10 °C or more."),
     ),
     Schedule(
         "University of Maryland Extension",
@@ -141,27 +149,27 @@ SCHEDULES: tuple[Schedule, ...] = (
         (7, LONGEST_DAYS),
         SHADE,
         READ,
-        note="Shade and shelter first, more sun daily; not in wind, in at night, 45 °F or more.",
+        note=tr("Shade and shelter first, more sun daily; not in wind, in at night, 45 °F or more."),
     ),
     Schedule(
-        "Growers' forum",
+        tr("Growers' forum"),
         (60, 120),
         None,
         (7, 7),
         SUN,
         WEAK,
         ((6, 30, 30), (7, WHOLE_DAY_MINUTES, WHOLE_DAY_MINUTES)),
-        "Morning sun first; on day 6 half an hour of noon sun, on day 7 all day, here ten hours.",
+        tr("Morning sun first; on day 6 half an hour of noon sun, on day 7 all day, here ten hours."),
     ),
     Schedule(
-        "Growers' discussion",
+        tr("Growers' discussion"),
         (15, 15),
         None,
         (2, 2),
         SUN,
         WEAK,
         ((2, 20, 20),),
-        "The only source found that starts near 20 minutes; it goes on in fives.",
+        tr("The only source found that starts near 20 minutes; it goes on in fives."),
     ),
 )
 

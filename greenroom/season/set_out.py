@@ -16,7 +16,7 @@ from greenroom.season.place import daily_weather, place_of, weather_days
 from greenroom.season.plot_plants import crop_at
 from greenroom.season.set_out_why import Check, Limit, Nights, degrees
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 RUN_NIGHTS = 7
 LOOK_AHEAD_DAYS = 400
@@ -105,24 +105,26 @@ def nights(season: Season, floor_c: float, today: date) -> Nights:
 def nights_check(season: Season, limit: Limit | None, today: date) -> Check:
     """Return whether the nights are warm enough for the plant that asks for most."""
     if limit is None:
-        return Check("Nights", "unknown", "The guide gives no floor for these plants.", None, today)
+        return Check(tr("Nights"), "unknown", tr("The guide gives no floor for these plants."), None, today)
     found, place = nights(season, limit.value, today), place_of(season)
     why = set_out_why.nights_why(found, limit, today, place)
     floor = degrees(limit.value, place)
     if found.first is None:
-        words = f"{floor} or more is asked for; not known. Bring in weather at The place."
-        return Check("Nights", "unknown", words, why, None)
+        words = tr("{floor} or more is asked for; not known. Bring in weather at The place.", floor=floor)
+        return Check(tr("Nights"), "unknown", words, why, None)
     if found.first == today:
-        return Check("Nights", "open", f"{floor} or more from now on.", why, today)
-    words = f"{floor} or more from about {day_words(found.first)}."
-    return Check("Nights", "wait", words, why, found.first)
+        return Check(tr("Nights"), "open", tr("{floor} or more from now on.", floor=floor), why, today)
+    words = tr("{floor} or more from about {day}.", floor=floor, day=day_words(found.first))
+    return Check(tr("Nights"), "wait", words, why, found.first)
 
 
 def soil_check(season: Season, limit: Limit | None, today: date, now: datetime) -> Check:
     """Return whether the soil is warm enough, by the latest temperature measured within a week."""
     place = place_of(season)
     if limit is None:
-        return Check("Soil", "unknown", "The guide gives no soil temperature for these plants.", None, today)
+        return Check(
+            tr("Soil"), "unknown", tr("The guide gives no soil temperature for these plants."), None, today
+        )
     felt = [
         fact for fact in season.facts(SoilFelt) if fact.at <= now and _age(fact, today) <= SOIL_STAYS_DAYS
     ]
@@ -130,26 +132,53 @@ def soil_check(season: Season, limit: Limit | None, today: date, now: datetime) 
     why = set_out_why.soil_why(latest, limit, place)
     least = degrees(limit.value, place)
     if latest is None:
-        return Check("Soil", "unknown", f"{least} or more is asked for; not measured this week.", why, None)
+        return Check(
+            tr("Soil"),
+            "unknown",
+            tr("{least} or more is asked for; not measured this week.", least=least),
+            why,
+            None,
+        )
     here = degrees(latest.celsius, place)
     if latest.celsius >= limit.value:
-        return Check("Soil", "open", f"{here} on {day_words(latest.day)}; {least} is enough.", why, today)
-    words = f"{here} on {day_words(latest.day)}; wait for {least} and measure again."
-    return Check("Soil", "wait", words, why, None)
+        return Check(
+            tr("Soil"),
+            "open",
+            tr("{here} on {day}; {least} is enough.", here=here, day=day_words(latest.day), least=least),
+            why,
+            today,
+        )
+    words = tr(
+        "{here} on {day}; wait for {least} and measure again.",
+        here=here,
+        day=day_words(latest.day),
+        least=least,
+    )
+    return Check(tr("Soil"), "wait", words, why, None)
 
 
 def hardened_check(stand: TwoClocks | None, today: date) -> Check:
     """Return whether the plants went through their ramp."""
     if stand is None:
-        words = "Not hardened; begin on the Harden page."
-        return Check("Hardened", "wait", words, set_out_why.hardened_why(None, None), None)
+        words = tr("Not hardened; begin on the Harden page.")
+        return Check(tr("Hardened"), "wait", words, set_out_why.hardened_why(None, None), None)
     why = set_out_why.hardened_why(stand, stand.ready_on)
     if stand.hardened:
-        return Check("Hardened", "open", "The whole ramp is behind them.", why, today)
-    step = f"{many(min(stand.sun.step, stand.sun.ramp.outings), 'step')} of {stand.sun.ramp.outings} done"
+        return Check(tr("Hardened"), "open", tr("The whole ramp is behind them."), why, today)
+    outings = stand.sun.ramp.outings
+    done = min(stand.sun.step, outings)
+    step = trn("{n:,} step of {outings} done", "{n:,} steps of {outings} done", done, outings=outings)
     if stand.ready_on is None:
-        return Check("Hardened", "wait", f"On the ramp, {step}; no end in sight.", why, None)
-    return Check("Hardened", "wait", f"{step}; through on {day_words(stand.ready_on)}.", why, stand.ready_on)
+        return Check(
+            tr("Hardened"), "wait", tr("On the ramp, {step}; no end in sight.", step=step), why, None
+        )
+    return Check(
+        tr("Hardened"),
+        "wait",
+        tr("{step}; through on {day}.", step=step, day=day_words(stand.ready_on)),
+        why,
+        stand.ready_on,
+    )
 
 
 def set_out_figure(season: Season, stands: Sequence[TwoClocks], today: date, now: datetime) -> str:
@@ -157,11 +186,12 @@ def set_out_figure(season: Season, stands: Sequence[TwoClocks], today: date, now
     out = sum(season.counts(one.key).living for one in season.holders("bed"))
     known = [one for one in gates(season, stands, today, now) if one.opens_on is not None]
     if any(one.open for one in known):
-        return f"{many(sum(one.plants for one in known if one.open), 'plant')} may go"
+        ready = sum(one.plants for one in known if one.open)
+        return trn("{n:,} plant may go", "{n:,} plants may go", ready)
     days = [one.opens_on for one in known if one.opens_on is not None]
     if days:
-        return f"from {day_words(min(days))}"
-    return f"{many(out, 'plant')} out" if out else "none yet"
+        return tr("from {day}", day=day_words(min(days)))
+    return trn("{n:,} plant out", "{n:,} plants out", out) if out else tr("none yet", sense="plants")
 
 
 def _usual(season: Season, floor_c: float, today: date) -> tuple[date | None, date | None, int]:

@@ -13,29 +13,32 @@ from greenroom.season.crops import cite
 from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
 NIGHTS_SHOWN = 7
-RUN_FROM = "The run of seven nights: common practice, no source."
-QUANTILE_FROM = (
-    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician "
-    "50(4): 361-365 (type 7)."
+RUN_FROM = tr("The run of seven nights: common practice, no source.")
+QUANTILE_FROM = tr(
+    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The "
+    "American Statistician 50(4): 361-365 (type 7)."
 )
-SOIL_FROM = (
-    "University of Nebraska-Lincoln Extension 2023: measure 8 to 10 cm (3 to 4 in) deep, early in the "
-    "morning."
+SOIL_FROM = tr(
+    "University of Nebraska-Lincoln Extension 2023: measure 8 to 10 cm (3 to 4 in) deep, "
+    "early in the morning."
 )
-NIGHTS_RULE = (
-    "The first day from which seven nights running stay at or above the floor. Nights that the forecast "
-    "tells count as it tells them; later ones count as warm from the day on which half of the years of the "
-    "record had begun their first such run. One year in ten it is later than the late day."
+NIGHTS_RULE = tr(
+    "The first day from which seven nights running stay at or above the floor. Nights "
+    "that the forecast tells count as it tells them; later ones count as warm from the "
+    "day on which half of the years of the record had begun their first such run. One "
+    "year in ten it is later than the late day."
 )
-SOIL_RULE = (
-    "The soil must be as warm as the plant that asks for most, measured within the last seven days. Black "
-    "mulch, a raised bed or a pot in the sun warm sooner than level ground; measure where they will stand."
+SOIL_RULE = tr(
+    "The soil must be as warm as the plant that asks for most, measured within the last "
+    "seven days. Black mulch, a raised bed or a pot in the sun warm sooner than level "
+    "ground; measure where they will stand."
 )
-HARDENED_RULE = (
-    "A plant is hardened when the whole ramp is behind it: from the evening of its last outing on it may "
-    "stay out, as far as nights and soil allow."
+HARDENED_RULE = tr(
+    "A plant is hardened when the whole ramp is behind it: from the evening of its last "
+    "outing on it may stay out, as far as nights and soil allow."
 )
 
 
@@ -79,52 +82,74 @@ class Nights:
 def degrees(celsius: float, place: Place) -> str:
     """Return a temperature in the grower's unit, to a tenth where it has one."""
     value, unit = (celsius * 9 / 5 + 32, "F") if place.temperature == "f" else (celsius, "C")
-    return f"{round(value, 1) + 0:g} °{unit}"
+    return f"{figure(round(value, 1) + 0, 'g')} °{unit}"
 
 
 def nights_why(found: Nights, limit: Limit, today: date, place: Place) -> Why:
     """Return why the nights are, or are not yet, warm enough."""
     floor = degrees(found.floor_c, place)
-    inputs = [("asks for the warmest nights", f"{limit.crop.name}, {floor} or more")]
+    inputs = [
+        (tr("asks for the warmest nights"), tr("{crop}, {floor} or more", crop=limit.crop.name, floor=floor))
+    ]
     for day, low in found.told[:NIGHTS_SHOWN]:
-        inputs.append((f"night to {day_words(day)}", _against(low, found.floor_c, place)))
+        inputs.append((tr("night to {day}", day=day_words(day)), _against(low, found.floor_c, place)))
     if found.usual is not None and found.late is not None:
-        inputs.append((f"half of {found.years} years", f"by {day_words(found.usual)}"))
-        inputs.append(("nine years in ten", f"by {day_words(found.late)}"))
+        inputs.append(
+            (tr("half of {years} years", years=found.years), tr("by {day}", day=day_words(found.usual)))
+        )
+        inputs.append((tr("nine years in ten"), tr("by {day}", day=day_words(found.late))))
     else:
-        inputs.append(("record of years past", "none"))
-    figure = "Nights warm enough: not known"
+        inputs.append((tr("record of years past"), tr("none", sense="no record")))
+    figure_words = tr("Nights warm enough: not known")
     if found.first is not None:
-        figure = f"Nights warm enough from {'today' if found.first == today else day_words(found.first)}"
-    return Why(figure, NIGHTS_RULE, tuple(inputs), (*_sources(limit, place), RUN_FROM, QUANTILE_FROM))
+        first = tr("today") if found.first == today else day_words(found.first)
+        figure_words = tr("Nights warm enough from {day}", day=first)
+    return Why(figure_words, NIGHTS_RULE, tuple(inputs), (*_sources(limit, place), RUN_FROM, QUANTILE_FROM))
 
 
 def soil_why(felt: SoilFelt | None, limit: Limit, place: Place) -> Why:
     """Return why the soil is, or is not, warm enough."""
     least = degrees(limit.value, place)
-    measured = "not in the last seven days"
+    measured = tr("not in the last seven days")
     if felt is not None:
-        measured = f"{degrees(felt.celsius, place)} on {day_words(felt.day)}"
-    inputs = (("asks for the warmest soil", f"{limit.crop.name}, {least} or more"), ("measured", measured))
-    return Why(f"Soil of {least} or more", SOIL_RULE, inputs, (*_sources(limit, place), SOIL_FROM))
+        measured = tr("{degrees} on {day}", degrees=degrees(felt.celsius, place), day=day_words(felt.day))
+    inputs = (
+        (tr("asks for the warmest soil"), tr("{crop}, {floor} or more", crop=limit.crop.name, floor=least)),
+        (tr("measured"), measured),
+    )
+    return Why(
+        tr("Soil of {least} or more", least=least), SOIL_RULE, inputs, (*_sources(limit, place), SOIL_FROM)
+    )
 
 
 def hardened_why(stand: TwoClocks | None, ready_on: date | None) -> Why:
     """Return why plants count, or do not count, as hardened."""
     if stand is None:
-        return Why("Not hardened", HARDENED_RULE, (("hardening", "not begun"),))
+        return Why(tr("Not hardened"), HARDENED_RULE, ((tr("hardening"), tr("not begun")),))
     inputs = (
-        ("hardening since", day_words(stand.started_on)),
-        ("steps done", f"{min(stand.sun.step, stand.sun.ramp.outings)} of {stand.sun.ramp.outings}"),
-        ("end of the ramp", "not in sight" if ready_on is None else day_words(ready_on)),
+        (tr("hardening since"), day_words(stand.started_on)),
+        (
+            tr("steps done"),
+            tr(
+                "{done} of {outings}",
+                done=min(stand.sun.step, stand.sun.ramp.outings),
+                outings=stand.sun.ramp.outings,
+            ),
+        ),
+        (tr("end of the ramp"), tr("not in sight") if ready_on is None else day_words(ready_on)),
     )
-    return Why("Hardened" if stand.hardened else "Still on the ramp", HARDENED_RULE, inputs)
+    return Why(tr("Hardened") if stand.hardened else tr("Still on the ramp"), HARDENED_RULE, inputs)
 
 
 def _against(low_c: float, floor_c: float, place: Place) -> str:
-    return f"{degrees(low_c, place)}, {'warm enough' if low_c >= floor_c else 'too cold'}"
+    if low_c >= floor_c:
+        return tr("{low}, warm enough", low=degrees(low_c, place))
+    return tr("{low}, too cold", low=degrees(low_c, place))
 
 
 def _sources(limit: Limit, place: Place) -> tuple[str, ...]:
-    others = tuple(f"{degrees(one.value, place)} by another source: {cite(one)}" for one in limit.others)
-    return (f"{limit.crop.name}: {cite(limit.cited)}", *others)
+    others = tuple(
+        tr("{warmth} by another source: {source}", warmth=degrees(one.value, place), source=cite(one))
+        for one in limit.others
+    )
+    return (tr("{name}: {what}", name=limit.crop.name, what=cite(limit.cited)), *others)

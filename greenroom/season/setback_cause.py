@@ -16,7 +16,8 @@ from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import SUN, THIRST, WIND
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.season.within import opening
+from greenroom.speech import tr, trn
 
 GUST_M_S = 7.0
 """Gusts that ask for a sheltered spot: inside Beaufort 4 (WMO-No. 8, from memory)."""
@@ -29,10 +30,13 @@ LOOK_AGAIN = timedelta(minutes=45)
 program's own rule."""
 
 SOURCES = (
-    "University of Maryland Extension 2023: seedlings that harden are watered less but never left to wilt.",
-    "Iowa State University Extension: a plant that wilts in wet mix is not to be watered.",
-    "Brust, G., University of Maryland: sunscald is papery white or tan patches only where the sun hit.",
-    "After how many days a mix is dry: common practice, no source.",
+    tr(
+        "University of Maryland Extension 2023: seedlings that harden are watered less but "
+        "never left to wilt."
+    ),
+    tr("Iowa State University Extension: a plant that wilts in wet mix is not to be watered."),
+    tr("Brust, G., University of Maryland: sunscald is papery white or tan patches only where the sun hit."),
+    tr("After how many days a mix is dry: common practice, no source."),
 )
 
 
@@ -56,15 +60,15 @@ class Suspicion:
     def advice(self) -> str:
         """What to do before it is written down, in a sentence."""
         if self.cause == THIRST:
-            return (
-                "Water it and stand it in shade; if it has picked up in 30 to 60 minutes it was thirst and "
-                "costs no step."
+            return tr(
+                "Water it and stand it in shade; if it has picked up in 30 to 60 minutes it was "
+                "thirst and costs no step."
             )
         if not self.sure:
-            return "Feel the mix: if it is dry, water it and look again before a step is lost."
+            return tr("Feel the mix: if it is dry, water it and look again before a step is lost.")
         if self.cause == WIND:
-            return "Bring it out of the wind; do not water mix that is wet."
-        return "Bring it into shade; do not water mix that is wet."
+            return tr("Bring it out of the wind; do not water mix that is wet.")
+        return tr("Bring it into shade; do not water mix that is wet.")
 
 
 def suspect(
@@ -104,25 +108,35 @@ def suspect(
 
 def suspicion_why(found: Suspicion, place: Place) -> Why:
     """Return why a setback is put down to its cause."""
-    mix = {True: "dry", False: "moist", None: "not known"}[found.dry]
+    mix = {
+        True: tr("dry", sense="the mix"),
+        False: tr("moist", sense="the mix"),
+        None: tr("not known"),
+    }[found.dry]
     inputs = (
-        ("last watered", "not written down" if found.watered is None else day_words(found.watered)),
-        ("the mix", mix),
-        ("stood in the sun", "yes" if found.in_sun else "no"),
-        ("gusts at the time", gust_words(found.gust_ms, place)),
+        (tr("last watered"), tr("not written down") if found.watered is None else day_words(found.watered)),
+        (tr("the mix"), mix),
+        (tr("stood in the sun"), tr("yes") if found.in_sun else tr("no")),
+        (tr("gusts at the time"), gust_words(found.gust_ms, place)),
     )
-    lasts = ", ".join(
-        f"{many(days, 'day')} {f'up to {size:.0f} mL' if np.isfinite(size) else 'in larger pots'}"
-        for size, days in DRY_AFTER_DAYS
+    lasts = ", ".join(_lasts_words(size, days) for size, days in DRY_AFTER_DAYS)
+    rule = tr(
+        "Scorched leaves are the sun's work, or the wind's on a tray that had no sun that "
+        "day. Drooping and wilting are thirst if the mix is dry: felt dry that day, or not "
+        "watered for {lasts}. Else they are the wind's in shade or in gusts of {gust}, and "
+        "otherwise the sun's. Thirst costs no step; the others set back their own clock.",
+        lasts=lasts,
+        gust=gust_words(GUST_M_S, place),
     )
-    rule = (
-        "Scorched leaves are the sun's work, or the wind's on a tray that had no sun that day. Drooping and "
-        f"wilting are thirst if the mix is dry: felt dry that day, or not watered for {lasts}. Else they are "
-        f"the wind's in shade or in gusts of {gust_words(GUST_M_S, place)}, and otherwise the sun's. Thirst "
-        "costs no step; the others set back their own clock."
-    )
-    words = {THIRST: "thirst", SUN: "the sun", WIND: "the wind"}[found.cause]
-    return Why(f"{SETBACK_WORDS[found.what].capitalize()}, most likely {words}", rule, inputs, SOURCES)
+    words = {THIRST: tr("thirst"), SUN: tr("the sun"), WIND: tr("the wind")}[found.cause]
+    figure = tr("{sign}, most likely {cause}", sign=opening(SETBACK_WORDS[found.what]), cause=words)
+    return Why(figure, rule, inputs, SOURCES)
+
+
+def _lasts_words(cell_ml: float, days: int) -> str:
+    if np.isfinite(cell_ml):
+        return trn("{n:,} day up to {size:.0f} mL", "{n:,} days up to {size:.0f} mL", days, size=cell_ml)
+    return trn("{n:,} day in larger pots", "{n:,} days in larger pots", days)
 
 
 def dry_after_days(cell_ml: float | None) -> int:

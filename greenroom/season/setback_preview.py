@@ -12,9 +12,9 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import THIRST, two_clocks, two_clocks_if
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
-NEVER = "not within 60 days"
+NEVER = tr("not within 60 days")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,41 +68,63 @@ def preview(
 
 def _lines(before: TwoClocks, after: TwoClocks, cause: str) -> list[str]:
     today = (before.sun.step, before.air.step), (after.sun.step, after.air.step)
-    day, (old, new) = ("tomorrow", (before.tomorrow, after.tomorrow))
+    names, (old, new) = (tr("Sun tomorrow"), tr("Outdoors tomorrow")), (before.tomorrow, after.tomorrow)
     if today[0] != today[1]:  # it was of a day past
-        day, (old, new) = "today", today
+        names, (old, new) = (tr("Sun today"), tr("Outdoors today")), today
     lines = [
-        _clock_line(f"Sun {day}", before.sun, (old[0], new[0])),
-        _clock_line(f"Outdoors {day}", before.air, (old[1], new[1])),
+        _clock_line(names[0], before.sun, (old[0], new[0])),
+        _clock_line(names[1], before.air, (old[1], new[1])),
     ]
     if cause == THIRST:
-        lines.append("Thirst sets no clock back.")
+        lines.append(tr("Thirst sets no clock back."))
     if _rests_next(after) and not _rests_next(before):
-        lines.append("The day after is a day of rest, in.")
+        lines.append(tr("The day after is a day of rest, in."))
     lines.append(_ready_line(before.ready_on, after.ready_on))
     return lines
 
 
 def _clock_line(name: str, face: ClockFace, steps: tuple[int, int]) -> str:
     old, new = (_step_words(face, step) for step in steps)
-    return f"{name}: {new}, as before." if old == new else f"{name}: {old} becomes {new}."
+    return (
+        tr("{clock}: {new}, as before.", clock=name, new=new)
+        if old == new
+        else tr("{clock}: {old} becomes {new}.", clock=name, old=old, new=new)
+    )
 
 
 def _step_words(face: ClockFace, step: int) -> str:
     if step >= face.ramp.outings:
-        return "all steps done"
-    return f"step {step + 1} of {face.ramp.outings} ({face.ramp.doses[step]} minutes)"
+        return tr("all steps done")
+    return tr(
+        "step {step} of {outings} ({minutes} minutes)",
+        step=step + 1,
+        outings=face.ramp.outings,
+        minutes=face.ramp.doses[step],
+    )
 
 
 def _ready_line(old: date | None, new: date | None) -> str:
     words = [NEVER if day is None else day_words(day) for day in (old, new)]
     if old == new:
-        return f"Ready {words[1]}, as before."
+        return tr("Ready {day}, as before.", day=words[1])
     if old is None or new is None:
-        return f"Ready {words[0]} becomes {words[1]}."
+        return tr("Ready {old} becomes {new}.", old=words[0], new=words[1])
     days = (new - old).days
-    later = f"{many(abs(days), 'day')} {'later' if days > 0 else 'earlier'}"
-    return f"Ready {words[0]} becomes {words[1]}, {later}."
+    if days > 0:
+        return trn(
+            "Ready {old} becomes {new}, {n:,} day later.",
+            "Ready {old} becomes {new}, {n:,} days later.",
+            days,
+            old=words[0],
+            new=words[1],
+        )
+    return trn(
+        "Ready {old} becomes {new}, {n:,} day earlier.",
+        "Ready {old} becomes {new}, {n:,} days earlier.",
+        -days,
+        old=words[0],
+        new=words[1],
+    )
 
 
 def _rests_next(stand: TwoClocks) -> bool:

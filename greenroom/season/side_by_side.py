@@ -7,25 +7,25 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reason_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.ready_spread import ReadySpread
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 LONGEST_AHEAD = timedelta(days=28)
 """How far past today the axis reaches at most: a tray that is later is told so in words."""
 ONE_DAY = timedelta(days=1)
 COLUMNS = (
-    "Tray",
-    "Sun step",
-    "Outdoors step",
-    "Sun today",
-    "Ready",
-    "Spread",
-    "Setbacks",
-    "Kept in",
-    "Next hold",
+    tr("Tray"),
+    tr("Sun step"),
+    tr("Outdoors step"),
+    tr("Sun today"),
+    tr("Ready", sense="when"),
+    tr("Spread", sense="of the day ready"),
+    tr("Setbacks"),
+    tr("Kept in"),
+    tr("Next hold"),
 )
 
 
@@ -105,16 +105,23 @@ def span_of(lines: Sequence[TrayLine], today: date) -> Span:
 
 def line_words(line: TrayLine) -> str:
     """Return a line in a sentence, as a screen reader tells it."""
-    parts = [f"{line.name}: {step_words(line.sun)} of sun, {step_words(line.air)} outdoors"]
+    parts = [
+        tr(
+            "{tray}: {sun} of sun, {outdoors} outdoors",
+            tray=line.name,
+            sun=step_words(line.sun),
+            outdoors=step_words(line.air),
+        )
+    ]
     done, asked = line.minutes
-    parts.append(f"today {done} of {asked} minutes of sun")
+    parts.append(tr("today {done} of {asked} minutes of sun", done=done, asked=asked))
     parts.append(ready_cell(line))
     if line.setbacks:
-        parts.append(f"set back {setback_cell(line)}")
+        parts.append(tr("set back {setbacks}", setbacks=setback_cell(line)))
     if line.kept_in:
-        parts.append(f"in on {many(len(line.kept_in), 'day')}")
+        parts.append(trn("in on {n:,} day", "in on {n:,} days", len(line.kept_in)))
     if line.holds:
-        parts.append(f"next hold {hold_cell(line)}")
+        parts.append(tr("next hold {hold}", hold=hold_cell(line)))
     return "; ".join(parts)
 
 
@@ -125,11 +132,11 @@ def cells(line: TrayLine) -> tuple[str, ...]:
         line.name,
         step_words(line.sun),
         step_words(line.air),
-        f"{done} of {asked} min",
+        tr("{done} of {asked} min", done=done, asked=asked),
         _ready(line),
         spread_cell(line),
         setback_cell(line),
-        many(len(line.kept_in), "day") if line.kept_in else "none",
+        many(len(line.kept_in), "day") if line.kept_in else tr("none", sense="days"),
         hold_cell(line),
     )
 
@@ -137,36 +144,51 @@ def cells(line: TrayLine) -> tuple[str, ...]:
 def step_words(step: tuple[int, int]) -> str:
     """Return a step as 6 of 11, or that all are done."""
     before, outings = step
-    return "done" if before >= outings else f"step {before + 1} of {outings}"
+    if before >= outings:
+        return tr("done", sense="all steps of the ramp")
+    return tr("step {step} of {outings}", step=before + 1, outings=outings)
 
 
 def ready_cell(line: TrayLine) -> str:
     """Return when it is ready, with the spread."""
     spread = spread_cell(line)
-    words = "hardened off" if line.hardened else f"ready {_ready(line)}"
-    return words if line.hardened or line.spread is None else f"{words}, {spread} in eight of ten years"
+    words = tr("hardened off") if line.hardened else tr("ready {day}", day=_ready(line))
+    return (
+        words
+        if line.hardened or line.spread is None
+        else tr("{ready}, {spread} in eight of ten years", ready=words, spread=spread)
+    )
 
 
 def spread_cell(line: TrayLine) -> str:
     """Return from when to when it is ready in eight of ten years."""
     if line.spread is None or line.spread.early is None:
-        return "not known"
+        return tr("not known")
     late = line.spread.late
-    return f"{day_words(line.spread.early)} to {'later than 60 days' if late is None else day_words(late)}"
+    early = day_words(line.spread.early)
+    if late is None:
+        return tr("{early} to later than 60 days", early=early)
+    return tr("{early} to {late}", early=early, late=day_words(late))
 
 
 def setback_cell(line: TrayLine) -> str:
     """Return the setbacks, the latest first."""
-    told = [f"{SETBACK_WORDS.get(day.note, 'set back')} {day_words(day.date)}" for day in line.setbacks]
-    return ", ".join(reversed(told)) or "none"
+    told = [f"{SETBACK_WORDS.get(day.note, tr('set back'))} {day_words(day.date)}" for day in line.setbacks]
+    return ", ".join(reversed(told)) or tr("none", sense="setbacks")
 
 
 def hold_cell(line: TrayLine) -> str:
     """Return the next day the weather holds, and why."""
-    return f"{day_words(line.holds[0].date)}, {line.holds[0].note}" if line.holds else "none"
+    if not line.holds:
+        return tr("none", sense="holds")
+    return f"{day_words(line.holds[0].date)}, {_hold_words(line.holds[0].note)}"
+
+
+def _hold_words(note: str) -> str:
+    return ", ".join(reason_words(one) for one in note.split(", "))
 
 
 def _ready(line: TrayLine) -> str:
     if line.ready_on is None:
-        return "not within 60 days"
+        return tr("not within 60 days")
     return day_words(line.ready_on)

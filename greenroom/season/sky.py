@@ -17,9 +17,10 @@ from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import midnight
 from greenroom.season.place import Place, hours_ahead, latest_forecast, place_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 ONE_HOUR = timedelta(hours=1)
-SEEN, FORECAST, NOT_KNOWN = "as seen", "as forecast", "not known, taken as clear"
+SEEN, FORECAST, NOT_KNOWN = tr("as seen"), tr("as forecast"), tr("not known, taken as clear")
 
 SKIES: Mapping[str, float] = {"clear": 0.0, "hazy": 0.63, "overcast": 1.0}
 """Share of sky covered that a word stands for. Hazy is thin high cloud, which lets 84 % through (Haurwitz
@@ -121,10 +122,14 @@ def sky_now(season: Season, holder: str, now: datetime) -> SkyNow:
 
 def sky_now_words(found: SkyNow, place: Place) -> str:
     """Return how the sky is known, and how much of the clear light comes through."""
-    through = f"{found.share:.0%} of the light"
+    through = tr("{percent:.0f}% of the light", percent=found.share * 100)
     if found.seen is not None:
-        return f"Seen {time_words(found.seen.at, place)}: {through}"
-    return f"Forecast's cloud: {through}" if found.told == FORECAST else "Not known, taken as clear"
+        return tr("Seen {time}: {through}", time=time_words(found.seen.at, place), through=through)
+    return (
+        tr("Forecast's cloud: {through}", through=through)
+        if found.told == FORECAST
+        else tr("Not known, taken as clear")
+    )
 
 
 def sky_of(season: Season) -> Sky:

@@ -26,9 +26,11 @@ from greenroom.season.lots import (
     tally,
 )
 from greenroom.season.packets import packet_view, variety_name
+from greenroom.season.resow_why import resow_why
 from greenroom.season.spots import Spot, SpotKey
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 SPREAD = 0.25
 """Standard deviation of the log of the days to emerge within one lot: a working rule of this program."""
@@ -38,12 +40,6 @@ USUAL_GERMINATION = 0.85
 
 TOO_LATE = 0.15
 """A bare cell with less chance than this is worth sowing again: a working rule of this program."""
-
-KAPLAN_MEIER = (
-    "Kaplan, E. L. and Meier, P. 1958. Journal of the American Statistical Association 53:457-481 "
-    "(seeds still bare)."
-)
-ONOFRI = "Onofri, A. et al. 2022. Weed Science 70:259-271 (log-normal days with a share that never comes up)."
 
 SETTLED_AFTER, LONGEST_CHART, UNKNOWN_DAYS, AXIS_STEP = 7, 60, 10.0, 0.25
 """Of the chart: days shown after the last seedling, days ahead at most, days if nothing is known, step."""
@@ -226,9 +222,9 @@ def _advice(
     share = outlook.share.expected
     each = [chance_still_up(float(age), outlook.median, outlook.spread, share) for age in ages]
     any_up = 1.0 - prod(1.0 - one for one in each)
-    told = [("bare cells", str(len(spots))), ("days since sowing", str(max(ages)))]
+    told = [(tr("bare cells"), str(len(spots))), (tr("days since sowing"), str(max(ages)))]
     told += _outlook_words(season, holder, packet, outlook, say_c)
-    told += [("chance for one cell", chance_words(max(each)))]
+    told += [(tr("chance for one cell"), chance_words(max(each)))]
     return Resow(
         packet,
         variety_name(season, packet),
@@ -239,7 +235,15 @@ def _advice(
         max(each),
         seeds_to_sow(len(spots), share) if share > 0 else 0,
         max(each) < TOO_LATE,
-        _resow_why(f"{chance_words(any_up)} that any of {len(spots)} still comes up", outlook, told),
+        resow_why(
+            tr("{chance} that any of {cells} still comes up", chance=chance_words(any_up), cells=len(spots)),
+            outlook.pace.rule,
+            outlook.pace.sources,
+            told,
+            spread=outlook.spread,
+            seeds=LABEL_SEEDS,
+            chance=chance_words(TOO_LATE),
+        ),
     )
 
 
@@ -278,35 +282,31 @@ def _outlook_words(
     season: Season, holder: str, packet: str, outlook: _Outlook, say_c: SayC
 ) -> list[tuple[str, str]]:
     view, pace, share = packet_view(season, packet), outlook.pace, outlook.share
-    shown = "not yet" if outlook.shown is None else f"day {outlook.shown:.0f}"
-    came = f"{share.came} of {share.tried} came up" if share.tried else "none had yet"
-    return [
-        ("temperature of the mix", say_c(season.holder(holder).mix_c or 0.0)),
-        ("crop", crop_words(season.guide, view.crop if view else None)),
-        ("half up at that temperature", f"day {pace.days:.1f} ({pace.early:.0f} to {pace.late:.0f})"),
-        ("half of what was expected was up here", shown),
-        ("share expected by the label and the warmth", chance_words(share.label)),
-        ("of the lot's own seeds that had time", came),
-        ("share expected ever to come up", chance_words(share.expected)),
-    ]
-
-
-def _resow_why(figure: str, outlook: _Outlook, told: list[tuple[str, str]]) -> Why:
-    rule = (
-        f"{outlook.pace.rule} Once half of what was expected is up in the tray, its own day counts instead. "
-        f"The label counts as much as {LABEL_SEEDS} seeds; those of the lot's own that had time to show move "
-        "the share. Days to emerge are taken as log-normal with a spread of "
-        f"{outlook.spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less "
-        f"than {chance_words(TOO_LATE)} is worth sowing again."
+    shown = tr("not yet") if outlook.shown is None else tr("day {day:.0f}", day=outlook.shown)
+    came = (
+        tr("{came} of {tried} came up", came=share.came, tried=share.tried)
+        if share.tried
+        else tr("none had yet", sense="seeds that had time to come up")
     )
-    return Why(figure, rule, tuple(told), (*outlook.pace.sources, KAPLAN_MEIER, ONOFRI))
+    return [
+        (tr("temperature of the mix"), say_c(season.holder(holder).mix_c or 0.0)),
+        (tr("crop"), crop_words(season.guide, view.crop if view else None)),
+        (
+            tr("half up at that temperature"),
+            tr("day {day:.1f} ({early:.0f} to {late:.0f})", day=pace.days, early=pace.early, late=pace.late),
+        ),
+        (tr("half of what was expected was up here"), shown),
+        (tr("share expected by the label and the warmth"), chance_words(share.label)),
+        (tr("of the lot's own seeds that had time"), came),
+        (tr("share expected ever to come up"), chance_words(share.expected)),
+    ]
 
 
 def chance_words(share: float) -> str:
     """Return a share or chance in whole percent, never 0 or 100 % of what is not certain."""
     if 0.0 < share < 0.005:
-        return "under 1 %"
-    return "over 99 %" if 0.995 <= share < 1.0 else f"{share * 100:.0f} %"
+        return tr("under 1 %")
+    return tr("over 99 %") if 0.995 <= share < 1.0 else tr("{percent:.0f} %", percent=share * 100)
 
 
 def _spot_entries(season: Season, holder: str) -> Iterator[Entry]:

@@ -10,6 +10,7 @@ from greenroom.season.packets import packet_view
 from greenroom.season.sprouting import SayC, germination_of, in_celsius
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +34,12 @@ def emergence(season: Season, guide: Guide, holder: str, packet: str, say_c: Say
     mix_c = season.holder(holder).mix_c
     pace = pace_of(guide, key, mix_c)
     inputs = [
-        ("temperature of the mix", "not known" if mix_c is None else say_c(mix_c)),
-        ("crop", crop_words(guide, key)),
-        ("germination expected", _germination_words(season, packet)),
+        (tr("temperature of the mix"), tr("not known") if mix_c is None else say_c(mix_c)),
+        (tr("crop"), crop_words(guide, key)),
+        (tr("germination expected"), _germination_words(season, packet)),
     ]
     if crop is not None and crop.emergence_days is not None:
-        inputs.append((f"the guide for {crop.name}", _span_words(crop)))
+        inputs.append((tr("the guide for {crop}", crop=crop.name), _span_words(crop)))
     if pace is not None and mix_c is not None:
         return _by_pace(pace, say_c(mix_c), inputs)
     if crop is not None and crop.emergence_days is not None and mix_c is None:
@@ -47,41 +48,49 @@ def emergence(season: Season, guide: Guide, holder: str, packet: str, say_c: Say
 
 
 def _by_pace(pace: Pace, warm: str, inputs: list[tuple[str, str]]) -> Emergence:
-    words = f"up in {pace.early:.0f} to {pace.late:.0f} days"
+    words = tr("up in {early:.0f} to {late:.0f} days", early=pace.early, late=pace.late)
     rule = pace.rule
     if pace.tabled:
-        words = f"half up in about {pace.days:.0f} days at {warm} ({pace.early:.0f} to {pace.late:.0f})"
-        rule = f"{rule} At {warm} that is {pace.days:.1f} days."
+        words = tr(
+            "half up in about {days:.0f} days at {warm} ({early:.0f} to {late:.0f})",
+            days=pace.days,
+            warm=warm,
+            early=pace.early,
+            late=pace.late,
+        )
+        rule = tr("{rule} At {warm} that is {days:.1f} days.", rule=rule, warm=warm, days=pace.days)
     return Emergence(words, Why(words, rule, tuple(inputs), pace.sources))
 
 
 def _by_guide(crop: Crop, inputs: list[tuple[str, str]]) -> Emergence:
-    words = f"up in {_span_words(crop)}"
-    rule = (
-        "The mix's temperature is not known; so this is the span the guide gives for mix kept as warm as "
-        "the crop likes it."
+    words = tr("up in {span}", span=_span_words(crop))
+    rule = tr(
+        "The mix's temperature is not known; so this is the span the guide gives for mix "
+        "kept as warm as the crop likes it."
     )
     sources = (cite(crop.emergence_days),) if crop.emergence_days else ()
     return Emergence(words, Why(words, rule, tuple(inputs), sources))
 
 
 def _unknown(crop: Crop | None, inputs: list[tuple[str, str]]) -> Emergence:
-    words = "days to come up not known"
+    words = tr("days to come up not known")
     table = crop.days_to_emerge if crop else None
-    rule = "Neither the table of days by temperature nor the guide has a figure for this crop at this warmth."
+    rule = tr(
+        "Neither the table of days by temperature nor the guide has a figure for this crop at this warmth."
+    )
     if table is not None:
-        rule = "At this temperature none came up in the published test, or it was not tested."
+        rule = tr("At this temperature none came up in the published test, or it was not tested.")
     return Emergence(words, Why(words, rule, tuple(inputs), (cite(table),) if table else ()))
 
 
 def _span_words(crop: Crop) -> str:
     span = crop.emergence_days.value if crop.emergence_days else None
-    return "" if span is None else f"{span.low:g} to {span.high:g} days"
+    return "" if span is None else tr("{low:g} to {high:g} days", low=span.low, high=span.high)
 
 
 def _germination_words(season: Season, packet: str) -> str:
     share = germination_of(season, packet)
     view = packet_view(season, packet)
     known = view is not None and view.packet.germination is not None
-    note = "on the label" if known else "the label says nothing; a working rule of this program"
-    return f"{share * 100:.0f} % ({note})"
+    note = tr("on the label") if known else tr("the label says nothing; a working rule of this program")
+    return tr("{percent:.0f} % ({note})", percent=share * 100, note=note)

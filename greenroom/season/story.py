@@ -10,12 +10,14 @@ from greenroom.ledger import Entry
 from greenroom.ledger.facts import PictureKept
 from greenroom.season.coherence import coherent
 from greenroom.season.hardening_words import day_words
+from greenroom.season.losses import cause_words
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import Spot, SpotKey, Stage, arrives, keys_of, order_of, row_label
 from greenroom.season.state import Season
 from greenroom.season.story_parts import fillings
-from greenroom.season.story_words import count_words, leaves_words, place_words, spot_fact_words
+from greenroom.season.story_words import leaves_words, place_words, spot_fact_words
+from greenroom.speech import tr, trn
 
 LONGEST_NOTE_IN_A_NAME = 40
 
@@ -91,45 +93,50 @@ def take_back(season: Season, line: Line) -> Proposal:
         If a later mark rests on it, or it is none that is taken back on its own.
     """
     if line.fixed or line.others:
-        raise RefusedError("This is not taken back from here; take it back where it was done.")
+        raise RefusedError(tr("This is not taken back from here; take it back where it was done."))
     at = f" ({_about(season, line)})" if line.spot or line.of else ""
-    proposal = Proposal(f"took back: {_short(line.words)}{at}", strike=(line.fact,))
+    proposal = Proposal(tr("took back: {what}", what=f"{_short(line.words)}{at}"), strike=(line.fact,))
     return coherent(season, proposal, [line.spot] if line.spot is not None else [])
 
 
 def spot_words(season: Season, key: SpotKey) -> str:
     """Return everything about a spot in one line: "B3, Cinder Lantern: up since 14 March, …"."""
-    spot = season.spot(key)
-    head = key.label if spot.packet is None else f"{key.label}, {variety_name(season, spot.packet)}"
-    return f"{head}: {', '.join(_state_words(season, spot))}"
+    return _head_and_state(season, key, key.label)
 
 
 def spoken_words(season: Season, key: SpotKey) -> str:
     """Return the same with the place spelled out, for a reader that speaks: "row B, column 3, …"."""
-    words = spot_words(season, key)
-    return f"row {row_label(key.row)}, column {key.column + 1}{words[len(key.label) :]}"
+    at = tr("row {row}, column {column}", row=row_label(key.row), column=key.column + 1)
+    return _head_and_state(season, key, at)
+
+
+def _head_and_state(season: Season, key: SpotKey, at: str) -> str:
+    spot = season.spot(key)
+    head = at if spot.packet is None else f"{at}, {variety_name(season, spot.packet)}"
+    return tr("{name}: {what}", name=head, what=", ".join(_state_words(season, spot)))
 
 
 def _state_words(season: Season, spot: Spot) -> list[str]:
     if spot.stage is Stage.BARE:
-        return ["nothing sown"]
+        return [tr("nothing sown")]
     words = [_STATES[spot.stage](spot)]
     if spot.up > 0 and spot.waiting > 0:
-        words.append(f"{count_words(spot.waiting, 'seed')} still to come")
+        words.append(trn("{n:,} seed still to come", "{n:,} seeds still to come", spot.waiting))
     if spot.sown_on is not None:
-        words.append(f"sown {day_words(spot.sown_on)}")
+        words.append(tr("sown {day}", day=day_words(spot.sown_on)))
     if spot.origin is not None:
-        words.append(f"from {place_words(season, spot.origin)}")
+        words.append(tr("from {place}", place=place_words(season, spot.origin)))
     return words
 
 
 def _waiting_words(spot: Spot) -> str:
-    return "waiting to come up" if spot.waiting == 1 else f"{spot.waiting} seeds waiting to come up"
+    return trn("waiting to come up", "{n} seeds waiting to come up", spot.waiting)
 
 
 def _up_words(spot: Spot) -> str:
-    since = f"up since {day_words(spot.first_up)}" if spot.first_up else "up"
-    return since if spot.up == 1 else f"{spot.up} {since}"
+    if spot.first_up is None:
+        return trn("up", "{n} up", spot.up, sense="seedlings of one spot")
+    return trn("up since {day}", "{n} up since {day}", spot.up, day=day_words(spot.first_up))
 
 
 def _grown_words(spot: Spot) -> str:
@@ -137,7 +144,7 @@ def _grown_words(spot: Spot) -> str:
 
 
 def _gone_words(spot: Spot) -> str:
-    return f"lost, {spot.cause}" if spot.cause else "lost, cause not known"
+    return tr("lost, {cause}", cause=cause_words(spot.cause)) if spot.cause else tr("lost, cause not known")
 
 
 _STATES: dict[Stage, Callable[[Spot], str]] = {
@@ -145,7 +152,7 @@ _STATES: dict[Stage, Callable[[Spot], str]] = {
     Stage.UP: _up_words,
     Stage.LEAVES: _grown_words,
     Stage.LOST: _gone_words,
-    Stage.MOVED: lambda _spot: "moved on",
+    Stage.MOVED: lambda _spot: tr("moved on"),
 }
 
 

@@ -11,7 +11,7 @@ from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story_words import place_words
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,30 +41,33 @@ def about_words(season: Season, about: About) -> str:
         if about.holder is not None:
             return season.holder(about.holder).name
     except KeyError as error:
-        raise RefusedError("That tray, rack or bed is not there any more; choose another.") from error
-    return f"a packet of {variety_name(season, about.packet)}"
+        raise RefusedError(tr("That tray, rack or bed is not there any more; choose another.")) from error
+    return tr("a packet of {variety}", variety=variety_name(season, about.packet))
 
 
 def note_on(season: Season, about: About, text: str, day: date) -> Proposal:
     """Keep words about a spot or a holder."""
     words = about_words(season, about)
     if not text.strip():
-        raise RefusedError("The note has no words; write some first.")
+        raise RefusedError(tr("The note has no words; write some first."))
     if about.packet is not None:
-        raise RefusedError("Notes are kept of trays, pots and beds; a packet has none.")
+        raise RefusedError(tr("Notes are kept of trays, pots and beds; a packet has none."))
     if about.spot is not None:
         holder, row, column = about.spot
         return Proposal(
-            f"note on {words}", (Note(day=day, holder=holder, row=row, column=column, text=text.strip()),)
+            tr("note on {place}", place=words),
+            (Note(day=day, holder=holder, row=row, column=column, text=text.strip()),),
         )
-    return Proposal(f"note on {words}", (Note(day=day, holder=about.holder or "", text=text.strip()),))
+    return Proposal(
+        tr("note on {place}", place=words), (Note(day=day, holder=about.holder or "", text=text.strip()),)
+    )
 
 
 def keep_pictures(season: Season, about: About, files: list[PictureFile], day: date) -> Proposal:
     """Note the pictures of a spot, a holder or a packet whose files stand beside the ledger."""
     words = about_words(season, about)
     if not files:
-        raise RefusedError("No picture was chosen.")
+        raise RefusedError(tr("No picture was chosen."))
     holder, row, column = about.spot or (about.holder, None, None)
     facts = tuple(
         PictureKept(
@@ -81,4 +84,5 @@ def keep_pictures(season: Season, about: About, files: list[PictureFile], day: d
         )
         for one in files
     )
-    return Proposal(f"kept {many(len(facts), 'picture')} of {words}", facts)
+    name = trn("kept {n:,} picture of {what}", "kept {n:,} pictures of {what}", len(facts), what=words)
+    return Proposal(name, facts)

@@ -34,7 +34,7 @@ from greenroom.season.state import Season
 from greenroom.season.story import Line, spot_line, way
 from greenroom.season.story_parts import emptied
 from greenroom.season.story_words import fact_words, outing_words
-from greenroom.speech import many
+from greenroom.speech import trn
 
 OUTING = (OutingStarted, OutingSwitched, OutingEnded)
 FIXED = (
@@ -160,7 +160,14 @@ def _same(one: Line, other: Line) -> bool:
 def _as_one(run: Sequence[Line]) -> Line:
     if len(run) == 1:
         return run[0]
-    words = f"{run[0].words}, {many(len(run), 'time')} until {day_words(run[-1].day)}"
+    until = day_words(run[-1].day)
+    words = trn(
+        "{what}, {n:,} time until {day}",
+        "{what}, {n:,} times until {day}",
+        len(run),
+        what=run[0].words,
+        day=until,
+    )
     others = tuple(fact for line in run for fact in line.facts)[1:]
     return replace(run[0], words=words, others=others)
 

@@ -29,14 +29,15 @@ from greenroom.ledger.facts import (
     Variety,
     Wanted,
 )
+from greenroom.season.losses import cause_words
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import SpotKey, arrives, keys_of, order_of
 from greenroom.season.state import Season
 from greenroom.season.story import Line, spot_line
 from greenroom.season.story_life import FIRST, LAST, Order, Stay, holder_lines
 from greenroom.season.story_parts import fillings
-from greenroom.season.story_words import count_words, fact_words, leaves_words
-from greenroom.speech import many
+from greenroom.season.story_words import fact_words, leaves_words
+from greenroom.speech import many, tr, trn
 
 ALONE = (Note, PictureKept, Finding)
 """What is told of each plant by itself, since no two are the same."""
@@ -129,11 +130,15 @@ def _summed(season: Season, marks: Marks) -> list[Told]:
     for key, entry in marks.values():
         if isinstance(entry.fact, ALONE):
             line = spot_line(season, key, entry)
-            told.append((order_of(entry), replace(line, words=f"{key.label}: {line.words}")))
+            told.append((order_of(entry), replace(line, words=_of_spot(key, line.words))))
             continue
         groups[(entry.fact.day, key.holder, type(entry.fact), _like(entry.fact))].append((key, entry))
     told += [_as_one(season, group) for group in groups.values()]
     return told
+
+
+def _of_spot(key: SpotKey, words: str) -> str:
+    return tr("{name}: {what}", name=key.label, what=words)
 
 
 def _like(fact: Fact) -> tuple[object, ...]:
@@ -161,7 +166,7 @@ def _as_one(season: Season, group: list[tuple[SpotKey, Entry]]) -> Told:
     key, first = group[0]
     if len(group) == 1:
         line = spot_line(season, key, first)
-        words = line.words if isinstance(first.fact, Sown | Moved) else f"{key.label}: {line.words}"
+        words = line.words if isinstance(first.fact, Sown | Moved) else _of_spot(key, line.words)
         return order_of(first), replace(line, words=words)
     facts = [entry.fact for _, entry in group]
     words = _sum_words(season, key.holder, facts)
@@ -177,40 +182,67 @@ def _sum_words(season: Season, holder: str, facts: list[Fact]) -> str:
     if words is not None:
         return words(season, name, facts)
     alike = Counter(fact_words(season, fact) for fact in facts)
-    return f"{', '.join(alike)}: {many(len(facts), 'plant')} of {name}"
+    return trn(
+        "{what}: {n:,} plant of {tray}",
+        "{what}: {n:,} plants of {tray}",
+        len(facts),
+        what=", ".join(alike),
+        tray=name,
+    )
 
 
 def _sown_sum(season: Season, name: str, facts: list[Any]) -> str:
     seeds = sum(fact.seeds for fact in facts)
     variety = variety_name(season, facts[0].packet)
-    return f"sown, {count_words(seeds, 'seed')} of {variety}, in {len(facts)} spots of {name}"
+    return tr(
+        "sown, {seeds} of {variety}, in {spots} spots of {tray}",
+        seeds=many(seeds, "seed"),
+        variety=variety,
+        spots=len(facts),
+        tray=name,
+    )
 
 
 def _up_sum(_season: Season, name: str, facts: list[Any]) -> str:
-    return f"{sum(fact.count for fact in facts)} up in {name}"
+    return trn("{n} up in {tray}", "{n} up in {tray}", sum(fact.count for fact in facts), tray=name)
 
 
 def _leaf_sum(_season: Season, name: str, facts: list[Any]) -> str:
     leaves = facts[0].leaves
-    return f"{leaves_words(leaves) if leaves else 'seed leaves only'}: {len(facts)} in {name}"
+    return tr(
+        "{leaves}: {number} in {tray}",
+        leaves=leaves_words(leaves) if leaves else tr("seed leaves only"),
+        number=len(facts),
+        tray=name,
+    )
 
 
 def _lost_sum(_season: Season, name: str, facts: list[Any]) -> str:
-    return f"{sum(fact.count for fact in facts)} lost in {name}: {facts[0].cause or 'cause not known'}"
+    cause = cause_words(facts[0].cause) if facts[0].cause else tr("cause not known")
+    number = sum(fact.count for fact in facts)
+    return trn("{n} lost in {tray}: {cause}", "{n} lost in {tray}: {cause}", number, tray=name, cause=cause)
 
 
 def _moved_sum(season: Season, _name: str, facts: list[Any]) -> str:
     source, target = season.holder(facts[0].holder).name, season.holder(facts[0].to_holder).name
     if source == target:
-        return f"{len(facts)} moved within {source}"
-    return f"{len(facts)} moved from {source} to {target}"
+        return trn("{n} moved within {tray}", "{n} moved within {tray}", len(facts), tray=source)
+    return trn(
+        "{n} moved from {tray} to {target}",
+        "{n} moved from {tray} to {target}",
+        len(facts),
+        tray=source,
+        target=target,
+    )
 
 
 def _picked_sum(season: Season, name: str, facts: list[Any]) -> str:
     grams = [fact.grams for fact in facts if fact.grams is not None]
-    weight = f", {sum(grams):g} g" if len(grams) == len(facts) else ""
     whole = replace(facts[0], count=sum(fact.count for fact in facts), grams=None)
-    return f"{fact_words(season, whole)}{weight}, from {len(facts)} plants of {name}"
+    picked = fact_words(season, whole)
+    if len(grams) == len(facts):
+        picked = tr("{picked}, {weight:g} g", picked=picked, weight=sum(grams))
+    return tr("{picked}, from {plants} plants of {bed}", picked=picked, plants=len(facts), bed=name)
 
 
 _SUMS: dict[type[Fact], Callable[[Season, str, list[Any]], str]] = {
@@ -219,6 +251,8 @@ _SUMS: dict[type[Fact], Callable[[Season, str, list[Any]], str]] = {
     LeafStage: _leaf_sum,
     Lost: _lost_sum,
     Moved: _moved_sum,
-    Flowered: lambda _season, name, facts: f"first flower open on {len(facts)} plants of {name}",
+    Flowered: lambda _season, name, facts: tr(
+        "first flower open on {plants} plants of {bed}", plants=len(facts), bed=name
+    ),
     Picked: _picked_sum,
 }

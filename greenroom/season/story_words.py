@@ -30,21 +30,23 @@ from greenroom.ledger.facts import (
     Wanted,
 )
 from greenroom.season.care_words import care_words
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, temperature_words, time_words
+from greenroom.season.hardening_words import SETBACK_WORDS, temperature_words, time_words
+from greenroom.season.losses import cause_words
 from greenroom.season.outings import Outing
 from greenroom.season.packets import variety_name
 from greenroom.season.place import place_of
+from greenroom.season.reasons import kept_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.season.weekdays import dated_words
+from greenroom.speech import many, tr, trn
 
-SPOT_NAMES = {"tray": "cells", "rack": "pots", "bed": "places"}
-LIGHT_WORDS = {"sun": "in the sun", "shade": "in shade"}
+LIGHT_WORDS = {"sun": tr("in the sun"), "shade": tr("in shade")}
 
 
 def place_words(season: Season, key: SpotKey) -> str:
     """Return a spot with its holder: "B3 of Tray A"."""
-    return f"{key.label} of {season.holder(key.holder).name}"
+    return tr("{spot} of {tray}", spot=key.label, tray=season.holder(key.holder).name)
 
 
 def spot_fact_words(season: Season, key: SpotKey, fact: Fact) -> str:
@@ -64,41 +66,51 @@ def outing_words(season: Season, outing: Outing) -> str:
     place = place_of(season)
     start = time_words(outing.start, place)
     if outing.end is None:
-        return f"out since {start}, {LIGHT_WORDS[outing.light]}"
+        return tr("out since {time}, {light}", time=start, light=LIGHT_WORDS[outing.light])
     sums = {"sun": 0.0, "shade": 0.0}
     for stretch in outing.stretches:
         if stretch.end is not None:
             sums[stretch.light] += (stretch.end - stretch.start).total_seconds() / 60
-    spent = [f"{minutes:.0f} min {LIGHT_WORDS[light]}" for light, minutes in sums.items() if minutes >= 0.5]
-    return f"out {start} to {time_words(outing.end, place)}: {', '.join(spent) or 'less than a minute'}"
+    spent = [
+        tr("{minutes:.0f} min {light}", minutes=minutes, light=LIGHT_WORDS[light])
+        for light, minutes in sums.items()
+        if minutes >= 0.5
+    ]
+    return tr(
+        "out {start} to {end}: {spent}",
+        start=start,
+        end=time_words(outing.end, place),
+        spent=", ".join(spent) or tr("less than a minute"),
+    )
 
 
 def leaves_words(number: int) -> str:
     """Return a number of true leaves."""
-    return "1 true leaf" if number == 1 else f"{number} true leaves"
-
-
-def count_words(number: int, what: str) -> str:
-    """Return a number with its noun."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+    return trn("{n} true leaf", "{n} true leaves", number)
 
 
 def _sown_words(season: Season, key: SpotKey, fact: Sown) -> str:
     name = variety_name(season, fact.packet)
-    return f"sown, {count_words(fact.seeds, 'seed')} of {name}, in {place_words(season, key)}"
+    return tr(
+        "sown, {seeds} of {variety}, in {place}",
+        seeds=many(fact.seeds, "seed"),
+        variety=name,
+        place=place_words(season, key),
+    )
 
 
 def _sprouted_words(_season: Season, _key: SpotKey, fact: Sprouted) -> str:
-    return "up" if fact.count == 1 else f"{fact.count} up"
+    return trn("up", "{n} up", fact.count, sense="seedlings of one spot")
 
 
 def _leaf_words(_season: Season, _key: SpotKey, fact: LeafStage) -> str:
-    return "seed leaves only" if fact.leaves == 0 else leaves_words(fact.leaves)
+    return tr("seed leaves only") if fact.leaves == 0 else leaves_words(fact.leaves)
 
 
 def _lost_words(_season: Season, _key: SpotKey, fact: Lost) -> str:
-    number = "lost" if fact.count == 1 else f"{fact.count} lost"
-    return f"{number}: {fact.cause}" if fact.cause else f"{number}, cause not known"
+    if not fact.cause:
+        return trn("lost, cause not known", "{n} lost, cause not known", fact.count)
+    return trn("lost: {cause}", "{n} lost: {cause}", fact.count, cause=cause_words(fact.cause))
 
 
 def _moved_words(season: Season, key: SpotKey, fact: Moved) -> str:
@@ -107,12 +119,16 @@ def _moved_words(season: Season, key: SpotKey, fact: Moved) -> str:
         SpotKey(fact.to_holder, fact.to_row, fact.to_column),
     )
     if source == key:
-        return f"one moved on to {place_words(season, target)}"
-    return f"moved to {place_words(season, target)}, from {place_words(season, source)}"
+        return tr("one moved on to {place}", place=place_words(season, target))
+    return tr(
+        "moved to {place}, from {before}",
+        place=place_words(season, target),
+        before=place_words(season, source),
+    )
 
 
 def _note_words(_season: Season, fact: Note) -> str:
-    return f"note: {fact.text}"
+    return tr("note: {text}", text=fact.text)
 
 
 def _variety_words(season: Season, fact: Variety) -> str:
@@ -121,76 +137,107 @@ def _variety_words(season: Season, fact: Variety) -> str:
     if entry is not None:
         words.append(entry.name)
     if fact.days_to_ripe is not None:
-        words.append(f"{fact.days_to_ripe} days to ripe")
-    return f"variety: {', '.join(words)}"
+        words.append(trn("{n} day to ripe", "{n} days to ripe", fact.days_to_ripe))
+    return tr("variety: {what}", what=", ".join(words))
 
 
 def _packet_words(season: Season, fact: Packet) -> str:
-    words = [f"packet of {variety_name(season, fact.packet)}"]
+    words = [tr("packet of {variety}", variety=variety_name(season, fact.packet))]
     if fact.lot:
-        words.append(f"lot {fact.lot}")
+        words.append(tr("lot {lot}", lot=fact.lot))
     if fact.packed is not None:
-        words.append(f"packed {fact.packed}")
+        words.append(tr("packed {year}", year=fact.packed))
     if fact.seeds is not None:
         words.append(many(fact.seeds, "seed"))
     if fact.germination is not None:
-        words.append(f"{fact.germination * 100:.0f} % germination")
+        words.append(tr("{percent:.0f} % germination", percent=fact.germination * 100))
     return ", ".join(words)
 
 
 def _wanted_words(_season: Season, fact: Wanted) -> str:
-    return f"{many(fact.plants, 'plant')} wanted for {fact.year}"
+    return trn("{n:,} plant wanted for {year}", "{n:,} plants wanted for {year}", fact.plants, year=fact.year)
 
 
 def _planned_words(_season: Season, fact: SowingPlanned) -> str:
-    return f"sowing planned for {day_words(fact.on)} {fact.on.year}"
+    return tr("sowing planned for {day}", day=dated_words(fact.on))
 
 
 def _test_words(season: Season, fact: GerminationTest) -> str:
-    warm = "" if fact.warmth_c is None else f" at {temperature_words(fact.warmth_c, place_of(season))}"
-    return f"germination test begun, {many(fact.seeds, 'seed')}{warm}"
+    seeds = many(fact.seeds, "seed")
+    if fact.warmth_c is None:
+        return tr("germination test begun, {seeds}", seeds=seeds)
+    warm = temperature_words(fact.warmth_c, place_of(season))
+    return tr("germination test begun, {seeds} at {warmth}", seeds=seeds, warmth=warm)
 
 
 def _germinated_words(_season: Season, fact: GerminationCount) -> str:
-    return f"{fact.count} germinated in the test" if fact.count else "test looked at, none newly germinated"
+    if not fact.count:
+        return tr("test looked at, none newly germinated")
+    return trn("{n} germinated in the test", "{n} germinated in the test", fact.count)
 
 
 def _made_words(_season: Season, fact: HolderMade) -> str:
-    size = f" of {fact.size}" if fact.size else ""
-    return f"{fact.name} taken into use, {fact.rows} × {fact.columns} {SPOT_NAMES[fact.form]}{size}"
+    spots = _spots_words(fact)
+    if fact.size:
+        return tr("{tray} taken into use, {spots} of {size}", tray=fact.name, spots=spots, size=fact.size)
+    return tr("{tray} taken into use, {spots}", tray=fact.name, spots=spots)
+
+
+def _spots_words(fact: HolderMade) -> str:
+    if fact.form == "tray":
+        return tr("{rows} × {columns} cells", rows=fact.rows, columns=fact.columns)
+    if fact.form == "rack":
+        return tr("{rows} × {columns} pots", rows=fact.rows, columns=fact.columns)
+    return tr("{rows} × {columns} places", rows=fact.rows, columns=fact.columns)
 
 
 def _placed_words(season: Season, fact: HolderPlaced) -> str:
-    where = f"place: {fact.place}" if fact.place else "place not told"
-    warm = "" if fact.mix_c is None else f", mix at {temperature_words(fact.mix_c, place_of(season))}"
-    return f"{where}{warm}"
+    where = tr("place: {place}", place=fact.place) if fact.place else tr("place not told")
+    if fact.mix_c is None:
+        return where
+    warm = temperature_words(fact.mix_c, place_of(season))
+    return tr("{place}, mix at {warmth}", place=where, warmth=warm)
 
 
 def _hardening_words(_season: Season, fact: HardeningStarted) -> str:
-    ramp = f"{fact.start_minutes:g} to {fact.full_minutes:g} minutes in {fact.outings} outings"
-    return f"hardening begun, {ramp}"
+    return tr(
+        "hardening begun, {first:g} to {last:g} minutes in {outings} outings",
+        first=fact.start_minutes,
+        last=fact.full_minutes,
+        outings=fact.outings,
+    )
 
 
 def _setback_words(_season: Season, fact: SetbackSeen) -> str:
-    return f"setback: {SETBACK_WORDS[fact.what]}, from {fact.cause}"
+    causes = {"sun": tr("from sun"), "wind": tr("from wind"), "thirst": tr("from thirst")}
+    return tr("setback: {sign}, {cause}", sign=SETBACK_WORDS[fact.what], cause=causes[fact.cause])
 
 
 def _held_words(_season: Season, fact: Held) -> str:
-    return f"kept in: {fact.why}" if fact.why else "kept in for the day"
+    return tr("kept in: {reason}", reason=kept_words(fact.why)) if fact.why else tr("kept in for the day")
 
 
 def _counting_words(_season: Season, fact: CountingSet) -> str:
-    return "minutes counted by the " + ("clock" if fact.by == "clock" else "sun's strength")
+    if fact.by == "clock":
+        return tr("minutes counted by the clock")
+    return tr("minutes counted by the sun's strength")
 
 
 def _sky_words(_season: Season, fact: SkySeen) -> str:
-    cloth = f", under cloth that holds off {fact.cloth * 100:.0f} % of the light" if fact.cloth else ""
-    return f"sky {fact.cloud * 100:.0f} % covered{cloth}"
+    sky = tr("sky {percent:.0f} % covered", percent=fact.cloud * 100)
+    if not fact.cloth:
+        return sky
+    return tr(
+        "{sky}, under cloth that holds off {percent:.0f} % of the light", sky=sky, percent=fact.cloth * 100
+    )
 
 
 def _lamp_words(_season: Season, fact: LampMeasured) -> str:
-    read = f"{fact.ppfd:g} µmol/m²/s" if fact.ppfd is not None else f"{fact.lux:g} lux"
-    return f"light measured, {read} for {fact.hours:g} hours a day"
+    if fact.ppfd is not None:
+        read = tr("{ppfd:g} µmol/m²/s", ppfd=fact.ppfd)
+    else:
+        read = tr("{lux:g} lux", lux=fact.lux)
+    return tr("light measured, {read} for {hours:g} hours a day", read=read, hours=fact.hours)
 
 
 _SPOT_WORDS: dict[type, Callable[[Season, SpotKey, Any], str]] = {
@@ -211,7 +258,7 @@ _WORDS: dict[type, Callable[[Season, Any], str]] = {
     GerminationCount: _germinated_words,
     HolderMade: _made_words,
     HolderPlaced: _placed_words,
-    HolderRetired: lambda _season, _fact: "put away",
+    HolderRetired: lambda _season, _fact: tr("put away"),
     HardeningStarted: _hardening_words,
     SetbackSeen: _setback_words,
     Held: _held_words,

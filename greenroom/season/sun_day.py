@@ -11,9 +11,15 @@ from numpy.typing import NDArray
 from greenroom.agronomy.sunlight import solar_noon, sun_position, sunrise_sunset
 from greenroom.season.outings import midnight
 from greenroom.season.place import Place
+from greenroom.speech import tr
 
 SAMPLE = timedelta(minutes=5)
-POINTS = ((0, "N"), (90, "E"), (180, "S"), (270, "W"))
+POINTS = (
+    (0, tr("N", sense="point of the compass")),
+    (90, tr("E", sense="point of the compass")),
+    (180, tr("S", sense="point of the compass")),
+    (270, tr("W", sense="point of the compass")),
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -11,11 +11,13 @@ import numpy as np
 from greenroom.season.air_ahead import AirAhead, air_between
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening import sun_of
-from greenroom.season.hardening_words import day_words, gust_words, temperature_words, time_words
+from greenroom.season.hardening_words import gust_words, temperature_words, time_words
 from greenroom.season.outings import midnight
 from greenroom.season.place import Place, place_of, weather_days
 from greenroom.season.state import Season
+from greenroom.season.weekdays import weekday_words
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 MARGIN_C = 2.0
 """How far above its floor a night must be forecast to stay: frost forms with screens at 33 to 36 °F (National
@@ -25,11 +27,15 @@ NIGHT_BEGINS, NIGHT_ENDS = timedelta(hours=20), timedelta(hours=31)
 """By the place's clock, where the sun does not both set and rise: this program's own rule."""
 
 SOURCES = (
-    "University of Minnesota Extension: peppers are set out once nights stay above 50 °F.",
-    "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato "
-    "leaves below 41 °F.",
-    "National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.",
-    "Parton, W. J. and Logan, J. A. 1981. Agricultural Meteorology 23:205-216 (the hours of the evening).",
+    tr("University of Minnesota Extension: peppers are set out once nights stay above 50 °F."),
+    tr(
+        "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed "
+        "below 50 °F, tomato leaves below 41 °F."
+    ),
+    tr("National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights."),
+    tr(
+        "Parton, W. J. and Logan, J. A. 1981. Agricultural Meteorology 23:205-216 (the hours of the evening)."
+    ),
 )
 
 
@@ -43,12 +49,22 @@ class Verdict(Enum):
 class Cause(Enum):
     """Why a holder is to come in."""
 
-    NONE = "the night stays above its floor"
-    NOT_HARDENED = "not hardened yet"
-    COLD = "the night falls below its floor"
-    NEAR_COLD = "the night comes close to its floor"
-    WIND = "gusts in the night"
-    NOT_KNOWN = "the night is not forecast"
+    NONE = "none"
+    NOT_HARDENED = "not hardened"
+    COLD = "cold"
+    NEAR_COLD = "near cold"
+    WIND = "wind"
+    NOT_KNOWN = "not known"
+
+
+CAUSE_WORDS = {
+    Cause.NONE: tr("the night stays above its floor"),
+    Cause.NOT_HARDENED: tr("not hardened yet"),
+    Cause.COLD: tr("the night falls below its floor"),
+    Cause.NEAR_COLD: tr("the night comes close to its floor"),
+    Cause.WIND: tr("gusts in the night"),
+    Cause.NOT_KNOWN: tr("the night is not forecast"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,35 +136,44 @@ def falls_through(air: AirAhead, floor_c: float) -> datetime | None:
 
 def tonight_words(night: Tonight, place: Place) -> str:
     """Return the night in a few words: in before 20:40, low 6 °C."""
-    low = "" if night.low_c is None else f", low {temperature_words(night.low_c, place)}"
+    words = _asked_words(night, place)
+    if night.low_c is None:
+        return words
+    return tr("{night}, low {temperature}", night=words, temperature=temperature_words(night.low_c, place))
+
+
+def _asked_words(night: Tonight, place: Place) -> str:
     if night.stay_out:
-        return f"may stay out tonight{low}"
+        return tr("may stay out tonight")
     if night.before is None:
-        return f"in before dusk{low}"
-    return f"in before {time_words(night.before, place)}{low}"
+        return tr("in before dusk")
+    return tr("in before {time}", time=time_words(night.before, place))
 
 
 def tonight_why(night: Tonight, stand: TwoClocks, place: Place) -> Why:
     """Return why a holder may stay out tonight or is to be in by an hour."""
     inputs = [
-        ("hardened", "yes" if stand.hardened else "not yet"),
-        ("coldest of the night", temperature_words(night.low_c, place)),
-        ("floor of its nights", temperature_words(night.floor_c, place)),
-        ("strongest gust of the night", gust_words(night.gust_ms, place)),
+        (tr("hardened"), tr("yes") if stand.hardened else tr("not yet")),
+        (tr("coldest of the night"), temperature_words(night.low_c, place)),
+        (tr("floor of its nights"), temperature_words(night.floor_c, place)),
+        (tr("strongest gust of the night"), gust_words(night.gust_ms, place)),
     ]
     if night.dusk is not None:
-        inputs.append(("sunset", time_words(night.dusk, place)))
+        inputs.append((tr("sunset"), time_words(night.dusk, place)))
     if night.falls is not None:
-        inputs.append(("falls through the floor", time_words(night.falls, place)))
+        inputs.append((tr("falls through the floor"), time_words(night.falls, place)))
     margin = f"{MARGIN_C * 9 / 5:.0f} °F" if place.temperature == "f" else f"{MARGIN_C:.0f} °C"
-    rule = (
-        "Out overnight only when both clocks are done, and the coldest forecast stays above the floor by "
-        f"{margin}, for leaves grow colder than the air under a clear sky, and gusts stay below what keeps "
-        "it in by day. Otherwise it comes in before the sun sets, or before the air falls through the floor "
-        f"if that is sooner. A night that is not forecast is taken as cold. {stand.today:%A} "
-        f"{day_words(stand.today)}: {night.cause.value}."
+    rule = tr(
+        "Out overnight only when both clocks are done, and the coldest forecast stays above "
+        "the floor by {margin}, for leaves grow colder than the air under a clear sky, and "
+        "gusts stay below what keeps it in by day. Otherwise it comes in before the sun "
+        "sets, or before the air falls through the floor if that is sooner. A night that is "
+        "not forecast is taken as cold. {day}: {cause}.",
+        margin=margin,
+        day=weekday_words(stand.today),
+        cause=CAUSE_WORDS[night.cause],
     )
-    return Why(f"Tonight: {tonight_words(night, place)}", rule, tuple(inputs), SOURCES)
+    return Why(tr("Tonight: {night}", night=tonight_words(night, place)), rule, tuple(inputs), SOURCES)
 
 
 def _cause(hardened: bool, low: float | None, floor: float, gust: float | None, limit: float) -> Cause:

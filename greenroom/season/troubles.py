@@ -9,6 +9,7 @@ from math import prod
 from greenroom.guide.troubles import Cause, Question, Sign, Troubles
 from greenroom.guide.troubles_reading import load_troubles
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 START = {"often": 4.0, "at times": 2.0, "seldom": 1.0}
 """Weight of a cause before anything is asked: a working weight of this program's own."""
@@ -38,10 +39,10 @@ class Ranked:
     def words(self) -> str:
         """How likely, in words: the weights are too rough for a figure."""
         if self.share >= FIRST_OF_ALL:
-            return "likely"
+            return tr("likely", sense="a cause")
         if self.share >= 0.2:
-            return "may be"
-        return "hardly" if self.share < 0.05 else "less likely"
+            return tr("may be", sense="a cause")
+        return tr("hardly", sense="a cause") if self.share < 0.05 else tr("less likely", sense="a cause")
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,8 @@ from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.troubles import troubles_of
 from greenroom.season.why import Why
+from greenroom.season.within import inside, within
+from greenroom.speech import tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +33,14 @@ class Seen:
     @property
     def words(self) -> str:
         """What was seen, in a few words."""
-        at = f" on {self.spot}" if self.spot else ""
         if self.sign is None:
-            return f"nothing found{at}"
-        number = "" if self.count is None else f"{self.count:,} "
-        where = f", {self.where}" if self.where else ""
-        return f"{number}{self.name.lower()}{at}{where}"
+            return tr("nothing found on {spot}", spot=self.spot) if self.spot else tr("nothing found")
+        found = within(self.name)
+        if self.count is not None:
+            found = tr("{number:,} {sign}", sense="so many of a sign", number=self.count, sign=found)
+        if self.spot:
+            found = tr("{sign} on {spot}", sign=found, spot=self.spot)
+        return f"{found}, {self.where}" if self.where else found
 
 
 def seen_on(season: Season, holder: str, troubles: Troubles) -> list[Seen]:
@@ -70,7 +74,7 @@ def nothing_found(season: Season, holder: str, day: date, spot: SpotKey | None =
     made = in_use(season, holder, day)
     refuse_beside(made, spot)
     fact = LookedOver(day=day, holder=holder, row=spot.row, column=spot.column)
-    return Proposal(f"looked over {spot.label} of {made.name}", (fact,))
+    return Proposal(tr("looked over {spot} of {tray}", spot=spot.label, tray=made.name), (fact,))
 
 
 def put_down_to(
@@ -81,28 +85,28 @@ def put_down_to(
     known = troubles_of(season).signs[sign]
     name = next((one.name for one in known.causes if one.key == cause), None)
     if name is None:
-        raise RefusedError(f"{known.name}: choose one of its causes.")
+        raise RefusedError(tr("{sign}: choose one of its causes.", sign=known.name))
     row, column = (spot.row, spot.column) if spot is not None else (None, None)
-    text = f"{known.name}: put down to {name[0].lower()}{name[1:]}"
+    text = tr("{sign}: put down to {cause}", sign=known.name, cause=inside(name))
     fact = Note(day=day, holder=holder, row=row, column=column, text=text)
-    at = f"{spot.label} of {made.name}" if spot is not None else made.name
-    return Proposal(f"put a cause to what was seen on {at}", (fact,))
+    at = tr("{spot} of {tray}", spot=spot.label, tray=made.name) if spot is not None else made.name
+    return Proposal(tr("put a cause to what was seen on {plant}", plant=at), (fact,))
 
 
 def threshold_why(pest: Pest) -> Why | None:
     """Return where the count at which a pest matters comes from, or None where nobody published one."""
     if pest.threshold is None:
         return None
-    rule = (
-        "A published count for fields or houses, not for a bench of some plants: with so few, look at every "
-        "plant and act on what you find."
+    rule = tr(
+        "A published count for fields or houses, not for a bench of some plants: with so "
+        "few, look at every plant and act on what you find."
     )
-    return Why(pest.threshold.words, rule, (("pest", pest.name),), (cited(pest.threshold.source),))
+    return Why(pest.threshold.words, rule, ((tr("pest"), pest.name),), (cited(pest.threshold.source),))
 
 
 def last_look_words(seen: list[Seen]) -> str:
     """Return when a holder was looked over last."""
-    return f"last looked over on {day_words(seen[0].day)}" if seen else "not looked over yet"
+    return tr("last looked over on {day}", day=day_words(seen[0].day)) if seen else tr("not looked over yet")
 
 
 def _spot(fact: Finding | LookedOver) -> str | None:

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 from greenroom.guide.troubles import Question, Sign
 from greenroom.ledger.facts import CoolNight, Fact, Fed, Finding, LookedOver, MixFelt, Watered
+from greenroom.season.care_words import sign_shown
 from greenroom.season.crops import pace_of
 from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.holders import Holder
@@ -20,7 +21,7 @@ from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.troubles import Known
 from greenroom.season.two_clocks import SUN
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 LAST_DAYS = 3
 """Days back that count as the last days for sun and nights: this program's own."""
@@ -74,11 +75,21 @@ def _mix(asked: Asked) -> Known | None:
     felt = asked.facts(MixFelt, 1)
     last = watered[-1].day if watered else None
     if felt and isinstance(felt[-1], MixFelt) and (last is None or felt[-1].day >= last):
-        return Known(FELT[felt[-1].level], f"felt {felt[-1].level} on {day_words(felt[-1].day)}")
+        return Known(
+            FELT[felt[-1].level],
+            _felt_words(felt[-1]),
+        )
     if last is None:
         return None
     dry = (asked.today - last).days >= dry_after_days(asked.holder.cell_ml)
-    return Known("dry" if dry else "even", f"last watered on {day_words(last)}")
+    return Known("dry" if dry else "even", tr("last watered on {day}", day=day_words(last)))
+
+
+def _felt_words(felt: MixFelt) -> str:
+    day = day_words(felt.day)
+    if felt.level == "wet":
+        return tr("felt wet on {day}", day=day)
+    return tr("felt dry on {day}", day=day) if felt.level == "dry" else tr("felt moist on {day}", day=day)
 
 
 def _light(asked: Asked) -> Known | None:
@@ -86,7 +97,15 @@ def _light(asked: Asked) -> Known | None:
     if light is None:
         return None
     answer = "enough" if light.enough else "weak"
-    return Known(answer, f"{light.dli:.1f} mol a day of {light.target:g} over {light.place}")
+    return Known(
+        answer,
+        tr(
+            "{dose:.1f} mol a day of {wanted:g} over {place}",
+            dose=light.dli,
+            wanted=light.target,
+            place=light.place,
+        ),
+    )
 
 
 def _fed(asked: Asked) -> Known | None:
@@ -94,22 +113,31 @@ def _fed(asked: Asked) -> Known | None:
         return None  # nobody writes feeding down here, so nothing follows from finding none
     fed = [one for one in asked.facts(Fed, FEED_DAYS) if isinstance(one, Fed)]
     if not fed:
-        return Known("none", f"no feed written down in {FEED_DAYS} days")
+        return Known("none", tr("no feed written down in {days} days", days=FEED_DAYS))
     most = max(one.ppm_n for one in fed)
     answer = "strong" if most > STRONG_PPM_N else "some"
-    return Known(answer, f"fed {many(len(fed), 'time')} in {FEED_DAYS} days, up to {most:g} ppm N")
+    return Known(
+        answer,
+        trn(
+            "fed {n:,} time in {days} days, up to {most:g} ppm N",
+            "fed {n:,} times in {days} days, up to {most:g} ppm N",
+            len(fed),
+            days=FEED_DAYS,
+            most=most,
+        ),
+    )
 
 
 def _sun(asked: Asked) -> Known | None:
     if asked.holder.form == "bed":
-        return Known("yes", "it stands outdoors")
+        return Known("yes", tr("it stands outdoors"))
     zone = place_of(asked.season).zone
     outings = fold_outings(asked.season.holder_facts(asked.holder.key))
     days = [asked.today - timedelta(days=back) for back in range(LAST_DAYS + 1)]
     for day in days:
         if any(one.touches(day, zone) and _sunny(one.stretches) for one in outings):
-            return Known("yes", f"out in the sun on {day_words(day)}")
-    return Known("no", f"no sun outdoors in the last {LAST_DAYS} days") if outings else None
+            return Known("yes", tr("out in the sun on {day}", day=day_words(day)))
+    return Known("no", tr("no sun outdoors in the last {days} days", days=LAST_DAYS)) if outings else None
 
 
 def _sunny(stretches: tuple[Stretch, ...]) -> bool:
@@ -120,10 +148,13 @@ def _pests(asked: Asked) -> Known | None:
     facts = sorted(_seen(asked, Finding), key=lambda one: one.day, reverse=True)
     for one in facts:
         if isinstance(one, Finding) and one.sign in PESTS:
-            return Known(PESTS[one.sign], f"{one.sign.replace('-', ' ')} found on {day_words(one.day)}")
+            return Known(
+                PESTS[one.sign],
+                tr("{pest} found on {day}", pest=sign_shown(one.sign), day=day_words(one.day)),
+            )
     looked = [one.day for one in _seen(asked, LookedOver) if asked.today - one.day <= timedelta(LAST_DAYS)]
     clean = looked and max(looked) > max((one.day for one in facts), default=date.min)
-    return Known("none", f"nothing found on {day_words(max(looked))}") if clean else None
+    return Known("none", tr("nothing found on {day}", day=day_words(max(looked)))) if clean else None
 
 
 def _seen(asked: Asked, cls: type[Finding] | type[LookedOver]) -> Iterator[Finding | LookedOver]:
@@ -139,7 +170,15 @@ def _time(asked: Asked) -> Known | None:
     if not late:
         return None
     answer = "late" if sum(late) * 2 > len(late) else "soon"
-    return Known(answer, f"{many(sum(late), 'cell')} of {len(late)} past their days")
+    return Known(
+        answer,
+        trn(
+            "{n:,} cell of {cells} past their days",
+            "{n:,} cells of {cells} past their days",
+            sum(late),
+            cells=len(late),
+        ),
+    )
 
 
 def _waiting(asked: Asked) -> Iterator[SpotKey]:
@@ -159,7 +198,7 @@ def _warmth(asked: Asked) -> tuple[float, str] | None:
     mix_c = asked.holder.mix_c
     if mix_c is None:
         return None
-    return mix_c, f"mix at {temperature_words(mix_c, place_of(asked.season))}"
+    return mix_c, tr("mix at {temperature}", temperature=temperature_words(mix_c, place_of(asked.season)))
 
 
 def _nights(asked: Asked) -> tuple[float, str] | None:
@@ -169,7 +208,10 @@ def _nights(asked: Asked) -> tuple[float, str] | None:
         lows += _weather(asked, "tmin_c")
     if not lows:
         return None
-    return min(lows), f"down to {temperature_words(min(lows), place_of(asked.season))} in the last nights"
+    return min(lows), tr(
+        "down to {temperature} in the last nights",
+        temperature=temperature_words(min(lows), place_of(asked.season)),
+    )
 
 
 def _day_heat(asked: Asked) -> tuple[float, str] | None:
@@ -177,7 +219,10 @@ def _day_heat(asked: Asked) -> tuple[float, str] | None:
     highs = _weather(asked, "tmax_c") if asked.holder.form == "bed" else []
     if not highs:
         return None
-    return max(highs), f"up to {temperature_words(max(highs), place_of(asked.season))} in the last days"
+    return max(highs), tr(
+        "up to {temperature} in the last days",
+        temperature=temperature_words(max(highs), place_of(asked.season)),
+    )
 
 
 def _weather(asked: Asked, name: str) -> list[float]:

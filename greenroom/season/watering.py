@@ -22,7 +22,7 @@ from greenroom.season.watering_outside import OutsideWater, outside_water, short
 from greenroom.season.watering_weights import DryDown, dry_down, waterings_of
 from greenroom.season.watering_why import by_air, by_feel, by_rhythm, by_weight, when_dry
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
 INTERVALS = 3
 """So many waterings one after the other make a rhythm: a working rule of this program."""
@@ -31,12 +31,12 @@ BASIN_DAYS = 1
 WATER_FACTS = (Watered, Weighed, BasinEmptied, MixFelt)
 
 FELT = {
-    ("finger", "wet"): "sticks to the finger: leave it, and see that no water stands below",
-    ("finger", "moist"): "cool and dark, nothing sticks: look again tomorrow",
-    ("finger", "dry"): "pale and dry to the first knuckle: water now",
-    ("lift", "wet"): "heavy as after watering: leave it",
-    ("lift", "moist"): "lighter than after watering: look again tomorrow",
-    ("lift", "dry"): "light as when it was last dry: water now",
+    ("finger", "wet"): tr("sticks to the finger: leave it, and see that no water stands below"),
+    ("finger", "moist"): tr("cool and dark, nothing sticks: look again tomorrow"),
+    ("finger", "dry"): tr("pale and dry to the first knuckle: water now"),
+    ("lift", "wet"): tr("heavy as after watering: leave it"),
+    ("lift", "moist"): tr("lighter than after watering: look again tomorrow"),
+    ("lift", "dry"): tr("light as when it was last dry: water now"),
 }
 """What a feel of the mix means, by test and level: common practice, no source."""
 
@@ -120,15 +120,15 @@ def ago_words(day: date, today: date) -> str:
     """Return a day as it is spoken of today: "today", "yesterday", "on 3 May"."""
     days = (today - day).days
     if days == 0:
-        return "today"
-    return "yesterday" if days == 1 else f"on {day_words(day)}"
+        return tr("today")
+    return tr("yesterday") if days == 1 else tr("on {day}", day=day_words(day))
 
 
 def _thirst(season: Season, made: Holder, today: date) -> Thirst | None:
     entries = season.holder_facts(made.key)
     felt = last_felt(entries, today)
     if felt is not None and felt.level == "dry":
-        return Thirst(felt.day, f"felt dry {ago_words(felt.day, today)}", by_feel(made, felt))
+        return Thirst(felt.day, tr("felt dry {when}", when=ago_words(felt.day, today)), by_feel(made, felt))
     if felt is not None and felt.level == "wet" and felt.day == today:
         return None
     place = place_of(season)
@@ -142,11 +142,11 @@ def _thirst(season: Season, made: Holder, today: date) -> Thirst | None:
 
 
 def _weight_reason(drying: DryDown, place: Place) -> str:
-    half = f"half its water is gone by {when_dry(drying, place)}"
+    half = tr("half its water is gone by {when}", when=when_dry(drying, place))
     if drying.before or not drying.weighings:
-        return f"{half}, at the pace of its last drying"
+        return tr("{half}, at the pace of its last drying", half=half)
     lighter = drying.wet_g - drying.weighings[-1].grams
-    return f"{lighter:,.0f} g lighter than soaked; {half}"
+    return tr("{lighter:,.0f} g lighter than soaked; {half}", lighter=lighter, half=half)
 
 
 def _by_air(made: Holder, outside: OutsideWater, today: date) -> Thirst | None:
@@ -154,8 +154,21 @@ def _by_air(made: Holder, outside: OutsideWater, today: date) -> Thirst | None:
         return None
     on = max(today, outside.on)
     then = short_by(outside, on) or outside.days[-1]
-    what = "each pot" if outside.pot_litres is not None else "each plant"
-    reason = f"{then.short_l:.2g} of the {then.held_l:.2g} L held for {what} are gone by {day_words(on)}"
+    short, held, day = then.short_l, then.held_l, day_words(on)
+    if outside.pot_litres is not None:
+        reason = tr(
+            "{short:.2g} of the {held:.2g} L held for each pot are gone by {day}",
+            short=short,
+            held=held,
+            day=day,
+        )
+    else:
+        reason = tr(
+            "{short:.2g} of the {held:.2g} L held for each plant are gone by {day}",
+            short=short,
+            held=held,
+            day=day,
+        )
     return Thirst(outside.on, reason, by_air(made, outside, today))
 
 
@@ -165,5 +178,9 @@ def _by_rhythm(made: Holder, entries: Sequence[Entry], today: date) -> Thirst | 
         return None
     lately = days[-RHYTHM_OF:]
     usual = max(1, round(median((later - earlier).days for earlier, later in pairwise(lately))))
-    reason = f"{many((today - days[-1]).days, 'day')} since the last; its own rhythm is {many(usual, 'day')}"
+    reason = tr(
+        "{days} since the last; its own rhythm is {rhythm}",
+        days=many((today - days[-1]).days, "day"),
+        rhythm=many(usual, "day"),
+    )
     return Thirst(days[-1] + timedelta(days=usual), reason, by_rhythm(made, days, usual))

@@ -14,6 +14,7 @@ from greenroom.season.place import place_of
 from greenroom.season.state import Season
 from greenroom.season.watering_outside import OutsideWater, outside_water
 from greenroom.season.watering_weights import TRIGGER, DryDown, dry_down
+from greenroom.speech import tr
 
 DRIEST = 0.15
 LONGEST_DAYS = 60.0
@@ -48,7 +49,11 @@ class WaterCurve:
         near = round(days / self.step) * self.step
         day = self.start + timedelta(days=int(near + self.step / 2))
         hour = f", {round(near % 1 * 24) % 24}:00" if self.hourly else ""
-        return f"{day_words(day)}{hour}: {self.share_at(near) * 100:.0f} % held"
+        return tr(
+            "{when}: {percent:.0f} % held",
+            when=f"{day_words(day)}{hour}",
+            percent=self.share_at(near) * 100,
+        )
 
     def share_at(self, days: float) -> float:
         """Return the share held so many days after ``start``."""

@@ -24,6 +24,7 @@ from greenroom.season.plot_plants import USUAL_CROWN_M, crop_at
 from greenroom.season.spots import Spot
 from greenroom.season.state import Season
 from greenroom.season.watering_weights import TRIGGER, waterings_of
+from greenroom.speech import tr
 
 AHEAD_DAYS = 14
 LATELY_DAYS = 5
@@ -68,13 +69,13 @@ class CropWater:
 
 
 CROPS = {
-    PEPPER: CropWater("sweet pepper", (0.60, 1.05, 0.90), (30, 35, 40, 20), 0.30, 0.5),
-    "tomato": CropWater("tomato", (0.60, 1.15, 0.80), (30, 40, 45, 30), 0.40, 0.7),
-    "aubergine": CropWater("egg plant", (0.60, 1.05, 0.90), (30, 45, 40, 25), 0.45, 0.7),
-    "cucumber": CropWater("cucumber", (0.60, 1.00, 0.75), (20, 30, 40, 15), 0.50, 0.7),
+    PEPPER: CropWater(tr("sweet pepper"), (0.60, 1.05, 0.90), (30, 35, 40, 20), 0.30, 0.5),
+    "tomato": CropWater(tr("tomato"), (0.60, 1.15, 0.80), (30, 40, 45, 30), 0.40, 0.7),
+    "aubergine": CropWater(tr("egg plant"), (0.60, 1.05, 0.90), (30, 45, 40, 25), 0.45, 0.7),
+    "cucumber": CropWater(tr("cucumber"), (0.60, 1.00, 0.75), (20, 30, 40, 15), 0.50, 0.7),
 }
 """By the guide's key. Stages of tomato, egg plant and cucumber are from memory."""
-OTHERS = CropWater("small vegetables", (0.70, 1.05, 0.95), (20, 30, 30, 15), 0.30, 0.3)
+OTHERS = CropWater(tr("small vegetables"), (0.70, 1.05, 0.95), (20, 30, 30, 15), 0.30, 0.3)
 """From memory."""
 
 

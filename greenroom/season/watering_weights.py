@@ -11,6 +11,7 @@ from typing import NamedTuple
 from greenroom.agronomy.watering import days_to_dry
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Watered, Weighed
+from greenroom.speech import tr
 
 Watering = tuple[int, Watered]
 """A watering with its number, which orders facts of the same day."""
@@ -78,13 +79,13 @@ class Weights:
     def missing(self) -> str:
         """What is still to be weighed before a day can be told; empty if nothing is."""
         if self.wet_g is None:
-            return "its weight soaked and drained"
+            return tr("its weight soaked and drained")
         if self.dry_g is None:
-            return "its weight when the plants begin to look dull"
+            return tr("its weight when the plants begin to look dull")
         return (
             ""
             if len(self.weighings) > 1
-            else "its weight on two days, or six hours apart, since it was watered"
+            else tr("its weight on two days, or six hours apart, since it was watered")
         )
 
 

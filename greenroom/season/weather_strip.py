@@ -11,13 +11,22 @@ from statistics import mean
 from greenroom.ledger.facts import Forecast, HourAhead, PlaceSet, SkySeen, WeatherRecord
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening import sun_of
-from greenroom.season.hardening_words import day_words, gust_words, rain_words, temperature_words
+from greenroom.season.hardening_words import (
+    day_words,
+    gust_words,
+    rain_words,
+    reason_words,
+    temperature_words,
+)
 from greenroom.season.place import Place, place_of, record_days, weather_days
+from greenroom.season.reasons import kept_words
 from greenroom.season.side_by_side import Span
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 WEATHER = (Forecast, WeatherRecord, PlaceSet)
+TOLD_WORDS = {"measured": tr("measured"), "forecast": tr("forecast", sense="weather told ahead")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,31 +60,31 @@ def kept_by(stands: Iterable[TwoClocks]) -> Mapping[date, str]:
     found: dict[date, dict[str, None]] = defaultdict(dict)
     for stand in stands:
         for day, why in stand.held.items():
-            found[day][why or "kept in"] = None
+            found[day][kept_words(why) if why else tr("kept in")] = None
         for plan in stand.ahead:
             if plan.verdict == "hold":
-                found[plan.date].update(dict.fromkeys(plan.reasons))
+                found[plan.date].update(dict.fromkeys(map(reason_words, plan.reasons)))
     return {day: ", ".join(reasons) for day, reasons in found.items()}
 
 
 def strip_words(day: StripDay, place: Place) -> str:
     """Return a day in words."""
     if not day.told and day.cloud is None and not day.kept:
-        return f"{day_words(day.date)}: not known"
+        return tr("{name}: {what}", name=day_words(day.date), what=tr("not known"))
     parts = []
     if day.low_c is not None or day.high_c is not None:
         low, high = (temperature_words(value, place) for value in (day.low_c, day.high_c))
-        parts.append(f"{low} to {high}")
+        parts.append(tr("{low} to {high}", low=low, high=high))
     if day.rain_mm is not None:
-        parts.append(f"rain {rain_words(day.rain_mm, place)}")
+        parts.append(tr("rain {rain}", rain=rain_words(day.rain_mm, place)))
     if day.gust_ms is not None:
-        parts.append(f"gusts {gust_words(day.gust_ms, place)}")
+        parts.append(tr("gusts {gust}", gust=gust_words(day.gust_ms, place)))
     if day.cloud is not None:
-        parts.append(f"cloud {day.cloud:.0%}")
+        parts.append(tr("cloud {percent:.0f}%", percent=day.cloud * 100))
     if day.kept:
-        parts.append(f"in: {day.kept}")
-    told = f", {day.told}" if day.told else ""
-    return f"{day_words(day.date)}{told}: {', '.join(parts)}"
+        parts.append(tr("in: {reason}", reason=day.kept))
+    name = f"{day_words(day.date)}, {TOLD_WORDS[day.told]}" if day.told else day_words(day.date)
+    return tr("{name}: {what}", name=name, what=", ".join(parts))
 
 
 def _with(day: StripDay, kept: str) -> StripDay:

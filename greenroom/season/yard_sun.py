@@ -10,6 +10,7 @@ from greenroom.season.hardening import sun_of
 from greenroom.season.hardening_words import time_words
 from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 
 def yard_sun(season: Season, day: date) -> tuple[datetime, datetime] | None:
@@ -25,7 +26,11 @@ def yard_sun(season: Season, day: date) -> tuple[datetime, datetime] | None:
 
 def yard_words(sun: tuple[datetime, datetime], place: Place) -> str:
     """Return the hours in words: sun reaches the step from 8:40 to 15:10."""
-    return f"sun reaches the step from {time_words(sun[0], place)} to {time_words(sun[1], place)}"
+    return tr(
+        "sun reaches the step from {first} to {last}",
+        first=time_words(sun[0], place),
+        last=time_words(sun[1], place),
+    )
 
 
 def _yard_sun(season: Season, day: date) -> tuple[datetime, datetime] | None:

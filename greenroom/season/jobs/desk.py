@@ -15,7 +15,7 @@ from greenroom.season.packets import PacketView, packet_view, packets_of, variet
 from greenroom.season.plan import PlanRow, plan_of
 from greenroom.season.ribbon import season_year
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 TEST_AHEAD = timedelta(days=60)
 """Seed is tested in the two months before it is sown, so that more can still be had."""
@@ -47,26 +47,42 @@ def desk_jobs(walk: Walk) -> Iterator[Job]:
 def _sow_job(walk: Walk, row: PlanRow) -> Job:
     packets = row.seeds
     late = row.latest is not None and walk.today > row.latest
-    when = f"{day_words(row.on)} {'chosen' if row.chosen else 'proposed by the plan'}"
+    on = day_words(row.on)
+    when = tr("{day} chosen", day=on) if row.chosen else tr("{day} proposed by the plan", day=on)
     if row.latest is not None:
-        was = f"the last good day was {day_words(row.latest)}"
-        when = was if late else f"{when}, by {day_words(row.latest)} at the latest"
-    need = many(packets.seeds, "seed") if packets is not None else "no packet worth sowing"
-    chosen = "chosen" if row.chosen else "proposed by the plan"
-    window = f"{day_words(row.window.first)} to {day_words(row.window.last)}" if row.window else "not known"
+        was = tr("the last good day was {day}", day=day_words(row.latest))
+        when = was if late else tr("{when}, by {day} at the latest", when=when, day=day_words(row.latest))
+    need = many(packets.seeds, "seed") if packets is not None else tr("no packet worth sowing")
+    window = (
+        tr("{first} to {last}", first=day_words(row.window.first), last=day_words(row.window.last))
+        if row.window
+        else tr("not known")
+    )
     why = Why(
-        f"Sow {row.name} on {day_words(row.on)}",
-        f"The day is {chosen}. The plan page shows what it rests on.",
-        (("plants wanted", str(row.plants)), ("window", window), ("seeds to sow", need)),
-        (CUSTOM,) if row.chosen else ("The season plan: the place's own years, or its frost dates.",),
+        tr("Sow {variety} on {day}", variety=row.name, day=on),
+        tr("The day is chosen. The plan page shows what it rests on.")
+        if row.chosen
+        else tr("The day is proposed by the plan. The plan page shows what it rests on."),
+        (
+            (tr("plants wanted"), str(row.plants)),
+            (tr("window", sense="span of days"), window),
+            (tr("seeds to sow"), need),
+        ),
+        (CUSTOM,) if row.chosen else (tr("The season plan: the place's own years, or its frost dates."),),
     )
     return Job(
         SHELF,
-        f"Sow {row.name}",
-        f"{when}; {many(row.plants, 'plant')} wanted, {need}",
+        tr("Sow {variety}", variety=row.name),
+        trn(
+            "{when}; {n:,} plant wanted, {need}",
+            "{when}; {n:,} plants wanted, {need}",
+            row.plants,
+            when=when,
+            need=need,
+        ),
         key=f"sow {row.variety} {row.on.year}",
         urgency=Urgency.NOW if late else Urgency.TODAY,
-        button="To the trays",
+        button=tr("To the trays"),
         page="sow",
         due=row.on,
         why=why,
@@ -90,23 +106,33 @@ def _test_old(walk: Walk, row: PlanRow) -> Iterator[Job]:
 def _test_job(walk: Walk, view: PacketView, years: int, life: float, source: str) -> Job:
     left = view.left
     seeds = min(FEW if left is not None and left < 4 * MANY else MANY, left if left is not None else MANY)
-    lot = f", lot {view.packet.lot}" if view.packet.lot else ""
+    what = tr("Test {variety}", variety=view.name)
+    if view.packet.lot:
+        what = tr("Test {variety}, lot {lot}", variety=view.name, lot=view.packet.lot)
     why = Why(
-        f"Test {view.name}{lot}",
-        f"The guide gives its seed {life:g} years, well stored; older seed is tested before it is sown, so "
-        "that enough is sown or more can be had.",
-        (("packed", str(view.packet.packed)), ("age when sown", many(years, "year"))),
+        what,
+        tr(
+            "The guide gives its seed {life:g} years, well stored; older seed is tested before "
+            "it is sown, so that enough is sown or more can be had.",
+            life=life,
+        ),
+        ((tr("packed"), str(view.packet.packed)), (tr("age when sown"), many(years, "year"))),
         (source,),
     )
     return Job(
         DESK,
-        f"Test {view.name}{lot}",
-        f"packed {view.packet.packed}; its seed keeps about {many(round(life), 'year')}",
+        what,
+        trn(
+            "packed {year}; its seed keeps about {n:,} year",
+            "packed {year}; its seed keeps about {n:,} years",
+            round(life),
+            year=view.packet.packed,
+        ),
         key=f"test {view.key}",
         urgency=Urgency.THIS_WEEK,
-        button="Begun",
+        button=tr("Begun", sense="a test"),
         page="seed",
-        ask=Ask("seeds to test", seeds, 1, 1000),
+        ask=Ask(tr("seeds to test"), seeds, 1, 1000),
         why=why,
         doing=lambda value: begin_test(walk.season, view.key, round(value), walk.today),
     )
@@ -127,20 +153,32 @@ def _count_job(walk: Walk, test: HomeTest, due: date) -> Job:
     name = variety_name(walk.season, test.packet)
     left = test.seeds - test.germinated
     why = Why(
-        f"Count the test of {name}",
-        f"The first count is due when most of sound seed is out, the last after {test.final_days} days.",
-        (("begun", day_words(test.begun)), ("seeds", str(test.seeds)), ("germinated", str(test.germinated))),
-        ("7 CFR 201.58, Table 2: days of the first and the final count.",),
+        tr("Count the test of {variety}", variety=name),
+        tr(
+            "The first count is due when most of sound seed is out, the last after {days} days.",
+            days=test.final_days,
+        ),
+        (
+            (tr("begun"), day_words(test.begun)),
+            (tr("seeds"), str(test.seeds)),
+            (tr("germinated"), str(test.germinated)),
+        ),
+        (tr("7 CFR 201.58, Table 2: days of the first and the final count."),),
     )
     return Job(
         DESK,
-        f"Count the test of {name}",
-        f"{test.germinated} of {test.seeds} germinated; a count was due {day_words(due)}",
+        tr("Count the test of {variety}", variety=name),
+        tr(
+            "{germinated} of {seeds} germinated; a count was due {day}",
+            germinated=test.germinated,
+            seeds=test.seeds,
+            day=day_words(due),
+        ),
         key=f"count {test.key}",
-        button="Counted",
+        button=tr("Counted"),
         page="seed",
         due=due,
-        ask=Ask("newly germinated", 0, 0, left),
+        ask=Ask(tr("newly germinated"), 0, 0, left),
         why=why,
         doing=lambda value: count_test(walk.season, test.key, walk.today, round(value)),
     )

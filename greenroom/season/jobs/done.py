@@ -47,7 +47,7 @@ from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, Walk
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import keys_of
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 TOLD = (
     BasinEmptied,
@@ -155,7 +155,7 @@ def _what(walk: Walk, fact: Fact) -> str:
         return variety_name(walk.season, fact.packet)
     if isinstance(fact, GerminationCount):
         test = home_test(walk.season, fact.test)
-        return variety_name(walk.season, test.packet) if test is not None else "a test"
+        return variety_name(walk.season, test.packet) if test is not None else tr("a test")
     if isinstance(fact, LampsSet):
         return fact.place
     return _name(walk, _subject(fact))
@@ -168,26 +168,32 @@ def _words(walk: Walk, entries: Sequence[Entry]) -> str:
     match first:
         case Sown():
             seeds = sum(fact.seeds for fact in facts if isinstance(fact, Sown))
-            return f"sown, {many(seeds, 'seed')} in {many(number, 'cell')}"
+            return tr("sown, {seeds} in {cells}", seeds=many(seeds, "seed"), cells=many(number, "cell"))
         case Sprouted():
-            return f"{sum(fact.count for fact in facts if isinstance(fact, Sprouted))} up"
+            up = sum(fact.count for fact in facts if isinstance(fact, Sprouted))
+            return trn("{n} up", "{n} up", up, sense="of the day")
         case Lost():
             lost = sum(fact.count for fact in facts if isinstance(fact, Lost))
-            return f"{lost} {'thinned' if first.cause == 'thinned' else 'lost'}"
+            if first.cause == "thinned":
+                return trn("{n} thinned", "{n} thinned", lost)
+            return trn("{n} lost", "{n} lost", lost)
         case Moved():
-            return f"{number} moved in"
+            return trn("{n} moved in", "{n} moved in", number)
         case OutingStarted():
-            return f"went out into the {first.light} at {time_words(first.at, walk.place)}"
+            time = time_words(first.at, walk.place)
+            if first.light == "sun":
+                return tr("went out into the sun at {time}", time=time)
+            return tr("went out into the shade at {time}", time=time)
         case OutingEnded():
-            return f"came in at {time_words(first.at, walk.place)}"
+            return tr("came in at {time}", time=time_words(first.at, walk.place))
         case GerminationTest():
-            return f"test begun, {many(first.seeds, 'seed')}"
+            return tr("test begun, {seeds}", seeds=many(first.seeds, "seed"))
         case GerminationCount():
-            return f"test counted, {first.count} more"
+            return tr("test counted, {number} more", number=first.count)
         case HardeningStarted():
-            return "hardening begun"
+            return tr("hardening begun")
         case Held():
-            return "kept in"
+            return tr("kept in")
     words = care_words(walk.season, first) or first.words
     return words if number == 1 else f"{words}, {many(number, 'plant')}"
 
@@ -196,7 +202,7 @@ def _name(walk: Walk, key: str) -> str:
     try:
         return walk.season.holder(key).name
     except KeyError:
-        return "The garden"
+        return tr("The garden")
 
 
 def _form(walk: Walk, key: str) -> str:

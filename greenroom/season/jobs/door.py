@@ -16,12 +16,13 @@ from greenroom.season.hardening_words import day_words, time_words, whole_minute
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
 from greenroom.season.jobs.trays import crop_in, days_there
+from greenroom.season.reasons import APART, REST_DAY, kept_words, reasons_words
 from greenroom.season.set_out import crops_in, highest, nights
 from greenroom.season.set_out_why import degrees
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.wants import rules_of
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 LEAST_DAYS_UP = 28
 """What came up less than four weeks ago is too young for the sun: common practice, no source."""
@@ -57,7 +58,11 @@ def standings(walk: Walk) -> list[TwoClocks]:
 
 def _door_job(walk: Walk, stand: TwoClocks) -> Job | None:
     name = walk.season.holder(stand.holder).name
-    done = f"{whole_minutes(stand.sun.minutes)} of {stand.sun.limit} minutes of sun done"
+    done = tr(
+        "{done} of {asked} minutes of sun done",
+        done=whole_minutes(stand.sun.minutes),
+        asked=stand.sun.limit,
+    )
     if stand.outing is not None:
         return _come_in_job(walk, stand, name, done)
     if stand.hardened or stand.today in stand.held:
@@ -65,23 +70,31 @@ def _door_job(walk: Walk, stand: TwoClocks) -> Job | None:
     if stand.sun.settled is not None:
         return _shade_job(walk, stand, name)
     if stand.resting:
-        return _keep_in_job(walk, stand, name, "a day of rest after leaf scorch")
+        return _keep_in_job(walk, stand, name, REST_DAY)
     plan = next((day for day in stand.ahead if day.date == stand.today), None)
     if plan is not None and plan.verdict == "hold":
-        return _keep_in_job(walk, stand, name, "; ".join(plan.reasons))
+        return _keep_in_job(walk, stand, name, APART.join(plan.reasons))
     if stand.counted.outdoors > 0:
-        return _go_out_job(walk, stand, f"Send {name} out again", done)
+        return _go_out_job(walk, stand, tr("Send {tray} out again", tray=name), done)
     sheltered = stand.sheltered_first or (plan is not None and plan.verdict == "sheltered")
-    where = "out, sheltered" if sheltered else "out"
-    reasons = [f"{_asked(stand)}, step {stand.sun.step + 1} of {stand.sun.ramp.outings}"]
-    reason = "; ".join([*reasons, *(plan.reasons if plan else ())])
-    return _go_out_job(walk, stand, f"Send {name} {where}", reason)
+    what = tr("Send {tray} out, sheltered", tray=name) if sheltered else tr("Send {tray} out", tray=name)
+    reasons = [
+        tr(
+            "{asked}, step {step} of {outings}",
+            asked=_asked(stand),
+            step=stand.sun.step + 1,
+            outings=stand.sun.ramp.outings,
+        )
+    ]
+    reason = reasons_words([*reasons, *(plan.reasons if plan else ())])
+    return _go_out_job(walk, stand, what, reason)
 
 
 def _asked(stand: TwoClocks) -> str:
     """Return the minutes today asks for, in sun and in shade."""
-    shade = f" and {stand.shade_target} of shade" if stand.shade_target else ""
-    return f"{stand.sun.limit} minutes of sun{shade}"
+    if not stand.shade_target:
+        return tr("{sun} minutes of sun", sun=stand.sun.limit)
+    return tr("{sun} minutes of sun and {shade} of shade", sun=stand.sun.limit, shade=stand.shade_target)
 
 
 def _go_out_job(walk: Walk, stand: TwoClocks, what: str, reason: str) -> Job:
@@ -90,7 +103,7 @@ def _go_out_job(walk: Walk, stand: TwoClocks, what: str, reason: str) -> Job:
         what,
         reason,
         key=f"out {stand.holder}",
-        button="Going out",
+        button=tr("Going out"),
         page="harden",
         about=(stand.holder,),
         why=minutes_why(stand),
@@ -106,10 +119,10 @@ def _shade_job(walk: Walk, stand: TwoClocks, name: str) -> Job | None:
         return None
     return Job(
         DOOR,
-        f"Send {name} out into shade",
-        f"{left} minutes of shade left; the sun of today is done",
+        tr("Send {tray} out into shade", tray=name),
+        tr("{minutes} minutes of shade left; the sun of today is done", minutes=left),
         key=f"shade {stand.holder}",
-        button="Into shade",
+        button=tr("Into shade"),
         page="harden",
         about=(stand.holder,),
         why=minutes_why(stand),
@@ -120,10 +133,10 @@ def _shade_job(walk: Walk, stand: TwoClocks, name: str) -> Job | None:
 def _keep_in_job(walk: Walk, stand: TwoClocks, name: str, reason: str) -> Job:
     return Job(
         DOOR,
-        f"Keep {name} in",
-        reason,
+        tr("Keep {tray} in", tray=name),
+        kept_words(reason),
         key=f"keep in {stand.holder}",
-        button="Kept in",
+        button=tr("Kept in", sense="a job is done"),
         page="harden",
         about=(stand.holder,),
         why=minutes_why(stand),
@@ -139,7 +152,7 @@ def _come_in_job(walk: Walk, stand: TwoClocks, name: str, done: str) -> Job:
         done,
         key=f"in {stand.holder}",
         urgency=Urgency.NOW if here.over else Urgency.TODAY,
-        button="Back in",
+        button=tr("Back in", sense="a job is done"),
         page="harden",
         about=(stand.holder,),
         why=minutes_why(stand),
@@ -149,12 +162,16 @@ def _come_in_job(walk: Walk, stand: TwoClocks, name: str, done: str) -> Job:
 
 def _bring_in(walk: Walk, here: AtDoor, name: str) -> str:
     if here.where is Where.SHADE:
-        return f"Bring {name} into the sun, or in" if here.left > 0 else f"Bring {name} in"
+        return (
+            tr("Bring {tray} into the sun, or in", tray=name)
+            if here.left > 0
+            else tr("Bring {tray} in", tray=name)
+        )
     if here.over and here.shade_left and not here.dark:
-        return f"Bring {name} into shade, or in, now"
+        return tr("Bring {tray} into shade, or in, now", tray=name)
     if here.over or here.due is None:
-        return f"Bring {name} in now"
-    return f"Bring {name} in at {time_words(here.due, walk.place)}"
+        return tr("Bring {tray} in now", tray=name)
+    return tr("Bring {tray} in at {time}", tray=name, time=time_words(here.due, walk.place))
 
 
 def _start_jobs(walk: Walk) -> Iterator[Job]:
@@ -178,33 +195,46 @@ def _aim(walk: Walk, floor_c: float) -> _Aim | None:
     usual = nights(walk.season, floor_c, walk.today).usual
     if usual is not None:
         place = walk.place
-        floor = f"{degrees(floor_c, place)} or more"
-        return _Aim(usual, f"nights of {floor} usually begin", "The place's own weather record.")
+        what = tr("nights of {floor} or more usually begin", floor=degrees(floor_c, place))
+        return _Aim(usual, what, tr("The place's own weather record."))
     given = walk.season.latest(FrostDatesGiven)
     if given is None:
         return None
-    return _Aim(_in_season(given.last, walk.today), "frosts usually end", "The grower's own frost dates.")
+    return _Aim(
+        _in_season(given.last, walk.today), tr("frosts usually end"), tr("The grower's own frost dates.")
+    )
 
 
 def _start_job(walk: Walk, made: Holder, aim: _Aim, days: int) -> Job:
     why = Why(
-        f"Begin hardening {made.name}",
-        f"Hardening takes {many(days, 'day')} by the rules of the plan; begun so many days before the "
-        "plants can usually be set out, it ends in time. What is under four weeks old waits.",
+        tr("Begin hardening {tray}", tray=made.name),
+        trn(
+            "Hardening takes {n:,} day by the rules of the plan; begun so many days before the plants can "
+            "usually be set out, it ends in time. What is under four weeks old waits.",
+            "Hardening takes {n:,} days by the rules of the plan; begun so many days before the plants can "
+            "usually be set out, it ends in time. What is under four weeks old waits.",
+            days,
+        ),
         (
             (aim.what, day_words(aim.day)),
-            ("days of hardening", str(days)),
-            ("living plants", str(walk.season.counts(made.key).living)),
+            (tr("days of hardening"), str(days)),
+            (tr("living plants"), str(walk.season.counts(made.key).living)),
         ),
         (aim.source, CUSTOM),
     )
     return Job(
         DOOR,
-        f"Begin hardening {made.name}",
-        f"{aim.what} {day_words(aim.day)}; the ramp takes {many(days, 'day')}",
+        tr("Begin hardening {tray}", tray=made.name),
+        trn(
+            "{what} {day}; the ramp takes {n:,} day",
+            "{what} {day}; the ramp takes {n:,} days",
+            days,
+            what=aim.what,
+            day=day_words(aim.day),
+        ),
         key=f"start hardening {made.key}",
         urgency=Urgency.THIS_WEEK,
-        button="Begun",
+        button=tr("Begun", sense="hardening"),
         page="harden",
         due=aim.day - timedelta(days=days),
         why=why,

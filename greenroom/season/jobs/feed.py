@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
+from greenroom.season.care_words import analysis_words
 from greenroom.season.deeds_care import Feed, feed
 from greenroom.season.feeding import FRUIT, Need, feed_for, need_of
 from greenroom.season.feeding_why import RULE
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, Ask, Job, Urgency, Walk, names_of
+from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, WHERE_KEYS, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.proposal import Proposal, together
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
 
 def feed_jobs(walk: Walk) -> Iterator[Job]:
@@ -37,31 +39,36 @@ def _feed_job(walk: Walk, where: str, stage: str, ppm_n: float, alike: Sequence[
     litres = round(sum(one.litres for one in alike), 1)
     what = feed_for(walk.season, stage, ppm_n)
     lasts = [one.last for one in alike if one.last is not None]
-    ago = f"last fed {day_words(min(lasts))}" if lasts else "not fed yet"
+    ago = tr("last fed {day}", day=day_words(min(lasts))) if lasts else tr("not fed yet")
     shift = stage == FRUIT and not lasts
-    ago = "more potash than nitrogen from the first flower on" if shift else ago
+    ago = tr("more potash than nitrogen from the first flower on") if shift else ago
     why = Why(
-        f"{ppm_n:g} ppm N for {names}",
-        f"{RULE} These plants are {alike[0].words}.",
+        tr("{ppm:g} ppm N for {names}", ppm=ppm_n, names=names),
+        tr("{rule} These plants are {stage}.", rule=RULE, stage=alike[0].words),
         (
-            ("holders", str(len(alike))),
-            ("feed", f"{what.name} ({what.n_percent:g}-{what.p2o5_percent:g}-{what.k2o_percent:g})"),
-            ("litres", f"{litres:g}"),
+            (tr("holders"), str(len(alike))),
+            (
+                tr("feed"),
+                f"{what.name} ({analysis_words(what.n_percent, what.p2o5_percent, what.k2o_percent)})",
+            ),
+            (tr("litres"), figure(litres, "g")),
         ),
         (*dict.fromkeys(one.source for one in alike), CUSTOM),
     )
     keys = [one.made.key for one in alike]
     return Job(
         where,
-        f"Shift the feed of {names} to potash" if shift else f"Feed {names}, {ppm_n:g} ppm N",
+        tr("Shift the feed of {names} to potash", names=names)
+        if shift
+        else tr("Feed {names}, {ppm:g} ppm N", names=names, ppm=ppm_n),
         f"{alike[0].words}, {ago}",
-        key=f"feed {where} {stage}" if len(keys) > 1 else f"feed {keys[0]}",
+        key=f"feed {WHERE_KEYS[where]} {stage}" if len(keys) > 1 else f"feed {keys[0]}",
         urgency=Urgency.THIS_WEEK,
-        button="Fed",
+        button=tr("Fed", sense="a job is done"),
         page="setout" if where == PLOT else "grow",
         care=(keys[0], "feed"),
         due=min(one.due for one in alike if one.last is not None) if lasts else None,
-        ask=Ask("litres in all", max(0.1, litres), 0.1, 10_000, "L", 1),
+        ask=Ask(tr("litres in all"), max(0.1, litres), 0.1, 10_000, "L", 1),
         why=why,
         doing=lambda value: _feed_all(walk, alike, what, value, litres),
     )
@@ -74,5 +81,7 @@ def _feed_all(walk: Walk, alike: Sequence[Need], what: Feed, litres: float, prop
         for one in alike
     ]
     return (
-        parts[0] if len(parts) == 1 else together(f"fed {names_of([one.made.name for one in alike])}", parts)
+        parts[0]
+        if len(parts) == 1
+        else together(tr("fed {names}", names=names_of([one.made.name for one in alike])), parts)
     )

@@ -14,7 +14,7 @@ from greenroom.season.packets import packet_view, packets_of
 from greenroom.season.picking_ahead import Lot, RipeAhead, ripe_lots
 from greenroom.season.picking_why import ahead_why, due_why, ripe_words
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import tr, trn
 
 FEW_SEEDS = 10
 RIPE_KEEPS_DAYS = 14
@@ -41,18 +41,18 @@ def _pick_job(walk: Walk, alike: Sequence[tuple[RipeAhead, Lot, date]]) -> Job:
     one, lot, due = min(alike, key=lambda each: each[2])
     plants = sum(len(each.spots) for _, each, _ in alike)
     last = max((fact.day for fact in one.picks), default=None)
-    ago = f"last picked {day_words(last)}" if last is not None else "none picked yet"
+    ago = tr("last picked {day}", day=day_words(last)) if last is not None else tr("none picked yet")
     return Job(
         PLOT,
-        f"Pick {one.name} in {lot.bed}",
+        tr("Pick {variety} in {bed}", variety=one.name, bed=lot.bed),
         f"{ripe_words(one)}, {ago}",
         key=f"pick {lot.holder} {one.variety}",
         urgency=Urgency.THIS_WEEK,
-        button="Picked",
+        button=tr("Picked", sense="a job is done"),
         page="pick",
         about=(one.variety, lot.holder),
         due=due,
-        ask=Ask("fruit picked", max(1, plants), 1, 10_000),
+        ask=Ask(tr("fruit picked"), max(1, plants), 1, 10_000),
         why=due_why(one) if last is not None else ahead_why(walk.season, one),
         doing=lambda value: pick(walk.season, one.variety, walk.today, round(value), holder=lot.holder),
     )
@@ -75,20 +75,28 @@ def _save_seed(walk: Walk) -> Iterator[Job]:
 
 def _save_job(walk: Walk, variety: str, name: str, left: int, day: date) -> Job:
     why = Why(
-        f"Save seed of {name}",
-        f"{FEW_SEEDS} seeds or fewer are left in all its packets, and ripe fruit is in hand. Seed of a "
-        "hybrid does not come true.",
-        (("seeds left", str(left)), ("ripe fruit picked", day_words(day))),
+        tr("Save seed of {variety}", variety=name),
+        tr(
+            "{number} seeds or fewer are left in all its packets, and ripe fruit is in hand. "
+            "Seed of a hybrid does not come true.",
+            number=FEW_SEEDS,
+        ),
+        ((tr("seeds left"), str(left)), (tr("ripe fruit picked"), day_words(day))),
         (CUSTOM,),
     )
     return Job(
         PLOT,
-        f"Save seed of {name}",
-        f"{many(left, 'seed')} left; ripe fruit picked {day_words(day)}",
+        tr("Save seed of {variety}", variety=name),
+        trn(
+            "{n:,} seed left; ripe fruit picked {day}",
+            "{n:,} seeds left; ripe fruit picked {day}",
+            left,
+            day=day_words(day),
+        ),
         key=f"save seed {variety} {day.year}",
         urgency=Urgency.THIS_WEEK,
-        button="Saved",
-        ask=Ask("seeds saved", 50, 1, 1_000_000),
+        button=tr("Saved", sense="seed"),
+        ask=Ask(tr("seeds saved"), 50, 1, 1_000_000),
         why=why,
         doing=lambda value: save_seed(walk.season, variety, walk.today, count=round(value)),
     )

@@ -12,11 +12,14 @@ from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-SHELF, DOOR, PLOT, DESK = "At the shelf", "At the door", "In the plot", "At the desk"
+SHELF, DOOR, PLOT, DESK = tr("At the shelf"), tr("At the door"), tr("In the plot"), tr("At the desk")
 WHERE = (SHELF, DOOR, PLOT, DESK)
+WHERE_KEYS = {SHELF: "At the shelf", DOOR: "At the door", PLOT: "In the plot", DESK: "At the desk"}
+"""What stands for a place in the key of a job, which is kept: the same in every language."""
 BOX = (Packet, Variety, GerminationTest, GerminationCount)
-CUSTOM = "Common practice, no source."
+CUSTOM = tr("Common practice, no source.")
 
 
 class Urgency(IntEnum):
@@ -58,8 +61,9 @@ class Job:
     reason: str
     key: str = ""
     urgency: Urgency = Urgency.TODAY
-    button: str = "Done"
+    button: str = tr("Done", sense="a job")
     page: str = ""
+    ahead: str = ""
     care: tuple[str, str] | None = None
     about: tuple[str, ...] = ()
     due: date | None = None
@@ -70,7 +74,7 @@ class Job:
     def done(self, value: float | None = None) -> Proposal:
         """Return what doing it writes; ``value`` stands for the number proposed if it differs."""
         if self.doing is None:
-            return Proposal(f"{self.what} needs hands")
+            return Proposal(tr("{job} needs hands", job=self.what))
         proposed = self.ask.value if self.ask is not None else 0.0
         return self.doing(proposed if value is None else value)
 
@@ -104,5 +108,7 @@ class Walk:
 def names_of(names: list[str]) -> str:
     """Return names in a row, the longer ones counted: "Tray A, Tray B and 3 more"."""
     if len(names) <= 3:
-        return " and ".join([", ".join(names[:-1]), names[-1]]) if len(names) > 1 else names[0]
-    return f"{', '.join(names[:2])} and {len(names) - 2} more"
+        if len(names) == 1:
+            return names[0]
+        return tr("{first} and {last}", first=", ".join(names[:-1]), last=names[-1])
+    return tr("{names} and {number} more", names=", ".join(names[:2]), number=len(names) - 2)

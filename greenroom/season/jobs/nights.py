@@ -17,6 +17,7 @@ from greenroom.season.cool_nights import (
 from greenroom.season.deeds_care import cool_night
 from greenroom.season.jobs.job import SHELF, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.proposal import Proposal, together
+from greenroom.speech import tr
 
 
 def night_jobs(walk: Walk) -> Iterator[Job]:
@@ -38,15 +39,18 @@ def _night_job(walk: Walk, due: Sequence[CoolPlan]) -> Job:
     names = names_of([walk.season.holder(plan.holder).name for plan in due])
     first = all(_given_lately(plan, walk) == 0 for plan in due)
     keys = [plan.holder for plan in due]
+    aim = aim_words(walk.place)
     return Job(
         SHELF,
-        f"Cool night for {names}",
-        f"{aim_words(walk.place)}, the {'first' if first else 'second'} of two this week",
+        tr("Cool night for {names}", names=names),
+        tr("{aim}, the first of two this week", aim=aim)
+        if first
+        else tr("{aim}, the second of two this week", aim=aim),
         key="cool night" if len(keys) > 1 else f"cool night {keys[0]}",
         urgency=Urgency.THIS_WEEK,
-        button="Set",
-        ask=Ask("lowest in the night", round(sum(AIM_C) / 2), 0, 25, "°C", 1),
-        why=replace(cool_why(due[0], walk.place), figure=f"Cool night for {names}"),
+        button=tr("Set", sense="a job is done"),
+        ask=Ask(tr("lowest in the night"), round(sum(AIM_C) / 2), 0, 25, "°C", 1),
+        why=replace(cool_why(due[0], walk.place), figure=tr("Cool night for {names}", names=names)),
         doing=lambda value: _all_cool(walk, keys, value, names),
     )
 
@@ -59,4 +63,4 @@ def _given_lately(plan: CoolPlan, walk: Walk) -> int:
 def _all_cool(walk: Walk, keys: Sequence[str], low_c: float, names: str) -> Proposal:
     """Write the night down under the day on which it ends."""
     parts = [cool_night(walk.season, key, walk.today + ONE_DAY, low_c) for key in keys]
-    return parts[0] if len(parts) == 1 else together(f"cool night for {names}", parts)
+    return parts[0] if len(parts) == 1 else together(tr("cool night for {names}", names=names), parts)

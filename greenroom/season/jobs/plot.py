@@ -18,7 +18,7 @@ from greenroom.season.jobs.trays import crop_in
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr, trn
 
 TALL_CM = 60
 WARM_SOIL_C = 18.0
@@ -51,32 +51,30 @@ def _set_out(walk: Walk) -> Iterator[Job]:
 
 
 def _set_out_job(gate: Gate) -> Job:
-    plants = many(gate.plants, "plant")
+    plants = trn("{n:,} plant hardened off", "{n:,} plants hardened off", gate.plants)
     nights, soil, _ = gate.checks
     reasons = [check.words.rstrip(".") for check in (nights, soil) if check.state == "open"]
     sources = [source for check in gate.checks if check.why is not None for source in check.why.sources]
     why = Why(
-        f"Set out {gate.name}",
-        "Nights, soil and hardening, each by what the plant that asks for most needs; soil that was not "
-        "measured holds nothing back.",
+        tr("Set out {tray}", tray=gate.name),
+        tr(
+            "Nights, soil and hardening, each by what the plant that asks for most needs; soil "
+            "that was not measured holds nothing back."
+        ),
         tuple((check.name, check.words) for check in gate.checks),
         tuple(dict.fromkeys(sources)),
     )
     return Job(
         PLOT,
-        f"Set out {gate.name}",
-        "; ".join([f"{plants} hardened off", *(_small(reason) for reason in reasons)]),
+        tr("Set out {tray}", tray=gate.name),
+        "; ".join([plants, *reasons]),
         key=f"set out {gate.holder}",
         urgency=Urgency.THIS_WEEK,
-        button="To the plot",
+        button=tr("To the plot"),
         page="setout",
         about=(gate.holder,),
         why=why,
     )
-
-
-def _small(words: str) -> str:
-    return f"{words[:1].lower()}{words[1:]}"
 
 
 def _cover(walk: Walk) -> Iterator[Job]:
@@ -87,14 +85,21 @@ def _cover(walk: Walk) -> Iterator[Job]:
 
 
 def _cover_job(walk: Walk, wanted: Cover) -> Job:
-    names, plants = names_of([bed.name for bed in wanted.beds]), many(wanted.plants, "plant")
+    names = names_of([bed.name for bed in wanted.beds])
     return Job(
         PLOT,
-        f"Cover {names} tonight",
-        f"{wanted.low_words(walk.place)}; {plants} out; {wanted.until_words(walk.place)}",
+        tr("Cover {names} tonight", names=names),
+        trn(
+            "{low}; {n:,} plant out; {until}",
+            "{low}; {n:,} plants out; {until}",
+            wanted.plants,
+            low=wanted.low_words(walk.place),
+            until=wanted.until_words(walk.place),
+        ),
         key=f"cover {walk.today.isoformat()}",
         urgency=Urgency.NOW,
-        button="Covered",
+        button=tr("Covered", sense="a job is done"),
+        ahead=tr("Cover {names}", names=names),
         page="setout",
         about=(wanted.beds[0].key,),
         due=walk.today,
@@ -117,19 +122,27 @@ def _stake(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
         return
     height = max((crop.height_cm.value.high for crop in tall if crop.height_cm is not None), default=0)
     why = Why(
-        f"Stake {bed.name}",
-        f"Plants that grow to {TALL_CM} cm or more break under fruit and wind; a stake set when the plant is "
-        "set out spares its roots later.",
-        (("plants", str(len(tall))), ("grows to", f"{height:g} cm")),
+        tr("Stake {bed}", bed=bed.name),
+        tr(
+            "Plants that grow to {height} cm or more break under fruit and wind; a stake set "
+            "when the plant is set out spares its roots later.",
+            height=TALL_CM,
+        ),
+        ((tr("plants"), str(len(tall))), (tr("grows to"), f"{figure(height, 'g')} cm")),
         (*dict.fromkeys(cite(crop.height_cm) for crop in tall if crop.height_cm is not None), CUSTOM),
     )
     yield Job(
         PLOT,
-        f"Stake {bed.name}",
-        f"{many(len(tall), 'plant')} that grow up to {height:g} cm, none staked",
+        tr("Stake {bed}", bed=bed.name),
+        trn(
+            "{n:,} plant that grow up to {height:g} cm, none staked",
+            "{n:,} plants that grow up to {height:g} cm, none staked",
+            len(tall),
+            height=height,
+        ),
         key=f"stake {bed.key}",
         urgency=Urgency.THIS_WEEK,
-        button="Staked",
+        button=tr("Staked", sense="a job is done"),
         page="setout",
         about=(bed.key,),
         why=why,
@@ -147,21 +160,28 @@ def _mulch(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
     if warm is None and days < MULCH_AFTER_DAYS:
         return
     known = temperature_words(warm, walk.place)
-    reason = f"{many(days, 'day')} since setting out" if warm is None else f"the soil is at {known}"
+    reason = (
+        trn("{n:,} day since setting out", "{n:,} days since setting out", days)
+        if warm is None
+        else tr("the soil is at {temperature}", temperature=known)
+    )
     why = Why(
-        f"Mulch {bed.name}",
-        f"Once the soil is warm, at {temperature_words(WARM_SOIL_C, walk.place)} or three weeks after "
-        "setting out, mulch keeps it moist; laid on cold soil it keeps it cold.",
-        (("soil", known), ("days since setting out", str(days))),
-        ("Extension services: organic mulch goes on after the soil has warmed.", CUSTOM),
+        tr("Mulch {bed}", bed=bed.name),
+        tr(
+            "Once the soil is warm, at {temperature} or three weeks after setting out, mulch "
+            "keeps it moist; laid on cold soil it keeps it cold.",
+            temperature=temperature_words(WARM_SOIL_C, walk.place),
+        ),
+        ((tr("soil"), known), (tr("days since setting out"), str(days))),
+        (tr("Extension services: organic mulch goes on after the soil has warmed."), CUSTOM),
     )
     yield Job(
         PLOT,
-        f"Mulch {bed.name}",
-        f"{reason}; it keeps the soil moist",
+        tr("Mulch {bed}", bed=bed.name),
+        tr("{reason}; it keeps the soil moist", reason=reason),
         key=f"mulch {bed.key}",
         urgency=Urgency.THIS_WEEK,
-        button="Mulched",
+        button=tr("Mulched", sense="a job is done"),
         page="setout",
         about=(bed.key,),
         why=why,
@@ -181,20 +201,27 @@ def _leaves_off(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job
     out = min(spot.arrived for spot in ready if spot.arrived is not None)
     days = (walk.today - out).days
     why = Why(
-        f"Lower leaves off in {bed.name}",
-        "Leaves that touch the soil carry splashed spores up: they come off once or twice, three and six "
-        "weeks after setting out, never more than a third of the leaves at once.",
-        (("plants", str(len(ready))), ("days since setting out", str(days))),
-        ("Extension text: up to a third of the leaves at once; no trial was found.", CUSTOM),
+        tr("Lower leaves off in {bed}", bed=bed.name),
+        tr(
+            "Leaves that touch the soil carry splashed spores up: they come off once or twice, "
+            "three and six weeks after setting out, never more than a third of the leaves at "
+            "once."
+        ),
+        ((tr("plants"), str(len(ready))), (tr("days since setting out"), str(days))),
+        (tr("Extension text: up to a third of the leaves at once; no trial was found."), CUSTOM),
     )
     keys = [spot.key for spot in ready]
     yield Job(
         PLOT,
-        f"Lower leaves off in {bed.name}",
-        f"{many(len(ready), 'plant')}, {many(days, 'day')} since setting out; what touches the soil",
+        tr("Lower leaves off in {bed}", bed=bed.name),
+        tr(
+            "{plants}, {days} since setting out; what touches the soil",
+            plants=many(len(ready), "plant"),
+            days=many(days, "day"),
+        ),
         key=f"lower leaves {bed.key}",
         urgency=Urgency.THIS_WEEK,
-        button="Taken off",
+        button=tr("Taken off", sense="leaves"),
         page="setout",
         about=(bed.key,),
         why=why,

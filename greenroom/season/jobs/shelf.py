@@ -12,21 +12,21 @@ from greenroom.season.crops import cite
 from greenroom.season.deeds_care import look_over, set_lamps
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import PLOT, SHELF, Ask, Job, Urgency, Walk, names_of
+from greenroom.season.jobs.job import PLOT, SHELF, WHERE_KEYS, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.jobs.trays import crop_in
 from greenroom.season.jobs.water import grows_in
 from greenroom.season.lights import LONGEST_HOURS, ShelfLight, shelf_lights
 from greenroom.season.packets import folded
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 LOOK_EVERY_DAYS = 7
 LOOK_OFTENER_DAYS = 4
 """Twice a week in the plot, and anywhere something was found within a fortnight."""
 LOOKS = (LookedOver, Finding)
 FOUND_STAYS = timedelta(days=14)
-WEEKLY = "University of Maryland Extension (Brust 2008) and University of Delaware: scouting once a week."
+WEEKLY = tr("University of Maryland Extension (Brust 2008) and University of Delaware: scouting once a week.")
 
 
 def lamp_jobs(walk: Walk) -> Iterator[Job]:
@@ -78,13 +78,13 @@ def _more_light(walk: Walk, light: ShelfLight) -> Job:
     hours = min(24.0, round(hours + 0.04, 1))
     return Job(
         SHELF,
-        f"Lamps over {light.place}: {hours:g} hours a day",
+        tr("Lamps over {place}: {hours:g} hours a day", place=light.place, hours=hours),
         light.words.rstrip("."),
         key=f"lamps {folded(light.place)}",
         urgency=Urgency.THIS_WEEK,
-        button="Set",
+        button=tr("Set", sense="a job is done"),
         page="sow",
-        ask=Ask("hours a day", hours, 0, 24, "h", 1),
+        ask=Ask(tr("hours a day"), hours, 0, 24, "h", 1),
         why=light.why,
         doing=lambda value: set_lamps(light.place, walk.today, value),
     )
@@ -113,18 +113,18 @@ def _light_hours(season: Season, trays: list[Holder]) -> Cited[Span] | None:
 def _first_light_job(walk: Walk, place: str, names: str, asked: Cited[Span]) -> Job:
     hours = asked.value.high
     why = Why(
-        f"{hours:g} hours of light over {place}",
-        "Seedlings need light from the day they are up; nothing was said of lamps over this place yet.",
-        (("trays with seedlings", names),),
+        tr("{hours:g} hours of light over {place}", hours=hours, place=place),
+        tr("Seedlings need light from the day they are up; nothing was said of lamps over this place yet."),
+        ((tr("trays with seedlings"), names),),
         (cite(asked),),
     )
     return Job(
         SHELF,
-        f"Lamps on over {place}",
-        f"seedlings are up in {names}; {hours:g} hours a day",
+        tr("Lamps on over {place}", place=place),
+        tr("seedlings are up in {names}; {hours:g} hours a day", names=names, hours=hours),
         key=f"lamps {folded(place)}",
-        button="Set",
-        ask=Ask("hours a day", hours, 0, 24, "h", 1),
+        button=tr("Set", sense="a job is done"),
+        ask=Ask(tr("hours a day"), hours, 0, 24, "h", 1),
         why=why,
         doing=lambda value: set_lamps(place, walk.today, value),
     )
@@ -132,26 +132,34 @@ def _first_light_job(walk: Walk, place: str, names: str, asked: Cited[Span]) -> 
 
 def _look_job(walk: Walk, where: str, found: list[tuple[Holder, date | None]]) -> Job:
     holders = [made.key for made, _ in found]
+    names = names_of([made.name for made, _ in found])
     plants = sum(walk.season.counts(key).living for key in holders)
     dues = [on for _, on in found if on is not None]
     last = min((day for key in holders if (day := _last_look(walk.season, key, walk.today))), default=None)
-    when = f"last looked over {day_words(last)}" if last is not None else "not looked over yet"
+    when = (
+        tr("last looked over {day}", day=day_words(last)) if last is not None else tr("not looked over yet")
+    )
     pests = _pests(walk, found)
-    signs = f"; look for {pests}" if pests else ""
+    reason = tr("{plants}, {when}; undersides, young leaves", plants=many(plants, "plant"), when=when)
+    if pests:
+        reason = tr("{look}; look for {pests}", look=reason, pests=pests)
     why = Why(
-        f"Look over {many(plants, 'plant')}",
-        f"Every plant once a week; every {LOOK_OFTENER_DAYS} days in the plot, and where something was found "
-        "within a fortnight. Undersides and young leaves first.",
-        (("holders", names_of([made.name for made, _ in found])), ("plants", str(plants)), ("before", when)),
-        (WEEKLY, "Twice a week: common practice, no source."),
+        trn("Look over {n:,} plant", "Look over {n:,} plants", plants),
+        tr(
+            "Every plant once a week; every {days} days in the plot, and where "
+            "something was found within a fortnight. Undersides and young leaves first.",
+            days=LOOK_OFTENER_DAYS,
+        ),
+        ((tr("holders"), names), (tr("plants"), str(plants)), (tr("before", sense="the last look"), when)),
+        (WEEKLY, tr("Twice a week: common practice, no source.")),
     )
     return Job(
         where,
-        f"Look over {names_of([made.name for made, _ in found])}",
-        f"{many(plants, 'plant')}, {when}; undersides, young leaves{signs}",
-        key=f"look over {where}",
+        tr("Look over {names}", names=names),
+        reason,
+        key=f"look over {WHERE_KEYS[where]}",
         urgency=Urgency.THIS_WEEK,
-        button="Looked",
+        button=tr("Looked", sense="a job is done"),
         page="setout" if where == PLOT else "grow",
         care=(holders[0], "look"),
         due=min(dues, default=None),

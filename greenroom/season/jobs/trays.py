@@ -21,7 +21,7 @@ from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot
 from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
 from greenroom.season.state import Season
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import many, tr, trn
 
 LEAVES_A_SET = 2  # true leaves come in pairs in peppers, tomatoes and most dicots
 THIN_AFTER_DAYS = 10
@@ -45,13 +45,18 @@ def crop_in(season: Season, spot: Spot) -> Crop | None:
 
 
 def _resow(walk: Walk, tray: Holder, one: Resow) -> Job:
-    cells = many(len(one.cells), "cell")
     return Job(
         SHELF,
-        f"Sow {one.seeds} more {one.name} in {tray.name}",
-        f"{cells} bare on day {one.day}; that one still comes up: {chance_words(one.each)} at best",
+        tr("Sow {seeds} more {variety} in {tray}", seeds=one.seeds, variety=one.name, tray=tray.name),
+        trn(
+            "{n:,} cell bare on day {day}; that one still comes up: {chance} at best",
+            "{n:,} cells bare on day {day}; that one still comes up: {chance} at best",
+            len(one.cells),
+            day=one.day,
+            chance=chance_words(one.each),
+        ),
         key=f"resow {tray.key} {one.packet}",
-        button="Sown",
+        button=tr("Sown", sense="a job is done"),
         page="grow",
         about=(tray.key,),
         why=one.why,
@@ -68,13 +73,18 @@ def _look(walk: Walk, tray: Holder, advice: list[Resow]) -> Iterator[Job]:
         pace = expected_pace(walk.season, tray.key, one.packet)
         if pace is None or not pace.early / 2 <= one.day <= due_days(pace.days, tabled_spread(pace)):
             continue
-        bare = many(len(one.cells), "cell")
         yield Job(
             SHELF,
-            f"Look for {one.name} in {tray.name}",
-            f"day {one.day}, {bare} bare; half are expected up by day {one.expected_days:.0f}",
+            tr("Look for {variety} in {tray}", variety=one.name, tray=tray.name),
+            trn(
+                "day {day}, {n:,} cell bare; half are expected up by day {expected:.0f}",
+                "day {day}, {n:,} cells bare; half are expected up by day {expected:.0f}",
+                len(one.cells),
+                day=one.day,
+                expected=one.expected_days,
+            ),
             key=f"look {tray.key} {one.packet}",
-            button="Looked",
+            button=tr("Looked", sense="a job is done"),
             page="grow",
             about=(tray.key,),
             why=one.why,
@@ -90,19 +100,27 @@ def _thin(walk: Walk, tray: Holder) -> Iterator[Job]:
         return
     extra = sum(spot.up - 1 for spot in crowded)
     why = Why(
-        f"Thin {many(len(crowded), 'cell')} of {tray.name}",
-        "Where more than one came up, the strongest stays once the first true leaves show, or ten days "
-        "after it came up. Seedlings may be pricked out instead, on the Grow page.",
-        (("cells with more than one", str(len(crowded))), ("seedlings too many", str(extra))),
+        trn("Thin {n:,} cell of {tray}", "Thin {n:,} cells of {tray}", len(crowded), tray=tray.name),
+        tr(
+            "Where more than one came up, the strongest stays once the first true leaves show, "
+            "or ten days after it came up. Seedlings may be pricked out instead, on the Grow "
+            "page."
+        ),
+        ((tr("cells with more than one"), str(len(crowded))), (tr("seedlings too many"), str(extra))),
         (CUSTOM,),
     )
     yield Job(
         SHELF,
-        f"Thin {tray.name}",
-        f"{many(len(crowded), 'cell')} with more than one seedling, {extra} too many",
+        tr("Thin {tray}", tray=tray.name),
+        trn(
+            "{n:,} cell with more than one seedling, {extra} too many",
+            "{n:,} cells with more than one seedling, {extra} too many",
+            len(crowded),
+            extra=extra,
+        ),
         key=f"thin {tray.key}",
         urgency=Urgency.THIS_WEEK,
-        button="Thinned",
+        button=tr("Thinned", sense="a job is done"),
         page="grow",
         about=(tray.key,),
         why=why,
@@ -124,7 +142,7 @@ def thin(season: Season, tray: Holder, day: date) -> Proposal:
         for spot in season.spots(tray.key)
         if spot.up > 1
     )
-    return coherent(season, Proposal(f"thinned {tray.name}", facts))
+    return coherent(season, Proposal(tr("thinned {tray}", tray=tray.name), facts))
 
 
 def _to_be_thinned(spot: Spot, today: date) -> bool:
@@ -156,24 +174,34 @@ def _pot_up(walk: Walk, tray: Holder) -> Iterator[Job]:
 
 def _pot_up_job(tray: Holder, ready: Counter[str], least: int, longest: int, sources: tuple[str, ...]) -> Job:
     lots = ", ".join(f"{number} {name}" for name, number in ready.most_common(3))
-    more = f" and {len(ready) - 3} more lots" if len(ready) > 3 else ""
+    if len(ready) > 3:
+        lots = trn("{lots} and {n} more lot", "{lots} and {n} more lots", len(ready) - 3, lots=lots)
     why = Why(
-        f"Pot up {ready.total()} from {tray.name}",
-        f"Seedlings are potted up at {least} true leaves, or after {POT_UP_AFTER_DAYS} days in the cell, "
-        "when roots have filled it whatever was counted.",
+        tr("Pot up {number} from {tray}", number=ready.total(), tray=tray.name),
+        tr(
+            "Seedlings are potted up at {least} true leaves, or after {days} days "
+            "in the cell, when roots have filled it whatever was counted.",
+            least=least,
+            days=POT_UP_AFTER_DAYS,
+        ),
         (
-            ("seedlings", str(ready.total())),
-            ("longest in the cell", many(longest, "day")),
+            (tr("seedlings"), str(ready.total())),
+            (tr("longest in the cell"), many(longest, "day")),
         ),
         (*sources, CUSTOM),
     )
     return Job(
         SHELF,
-        f"Pot up from {tray.name}",
-        f"{lots}{more} with {least} true leaves, or {many(longest, 'day')} in the cell",
+        tr("Pot up from {tray}", tray=tray.name),
+        tr(
+            "{lots} with {least} true leaves, or {longest} in the cell",
+            lots=lots,
+            least=least,
+            longest=many(longest, "day"),
+        ),
         key=f"pot up {tray.key}",
         urgency=Urgency.THIS_WEEK,
-        button="To the pots",
+        button=tr("To the pots"),
         page="grow",
         about=(tray.key,),
         why=why,

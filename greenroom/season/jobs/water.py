@@ -12,6 +12,7 @@ from greenroom.season.spots import Stage
 from greenroom.season.state import Season
 from greenroom.season.watering import Thirst, ago_words, basin_to_empty, last_watered, thirst
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 
 def water_jobs(walk: Walk, made: Holder) -> Iterator[Job]:
@@ -40,17 +41,23 @@ def _water(walk: Walk, made: Holder) -> Iterator[Job]:
     how = "below" if last is None else last.how
     yield Job(
         PLOT if made.form == "bed" else SHELF,
-        f"Water {made.name} from {how}",
+        _water_words(made, how),
         dry.reason,
         key=water_key(made.key),
         urgency=Urgency.NOW if _late(walk, dry) else Urgency.TODAY,
-        button="Watered",
+        button=tr("Watered", sense="a job is done"),
         page="setout" if made.form == "bed" else "grow",
         care=(made.key, "water"),
         due=dry.on,
         why=dry.why,
         doing=lambda _value: water(walk.season, made.key, walk.today, how, at=walk.now),
     )
+
+
+def _water_words(made: Holder, how: str) -> str:
+    if how == "below":
+        return tr("Water {tray} from below", tray=made.name)
+    return tr("Water {tray} from above", tray=made.name)
 
 
 def _late(walk: Walk, dry: Thirst) -> bool:
@@ -64,17 +71,20 @@ def _basin(walk: Walk, made: Holder) -> Iterator[Job]:
     if last is None:
         return
     why = Why(
-        f"Empty the basin of {made.name}",
-        "What is not drunk within half an hour is poured away: roots that stand in water lack air.",
-        (("watered from below", day_words(last.day)),),
+        tr("Empty the basin of {tray}", tray=made.name),
+        tr("What is not drunk within half an hour is poured away: roots that stand in water lack air."),
+        ((tr("watered from below"), day_words(last.day)),),
         (CUSTOM,),
     )
     yield Job(
         SHELF,
-        f"Empty the basin of {made.name}",
-        f"watered from below {ago_words(last.day, walk.today)}; roots in standing water lack air",
+        tr("Empty the basin of {tray}", tray=made.name),
+        tr(
+            "watered from below {when}; roots in standing water lack air",
+            when=ago_words(last.day, walk.today),
+        ),
         key=f"basin {made.key}",
-        button="Emptied",
+        button=tr("Emptied", sense="a job is done"),
         page="grow",
         care=(made.key, "water"),
         due=last.day,
