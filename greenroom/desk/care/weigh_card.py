@@ -9,12 +9,12 @@ from PySide6.QtWidgets import QComboBox, QDoubleSpinBox
 
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.ledger.facts import HEAVIEST_G, MixFelt
+from greenroom.season.few_words import MIX_LEVELS
 from greenroom.season.hardening_words import day_words
 from greenroom.season.watering import FELT
 from greenroom.speech import tr
 
 STATES = ((tr("as it is"), "now"), (tr("soaked and drained"), "wet"), (tr("dry, plants look dull"), "dry"))
-SHOWN = {"wet": tr("wet"), "moist": tr("moist"), "dry": tr("dry")}
 TESTS = ((tr("with a finger"), "finger"), (tr("by lifting it"), "lift"))
 LEVELS = ((tr("Wet"), "wet"), (tr("Moist"), "moist"), (tr("Dry"), "dry"))
 
@@ -96,7 +96,7 @@ class FeelCard(Card):
         """Say what the last feel means."""
         self.last.setVisible(felt is not None)
         if felt is not None:
-            level = SHOWN.get(felt.level, felt.level)
+            level = MIX_LEVELS[felt.level]
             self.last.setText(f"{day_words(felt.day)}, {level}: {FELT[felt.test, felt.level]}.")
 
     def _emit(self, level: str) -> None:

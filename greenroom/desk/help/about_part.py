@@ -15,18 +15,21 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.trouble_report import report_text
+from greenroom.speech import tr
 
-LICENCE = (
-    "No licence has been chosen yet for greenroom's own code. The towns are from GeoNames (CC BY 4.0), the "
-    "typeface is Inter (SIL Open Font License 1.1); the libraries keep their own licences."
+LICENCE = tr(
+    "No licence has been chosen yet for greenroom's own code. The towns are from "
+    "GeoNames (CC BY 4.0), the typeface is Inter (SIL Open Font License 1.1); the "
+    "libraries keep their own licences."
 )
-REPORT = (
-    "Copy the report, add what you did and what came of it, and send both to whoever you had greenroom from. "
-    "Neither it nor the log holds names, places, paths or marks; read them before you send them."
+REPORT = tr(
+    "Copy the report, add what you did and what came of it, and send both to whoever you "
+    "had greenroom from. Neither it nor the log holds names, places, paths or marks; "
+    "read them before you send them."
 )
-DEMO = "the demo: in memory only, and gone when this window closes"
-SERVER = "on a database server"
-NO_LOG = "none is kept"
+DEMO = tr("the demo: in memory only, and gone when this window closes")
+SERVER = tr("on a database server")
+NO_LOG = tr("none is kept")
 
 
 class AboutPart(Part):
@@ -39,12 +42,16 @@ class AboutPart(Part):
         form.setContentsMargins(0, 0, 0, 0)
         form.setHorizontalSpacing(2 * GAP)
         form.setVerticalSpacing(GAP)
-        for name, words in (*about_lines(keeper), ("Licence", LICENCE), ("To report a fault", REPORT)):
+        for name, words in (
+            *about_lines(keeper),
+            (tr("Licence"), LICENCE),
+            (tr("To report a fault"), REPORT),
+        ):
             told = label(words, wrap=True)
             told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
             told.setAccessibleName(f"{name}: {words}")
             form.addRow(label(name, "quiet"), told)
-        self.copy_button = button("Copy a report", self.copy, name="copy-about")
+        self.copy_button = button(tr("Copy a report"), self.copy, name="copy-about")
         self.copied = label("", "quiet")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -56,7 +63,7 @@ class AboutPart(Part):
     def copy(self) -> None:
         """Put a report on the clipboard."""
         QGuiApplication.clipboard().setText(report_text((), self._season))
-        self.copied.setText("Copied.")
+        self.copied.setText(tr("Copied."))
 
 
 def about_lines(keeper: Keeper) -> tuple[tuple[str, str], ...]:
@@ -65,8 +72,8 @@ def about_lines(keeper: Keeper) -> tuple[tuple[str, str], ...]:
     kept = str(file) if file is not None else (DEMO if keeper.demo else SERVER)
     return (
         ("greenroom", __version__),
-        ("Records", kept),
-        ("Log", str(log_file() or NO_LOG)),
+        (tr("Records"), kept),
+        (tr("Log"), str(log_file() or NO_LOG)),
     )
 
 

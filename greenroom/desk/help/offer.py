@@ -13,11 +13,12 @@ from greenroom.desk.help.walk_card import WIDTH_PX, card_style, height_for
 from greenroom.desk.help.walk_left import note_left, state_folder, was_left
 from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.desk.parts import button, label, row
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.window import Window
 
-WORDS = (
+WORDS = tr(
     "A walk leads you through this invented season, from packet to picking: a few minutes, nothing to lose."
 )
 
@@ -39,14 +40,14 @@ class Offer(QFrame):
         self._folder = folder
         self.setObjectName("walk-card")
         self.setFixedWidth(WIDTH_PX)
-        self.setAccessibleName("The walk is offered")
+        self.setAccessibleName(tr("The walk is offered"))
         self.setStyleSheet(card_style(window.bench.look))
-        self.start_button = button("Walk through the demo", self._start, "primary", name="offer-walk")
-        self.decline_button = button("Not now", self._decline, "link", name="decline-walk")
+        self.start_button = button(tr("Walk through the demo"), self._start, "primary", name="offer-walk")
+        self.decline_button = button(tr("Not now"), self._decline, "link", name="decline-walk")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(CARD_PADDING, CARD_PADDING - 4, CARD_PADDING, CARD_PADDING - 4)
         layout.setSpacing(GAP)
-        layout.addWidget(label("New here?", "title"))
+        layout.addWidget(label(tr("New here?"), "title"))
         layout.addWidget(label(WORDS, wrap=True))
         layout.addLayout(row(self.decline_button, None, self.start_button))
         self.resize(WIDTH_PX, height_for(layout))

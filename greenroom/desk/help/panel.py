@@ -13,6 +13,7 @@ from greenroom.desk.look import CARD_PADDING, GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.place.tabs import Tab, Tabs
 from greenroom.guide.glossary_reading import own_glossary
+from greenroom.speech import tr
 
 WIDEST_PX, HIGHEST_PX = 980, 600
 KEYS, WORDS, ABOUT = "keys", "words", "about"
@@ -27,19 +28,19 @@ class HelpPanel(QFrame):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setObjectName("help")
         self.setProperty("role", "card")
-        self.setAccessibleName("Help")
+        self.setAccessibleName(tr("Help"))
         self.tabs = Tabs(
             bench.look,
-            "Parts of the help",
+            tr("Parts of the help"),
             {
-                KEYS: Tab("Keys", KeysPart),
-                WORDS: Tab("Words", lambda: WordsPart(own_glossary())),
-                ABOUT: Tab("About", lambda: AboutPart(bench.keeper)),
+                KEYS: Tab(tr("Keys"), KeysPart),
+                WORDS: Tab(tr("Words"), lambda: WordsPart(own_glossary())),
+                ABOUT: Tab(tr("About"), lambda: AboutPart(bench.keeper)),
             },
         )
-        self.walk_button = button("Walk through the demo", self._walk, name="help-walk")
-        self.close_button = button("Close", self.close, name="help-close")
-        head = row(label("Help", "page-title"), self.tabs.bar, None, self.walk_button, gap=2 * GAP)
+        self.walk_button = button(tr("Walk through the demo"), self._walk, name="help-walk")
+        self.close_button = button(tr("Close"), self.close, name="help-close")
+        head = row(label(tr("Help"), "page-title"), self.tabs.bar, None, self.walk_button, gap=2 * GAP)
         head.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)
         foot = row(None, self.close_button)
         foot.setContentsMargins(PAGE_MARGIN, 0, PAGE_MARGIN, 0)

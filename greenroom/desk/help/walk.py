@@ -19,6 +19,7 @@ from greenroom.desk.place.first_run import DEMO_WORDS
 from greenroom.desk.shortcuts import WALK
 from greenroom.season.state import Touched
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.window import Window
@@ -81,7 +82,9 @@ class Walk(QObject):
         self._place, self._was_done, self._brought = place, False, None
         step = self.step
         self._show_page()
-        where = f"{place + 1} of {len(STEPS)}" + (f" · {NAMES[step.page]}" if step.page else "")
+        where = tr("{place} of {steps}", place=place + 1, steps=len(STEPS)) + (
+            f" · {NAMES[step.page]}" if step.page else ""
+        )
         self.card.show_step(where, step.title, step.words, first=place == 0, last=place == len(STEPS) - 1)
         self._before = step.watch(self._window)
         self.look()

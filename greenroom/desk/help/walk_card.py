@@ -8,10 +8,11 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from greenroom.desk.look import CARD_PADDING, GAP, RADIUS, Look
 from greenroom.desk.parts import button, label, row
+from greenroom.speech import tr
 
 WIDTH_PX = 312
 FRAME_PX = 2
-DONE = "✓ done"
+DONE = tr("✓ done")
 
 
 def card_style(look: Look) -> str:
@@ -45,10 +46,10 @@ class WalkCard(QFrame):
         self.done = label("", "good")
         self.title = label("", "title", wrap=True)
         self.words = label("", wrap=True)
-        self.back_button = button("Back", self.back.emit, name="walk-back")
-        self.next_button = button("Next", self.next.emit, "primary", name="walk-next")
+        self.back_button = button(tr("Back"), self.back.emit, name="walk-back")
+        self.next_button = button(tr("Next"), self.next.emit, "primary", name="walk-next")
         self.return_button = button("", self.returned.emit, "link", name="walk-return")
-        self.leave_button = button("Leave", self.left.emit, "link", name="walk-leave")
+        self.leave_button = button(tr("Leave"), self.left.emit, "link", name="walk-leave")
         self._lay_out()
         look.changed.connect(self._dress)
         self._dress()
@@ -60,15 +61,15 @@ class WalkCard(QFrame):
         self.words.setText(words)
         self.done.clear()
         self.back_button.setEnabled(not first)
-        self.next_button.setText("Finish" if last else "Next")
-        self.setAccessibleName(f"The walk, {where}: {title}")
+        self.next_button.setText(tr("Finish") if last else tr("Next"))
+        self.setAccessibleName(tr("The walk, {where}: {title}", where=where, title=title))
         self.setAccessibleDescription(words)
         self.announce(f"{where}. {title}. {words}")
         self.fit()
 
     def show_away(self, page: str) -> None:
         """Offer the way back to the step's page; an empty text takes the offer away."""
-        self.return_button.setText(f"Back to {page}" if page else "")
+        self.return_button.setText(tr("Back to {page}", page=page) if page else "")
         self.return_button.setVisible(bool(page))
         self.fit()
 
@@ -76,7 +77,7 @@ class WalkCard(QFrame):
         """Say that the step was done."""
         if not self.done.text():
             self.done.setText(DONE)
-            self.announce("Done.")
+            self.announce(tr("Done."))
 
     def announce(self, words: str) -> None:
         """Let a screen reader say something."""

@@ -29,6 +29,7 @@ from greenroom.ledger.facts import (
     Sprouted,
 )
 from greenroom.season.spots import Spot, SpotKey, Stage
+from greenroom.speech import tr
 
 if TYPE_CHECKING:
     from greenroom.desk.window import Window
@@ -38,14 +39,14 @@ P = TypeVar("P", bound=Page)
 UNDONE, EXPLAINED, ANY = "undone", "explained", "any act"
 """What is no kind of fact, and yet makes a step done."""
 NAMES = {
-    "seed": "Seed",
-    "sow": "Sow",
-    "grow": "Grow on",
-    "harden": "Harden",
-    "setout": "Set out",
-    "pick": "Pick",
-    "round": "The round",
-    "place": "The place",
+    "seed": tr("Seed"),
+    "sow": tr("Sow"),
+    "grow": tr("Grow on"),
+    "harden": tr("Harden"),
+    "setout": tr("Set out"),
+    "pick": tr("Pick"),
+    "round": tr("The round"),
+    "place": tr("The place"),
 }
 
 
@@ -146,96 +147,117 @@ def _job(window: Window) -> Shown:
 STEPS = (
     Step(
         "",
-        "The season, left to right",
-        "Each stage from seed box to picking is a page, as wide as its weeks: click one. "
-        "By keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the steps.",
+        tr("The season, left to right"),
+        tr(
+            "Each stage from seed box to picking is a page, as wide as its weeks: click one. By "
+            "keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the "
+            "steps."
+        ),
         lambda window: Shown(window.top.ribbon),
         watch=lambda window: window.current,
     ),
     Step(
         "seed",
-        "Every packet you have",
-        "Lot, age, seeds left, and the share to expect up. Choose a packet: its sheet opens beside the list.",
+        tr("Every packet you have"),
+        tr(
+            "Lot, age, seeds left, and the share to expect up. Choose a packet: its sheet opens "
+            "beside the list."
+        ),
         lambda window: Shown(page_of(window, SeedPage).table),
         watch=lambda window: page_of(window, SeedPage).card.key,
         ready=lambda window: page_of(window, SeedPage).show_box(),
     ),
     Step(
         "seed",
-        "Why this figure?",
-        "Beside what was worked out stands why?: what went in, the rule, and whose rule it is. Click it.",
+        tr("Why this figure?"),
+        tr("Beside what was worked out stands why?: what went in, the rule, and whose rule it is. Click it."),
         _seed_why,
         kinds=frozenset({EXPLAINED}),
         ready=_choose_packet,
     ),
     Step(
         "sow",
-        "When to sow",
-        "The curves tell in how many of the place's own years each variety ripens, by the day it is sown. "
-        "Drag the dashed line, or move it with the arrow keys.",
+        tr("When to sow"),
+        tr(
+            "The curves tell in how many of the place's own years each variety ripens, by the "
+            "day it is sown. Drag the dashed line, or move it with the arrow keys."
+        ),
         _odds,
         watch=lambda window: page_of(window, SowPage).desk.trial,
         ready=lambda window: page_of(window, SowPage).show_view("plan"),
     ),
     Step(
         "sow",
-        "Trays of any size",
-        "Draw packets over the cells of a tray, or let the plan lay the trays out. Click Fill trays.",
+        tr("Trays of any size"),
+        tr("Draw packets over the cells of a tray, or let the plan lay the trays out. Click Fill trays."),
         lambda window: Shown(page_of(window, SowPage).switches["trays"]),
         watch=lambda window: page_of(window, SowPage).view,
         ready=lambda window: page_of(window, SowPage).show_view("plan"),
     ),
     Step(
         "grow",
-        "Up",
-        "Look at your trays once a day. Click a sown cell in which nothing was seen so far: it is up.",
+        tr("Up", sense="come up"),
+        tr("Look at your trays once a day. Click a sown cell in which nothing was seen so far: it is up."),
         _cell,
         kinds=frozenset({Sprouted.kind}),
         ready=_open_waiting,
     ),
     Step(
         "grow",
-        "Everything can be undone",
-        "What you mark is on the disk at once. Undo, or Ctrl+Z, takes back what you did last, even tomorrow.",
+        tr("Everything can be undone"),
+        tr(
+            "What you mark is on the disk at once. Undo, or Ctrl+Z, takes back what you did "
+            "last, even tomorrow."
+        ),
         _undo,
         kinds=frozenset({UNDONE}),
     ),
     Step(
         "harden",
-        "Out into the sun, and back in",
-        "Say when a tray goes out, comes in, droops or wilts: the minutes count by themselves, and the days "
-        "ahead follow what the plants showed. Click what is true of this one.",
+        tr("Out into the sun, and back in"),
+        tr(
+            "Say when a tray goes out, comes in, droops or wilts: the minutes count by "
+            "themselves, and the days ahead follow what the plants showed. Click what is true of "
+            "this one."
+        ),
         _door,
         kinds=frozenset(one.kind for one in (OutingStarted, OutingSwitched, OutingEnded, SetbackSeen, Held)),
     ),
     Step(
         "setout",
-        "The gate",
-        "Plants go out for good when nights, soil and hardening allow. Click a why? to see what is missing.",
+        tr("The gate"),
+        tr(
+            "Plants go out for good when nights, soil and hardening allow. Click a why? to see "
+            "what is missing."
+        ),
         lambda window: Shown(page_of(window, SetOutPage).gate_card),
         kinds=frozenset({EXPLAINED}),
     ),
     Step(
         "pick",
-        "Write a pick down",
-        "Variety, how many, how ripe; Enter writes it. What you picked sharpens next year's dates.",
+        tr("Write a pick down"),
+        tr("Variety, how many, how ripe; Enter writes it. What you picked sharpens next year's dates."),
         lambda window: Shown(page_of(window, PickPage).log),
         kinds=frozenset({Picked.kind}),
     ),
     Step(
         "round",
-        "What to do today",
-        "The jobs of the day by where you stand, each with its reason. Click its button when one is done, or "
-        "put it off with later.",
+        tr("What to do today"),
+        tr(
+            "The jobs of the day by where you stand, each with its reason. Click its button when "
+            "one is done, or put it off with later."
+        ),
         _job,
         kinds=frozenset({ANY}),
         watch=lambda window: window.current,
     ),
     Step(
         "place",
-        "Your place",
-        "All of this rests on where you grow and on the weather of its years: open Weather record to see "
-        "them. F1 has every key, the words of the trade, and this walk.",
+        tr("Your place"),
+        tr(
+            "All of this rests on where you grow and on the weather of its years: open Weather "
+            "record to see them. F1 has every key, the words of the trade, and this walk."
+        ),
         lambda window: Shown(page_of(window, PlacePage).tabs.bar),
         watch=lambda window: page_of(window, PlacePage).tabs.current,
     ),

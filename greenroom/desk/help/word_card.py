@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label
 from greenroom.guide.glossary import Glossary, Term
+from greenroom.speech import tr
 
 
 class WordCard(QFrame):
@@ -34,7 +35,7 @@ class WordCard(QFrame):
     def show_term(self, term: Term, glossary: Glossary) -> None:
         """Show a word."""
         self.name.setText(f"{term.name[0].upper()}{term.name[1:]}" if term.name.islower() else term.name)
-        self.also.setText(f"also: {', '.join(term.also)}" if term.also else "")
+        self.also.setText(tr("also: {also}", also=", ".join(term.also)) if term.also else "")
         self.also.setVisible(bool(term.also))
         self.words.setText(term.words)
         self.sources.setText(" ".join(f"{one.rstrip('.')}." for one in term.citations))
@@ -47,12 +48,12 @@ class WordCard(QFrame):
                 widget.deleteLater()
         self.see = [self._link(term) for term in terms]
         if terms:
-            self._see.addWidget(label("see also", "quiet"))
+            self._see.addWidget(label(tr("see also"), "quiet"))
         for link in self.see:
             self._see.addWidget(link)
         self._see.addStretch(1)
 
     def _link(self, term: Term) -> QPushButton:
         made = button(term.name, lambda: self.asked.emit(term.key), "link", name="see-word")
-        made.setAccessibleName(f"see also {term.name}")
+        made.setAccessibleName(tr("see also {name}", name=term.name))
         return made

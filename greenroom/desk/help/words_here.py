@@ -11,6 +11,7 @@ from greenroom.desk.help.word_card import WordCard
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, column, label
 from greenroom.guide.glossary import Glossary, Term
+from greenroom.speech import tr
 
 MOST = 6
 ACROSS = 2
@@ -46,7 +47,7 @@ class WordsHere(QWidget):
 
     def _link(self, term: Term) -> QPushButton:
         made = button(term.name, partial(self._open, term.key), "link", name="word-here")
-        made.setAccessibleName(f"what {term.name} means")
+        made.setAccessibleName(tr("what {name} means", name=term.name))
         return made
 
     def _lay_out(self) -> None:
@@ -59,6 +60,6 @@ class WordsHere(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP // 2)
-        layout.addLayout(column(label("Words in it", "strong")))
+        layout.addLayout(column(label(tr("Words in it"), "strong")))
         layout.addLayout(grid)
         layout.addWidget(self.card)

@@ -11,11 +11,12 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import label
 from greenroom.desk.place.tabs import Part
 from greenroom.guide.glossary import Glossary
+from greenroom.speech import tr
 
 LIST_PX = 240
 LIST_HIGH_PX = 380
 GOING = (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_PageUp, Qt.Key.Key_PageDown)
-NONE = "No word here begins, contains or tells of that."
+NONE = tr("No word here begins, contains or tells of that.")
 
 
 class WordsPart(Part):
@@ -25,11 +26,11 @@ class WordsPart(Part):
         super().__init__()
         self._glossary = glossary
         self.field = QLineEdit()
-        self.field.setPlaceholderText("type a word, such as DLI or setback")
-        self.field.setAccessibleName("Find a word")
+        self.field.setPlaceholderText(tr("type a word, such as DLI or setback"))
+        self.field.setAccessibleName(tr("Find a word"))
         self.field.setClearButtonEnabled(True)
         self.found = QListWidget()
-        self.found.setAccessibleName("Words found")
+        self.found.setAccessibleName(tr("Words found"))
         self.none = label(NONE, "quiet", wrap=True)
         self.card = WordCard()
         self._lay_out()

@@ -10,15 +10,27 @@ from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.season.deeds_plan import MOST_PLANTS, want
-from greenroom.season.picking_again import WEIGHTS, Again, again, next_season, ranked, sum_words
+from greenroom.season.picking_again import MARK_WORDS, WEIGHTS, Again, again, next_season, ranked, sum_words
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
-NONE = "Nothing was picked yet; what to grow again is weighed here once it was."
-ABOUT = (
-    "Marks of 0 to 10, each a share of the best; set how much each counts. The sum decides nothing, and "
-    "taste is not in it: you choose what goes into the plan."
+NONE = tr("Nothing was picked yet; what to grow again is weighed here once it was.")
+ABOUT = tr(
+    "Marks of 0 to 10, each a share of the best; set how much each counts. The sum "
+    "decides nothing, and taste is not in it: you choose what goes into the plan."
 )
-HEADINGS = {"yield": "Yield", "earliness": "Early", "germination": "Comes up", "losses": "Lives"}
+HEADINGS = {
+    "yield": tr("Yield"),
+    "earliness": tr("Early"),
+    "germination": tr("Comes up"),
+    "losses": tr("Lives"),
+}
+WEIGHT_NAMES = {
+    "yield": tr("Yield"),
+    "earliness": tr("Earliness"),
+    "germination": tr("Germination"),
+    "losses": tr("Losses"),
+}
 NARROWEST_PX = 48
 MOST_WEIGHT = 9
 USUAL_PLANTS = 4
@@ -33,16 +45,16 @@ class AgainTab(Part):
         self._rows: list[Again] = []
         self._year = 0
         self.weights = {name: self._weight(name, usual) for name, usual in WEIGHTS.items()}
-        self.table = RowsTable("Varieties by what speaks for them")
+        self.table = RowsTable(tr("Varieties by what speaks for them"))
         self.table.horizontalHeader().setMinimumSectionSize(NARROWEST_PX)
         self.told = label("", wrap=True)
         self.why = WhyLink(bench, self._why)
         self.plants = QSpinBox()
         self.plants.setRange(0, MOST_PLANTS)
         self.plants.setObjectName("again-plants")
-        self.want = button("Into the plan", self._want, "primary", name="want-again")
+        self.want = button(tr("Into the plan"), self._want, "primary", name="want-again")
         self.none = label(NONE, "quiet", wrap=True)
-        self.card = Card("Grow again")
+        self.card = Card(tr("Grow again"))
         self._lay_out()
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._tell())
         self.refresh()
@@ -56,8 +68,8 @@ class AgainTab(Part):
         self._rows = ranked(found, self._told_weights())
         self.none.setVisible(not found)
         self.card.setVisible(bool(found))
-        self.card.aside.setText(f"for {self._year}")
-        header = ("Variety", "Sum", *(HEADINGS[name] for name in WEIGHTS))
+        self.card.aside.setText(tr("for {year}", year=self._year))
+        header = (tr("Variety"), tr("Sum"), *(HEADINGS[name] for name in WEIGHTS))
         weights = self._told_weights()
         self.table.show_rows(header, [_row(one, weights) for one in self._rows])
         self.table.fit(12)
@@ -82,9 +94,13 @@ class AgainTab(Part):
         marks = "; ".join(mark.words for mark in one.marks.values())
         self.told.setText(f"{one.name}, {sum_words(one.sum(self._told_weights()))}: {marks}.")
         self.plants.setValue(one.wanted or one.grown or USUAL_PLANTS)
-        self.plants.setAccessibleName(f"plants of {one.name} for {self._year}")
-        self.want.setText(f"Change the {self._year} plan" if one.wanted else f"Into the {self._year} plan")
-        self.why.setAccessibleName(f"why {one.name} has this sum")
+        self.plants.setAccessibleName(tr("plants of {name} for {year}", name=one.name, year=self._year))
+        self.want.setText(
+            tr("Change the {year} plan", year=self._year)
+            if one.wanted
+            else tr("Into the {year} plan", year=self._year)
+        )
+        self.why.setAccessibleName(tr("why {name} has this sum", name=one.name))
 
     def _want(self) -> None:
         self.plants.interpretText()
@@ -103,7 +119,7 @@ class AgainTab(Part):
         made.setValue(usual)
         made.setMinimumWidth(56)
         made.setObjectName(f"weight-{name}")
-        made.setAccessibleName(f"how much {name} counts")
+        made.setAccessibleName(tr("how much {mark} counts", mark=MARK_WORDS[name]))
         made.valueChanged.connect(lambda _: self.refresh())
         return made
 
@@ -111,14 +127,14 @@ class AgainTab(Part):
         self.card.body.addWidget(label(ABOUT, "quiet", wrap=True))
         pairs = []
         for name, field in self.weights.items():
-            words = label(name.capitalize(), "quiet")
+            words = label(WEIGHT_NAMES[name], "quiet")
             words.setBuddy(field)
             pairs.append((words, field))
         for first, second in (pairs[:2], pairs[2:]):
             self.card.body.addLayout(row(*first, *second, None))
         self.card.body.addWidget(self.table)
         self.card.body.addWidget(self.told)
-        words = label("Plants", "quiet")
+        words = label(tr("Plants"), "quiet")
         words.setBuddy(self.plants)
         self.card.body.addLayout(row(self.why, None, words, self.plants, self.want))
         layout = QVBoxLayout(self)
@@ -131,5 +147,5 @@ class AgainTab(Part):
 
 def _row(one: Again, weights: dict[str, int]) -> tuple[str, ...]:
     total = one.sum(weights)
-    shown = "·" if total is None else f"{total * 10:.1f}"
+    shown = "·" if total is None else figure(total * 10, ".1f")
     return (one.name, shown, *(mark.shown for mark in one.marks.values()))

@@ -15,9 +15,10 @@ from greenroom.season.picking_ahead import RipeAhead
 from greenroom.season.picking_why import ahead_why, due_why
 from greenroom.season.replay import Spread
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-NONE = "Nothing is wanted this season and nothing stands in a bed."
-KEY = "Band: one in ten to nine in ten. Mark: half. Dots: picks. Blue: first killing nights."
+NONE = tr("Nothing is wanted this season and nothing stands in a bed.")
+KEY = tr("Band: one in ten to nine in ten. Mark: half. Dots: picks. Blue: first killing nights.")
 
 
 class AheadCard(Card):
@@ -26,7 +27,7 @@ class AheadCard(Card):
     taken = Signal(object)
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Ripe by when")
+        super().__init__(tr("Ripe by when"))
         self._bench = bench
         self.setObjectName("ahead")
         self.aside.hide()
@@ -44,10 +45,10 @@ class AheadCard(Card):
         self.words = label("", wrap=True)
         self.words.setObjectName("ahead-words")
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why it is ripe then")
-        self.due = WhyLink(bench, lambda: due_why(self.view.row) if self.view.row else None, "why then?")
-        self.due.setAccessibleName("why it is looked over then")
-        self.take = button("Pick it", self._take, name="pick-it")
+        self.why.setAccessibleName(tr("why it is ripe then"))
+        self.due = WhyLink(bench, lambda: due_why(self.view.row) if self.view.row else None, tr("why then?"))
+        self.due.setAccessibleName(tr("why it is looked over then"))
+        self.take = button(tr("Pick it"), self._take, name="pick-it")
         self.none = label(NONE, "quiet", wrap=True)
         self.legend = label(KEY, "quiet", wrap=True)
         for part in (self.legend, self.none, self.axis, self.words):

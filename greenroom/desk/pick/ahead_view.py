@@ -27,6 +27,7 @@ from greenroom.desk.pick.pick_words import ahead_words, short_day, where_words
 from greenroom.season.hardening_words import MONTHS_SHORT
 from greenroom.season.picking_ahead import RipeAhead, RipeDays
 from greenroom.season.replay import Spread
+from greenroom.speech import tr
 
 ROW_PX, AXIS_PX, BAND_PX = 40, 24, 12
 MARK_PX, PICK_PX = 6.0, 4.0
@@ -41,7 +42,7 @@ class AheadAxis(QWidget):
         self._look = look
         self._scale: AheadScale | None = None
         self._today: date | None = None
-        self.setAccessibleName("the months")
+        self.setAccessibleName(tr("the months"))
         self.setFixedHeight(AXIS_PX)
         look.changed.connect(self.update)
 
@@ -56,7 +57,7 @@ class AheadAxis(QWidget):
             return
         painter = QPainter(self)
         metrics = QFontMetrics(font(SMALL_PX, QFont.Weight.DemiBold))
-        words = f"today, {short_day(today)}"
+        words = tr("today, {day}", day=short_day(today))
         width = metrics.horizontalAdvance(words)
         left = min(max(scale.x(today) - width / 2, NAME_PX), scale.right - width)
         free = QRectF(left - 4, 0, width + 8, AXIS_PX)
@@ -93,7 +94,7 @@ class AheadView(QWidget):
         self.scale: AheadScale | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName("What is ripe by when")
+        self.setAccessibleName(tr("What is ripe by when"))
         look.changed.connect(self.update)
 
     @property
@@ -175,7 +176,9 @@ class AheadView(QWidget):
         self.update()
 
     def _tell(self) -> None:
-        self.setAccessibleDescription(ahead_words(self.row) if self.row else "Nothing is planned or set out")
+        self.setAccessibleDescription(
+            ahead_words(self.row) if self.row else tr("Nothing is planned or set out")
+        )
         QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.DescriptionChanged))
         self.chosen.emit(self.row)
         self.update()
@@ -262,12 +265,16 @@ def _line_words(one: RipeAhead) -> str:
     days = one.days
     if one.first_ripe is not None:
         fruit = sum(fact.count for fact in one.picks)
-        return f"ripe {short_day(one.first_ripe)}, {fruit:,} picked"
+        return tr("ripe {day}, {fruit:,} picked", day=short_day(one.first_ripe), fruit=fruit)
     if days is None:
-        return "days to ripe not known" if one.ripening is None else "set out in another season"
+        return tr("days to ripe not known") if one.ripening is None else tr("set out in another season")
     if days.killed_on is not None:
-        return f"ended by frost {short_day(days.killed_on)}"
+        return tr("ended by frost {day}", day=short_day(days.killed_on))
     if days.usual is None:
-        return "frost comes first" if days.odds is None else f"frost first; ripe in {days.odds.words}"
+        return (
+            tr("frost comes first")
+            if days.odds is None
+            else tr("frost first; ripe in {odds}", odds=days.odds.words)
+        )
     odds = f", {days.odds.words}" if days.odds is not None else ""
     return f"{short_day(days.usual)}{odds}"

@@ -21,15 +21,18 @@ from greenroom.season.picking_ahead import ripe_ahead
 from greenroom.season.picking_why import learned_why, weight_words
 from greenroom.season.ripe_learning import Ripening, ripening_of
 from greenroom.season.why import Why
+from greenroom.speech import figure, tr
 
 if TYPE_CHECKING:
     from greenroom.desk.pick.yield_chart import YieldChart
 
-RIPE_HEADER = ("Variety", "Stated", "Yours", "In the plan")
-NONE = "Nothing to compare yet: varieties and seasons stand here side by side once picks are written down."
-LEARNED = (
-    "Heat from setting out to the first ripe fruit, in °C·d. It flows back to next year's plan by itself; "
-    "days from setting out and from sowing stand beside it."
+RIPE_HEADER = (tr("Variety"), tr("Stated"), tr("Yours"), tr("In the plan"))
+NONE = tr(
+    "Nothing to compare yet: varieties and seasons stand here side by side once picks are written down."
+)
+LEARNED = tr(
+    "Heat from setting out to the first ripe fruit, in °C·d. It flows back to next "
+    "year's plan by itself; days from setting out and from sowing stand beside it."
 )
 
 
@@ -43,18 +46,22 @@ class Measure(NamedTuple):
 
 
 def _whole(value: float) -> str:
-    return f"{value:,.0f}"
+    return figure(value, ",.0f")
 
 
 MEASURES: Mapping[str, Measure] = {
-    "plant": Measure("Weight a plant", "g a plant", lambda one: one.grams_a_plant, weight_words),
-    "m2": Measure("Weight a square metre", "g a m²", lambda one: one.grams_a_m2, weight_words),
-    "weight": Measure("Weight in all", "g", lambda one: one.picked.whole_grams, weight_words),
-    "fruit": Measure("Fruit in all", "fruit", lambda one: float(one.picked.count), _whole),
-    "each": Measure("Weight of a fruit", "g a fruit", lambda one: one.picked.grams_each, weight_words),
-    "days": Measure("Days to ripe", "days from setting out", lambda one: one.days_to_ripe, _whole),
-    "sown": Measure("Days from sowing", "days from sowing", lambda one: one.days_from_sowing, _whole),
-    "heat": Measure("Heat to ripe", "°C·d from setting out", lambda one: one.heat_to_ripe, _whole),
+    "plant": Measure(tr("Weight a plant"), tr("g a plant"), lambda one: one.grams_a_plant, weight_words),
+    "m2": Measure(tr("Weight a square metre"), tr("g a m²"), lambda one: one.grams_a_m2, weight_words),
+    "weight": Measure(tr("Weight in all"), "g", lambda one: one.picked.whole_grams, weight_words),
+    "fruit": Measure(
+        tr("Fruit in all"), tr("fruit", sense="a unit"), lambda one: float(one.picked.count), _whole
+    ),
+    "each": Measure(
+        tr("Weight of a fruit"), tr("g a fruit"), lambda one: one.picked.grams_each, weight_words
+    ),
+    "days": Measure(tr("Days to ripe"), tr("days from setting out"), lambda one: one.days_to_ripe, _whole),
+    "sown": Measure(tr("Days from sowing"), tr("days from sowing"), lambda one: one.days_from_sowing, _whole),
+    "heat": Measure(tr("Heat to ripe"), tr("°C·d from setting out"), lambda one: one.heat_to_ripe, _whole),
 }
 
 
@@ -68,20 +75,20 @@ class CompareTab(Part):
         self._ripenings: list[tuple[str, Ripening]] = []
         self.measure = QComboBox()
         self.measure.setObjectName("measure")
-        self.measure.setAccessibleName("What is compared")
+        self.measure.setAccessibleName(tr("What is compared"))
         for key, one in MEASURES.items():
             self.measure.addItem(one.words, key)
         self.as_table = TableButton(bench, pick_tables.harvests, lambda: self._chart)
         self.unknown = label("", "quiet", wrap=True)
         self.none = label(NONE, "quiet", wrap=True)
-        self.card = Card("Compared")
+        self.card = Card(tr("Compared"))
         self.card.aside.hide()
         self.card.head.addStretch(1)
         self.card.head.addLayout(row(self.measure, self.as_table))
         self.card.body.addWidget(self.unknown)
-        self.learned = RowsTable("Heat to ripe, stated and own")
+        self.learned = RowsTable(tr("Heat to ripe, stated and own"))
         self.why = WhyLink(bench, self._why)
-        self.learned_card = Card("Ripening against the plan")
+        self.learned_card = Card(tr("Ripening against the plan"))
         self.learned_card.aside.hide()
         self.days = label("", wrap=True)
         for part in (label(LEARNED, "quiet", wrap=True), self.learned, self.days):
@@ -129,7 +136,7 @@ class CompareTab(Part):
         values = [(one, measure.of(one)) for one in found]
         known = [(one, value) for one, value in values if value is not None]
         missing = [f"{one.name} {one.year}" for one, value in values if value is None]
-        self.unknown.setText(f"Not known: {', '.join(missing)}." if missing else "")
+        self.unknown.setText(tr("Not known: {missing}.", missing=", ".join(missing)) if missing else "")
         self.unknown.setVisible(bool(missing))
         if found:
             self._draw(known, measure)
@@ -140,7 +147,7 @@ class CompareTab(Part):
         if self._chart is None:
             self._chart = YieldChart(self._bench.look)
             self.card.body.insertWidget(1, self._chart)
-        self._chart.setAccessibleName(f"{measure.words} by variety and season")
+        self._chart.setAccessibleName(tr("{measure} by variety and season", measure=measure.words))
         bars = [Bar(one.name, one.year, value, measure.say(value)) for one, value in known]
         self._chart.show_bars(bars, measure.unit)
 
@@ -153,20 +160,29 @@ class CompareTab(Part):
         keeper, (name, ripening) = self._bench.keeper, chosen
         stated = ripening.learned.guide / ripening.heat.a_day
         own = [
-            f"{days_words(one)} in {one.year}"
-            + (f" ({one.days_from_sowing} from sowing)" if one.days_from_sowing is not None else "")
+            _days_in(one)
             for one in harvests(keeper.season, keeper.today)
             if one.name == name and one.days_to_ripe is not None
         ]
-        took = f"took {', '.join(own)}" if own else "no first ripe pick in a bed was told"
-        self.days.setText(f"{name}: {stated:.0f} days stated from setting out; {took}.{self._planned(name)}")
+        took = tr(
+            "{name}: {stated:.0f} days stated from setting out; took {days}.",
+            name=name,
+            stated=stated,
+            days=", ".join(own),
+        )
+        none = tr(
+            "{name}: {stated:.0f} days stated from setting out; no first ripe pick in a bed was told.",
+            name=name,
+            stated=stated,
+        )
+        self.days.setText(f"{took if own else none} {self._planned(name)}".rstrip())
 
     def _planned(self, name: str) -> str:
         """When this season's is expected, as the list beside it says."""
         keeper = self._bench.keeper
         found = [one for one in ripe_ahead(keeper.season, keeper.today) if one.name == name and one.days]
         day = next((one.days.usual for one in found if one.days and not one.first_ripe), None)
-        return f" This season's is expected about {day_words(day)}." if day is not None else ""
+        return tr("This season's is expected about {day}.", day=day_words(day)) if day is not None else ""
 
     def _chosen(self) -> tuple[str, Ripening] | None:
         place = self.learned.currentIndex().row()
@@ -177,7 +193,15 @@ class CompareTab(Part):
         return learned_why(*chosen) if chosen is not None else None
 
 
+def _days_in(one: Harvest) -> str:
+    """Return the days a harvest took from setting out, and from sowing where that is known."""
+    days, sown = days_words(one), one.days_from_sowing
+    if sown is None:
+        return tr("{days} in {year}", days=days, year=one.year)
+    return tr("{days} in {year} ({sown} from sowing)", days=days, year=one.year, sown=sown)
+
+
 def _learned_row(name: str, ripening: Ripening) -> tuple[str, ...]:
     learned = ripening.learned
-    own = NOT_KNOWN if learned.own is None else f"{learned.own:.0f}"
-    return name, f"{learned.guide:.0f}", own, f"{learned.figure:.0f}"
+    own = NOT_KNOWN if learned.own is None else figure(learned.own, ".0f")
+    return name, figure(learned.guide, ".0f"), own, figure(learned.figure, ".0f")

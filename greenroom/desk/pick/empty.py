@@ -7,11 +7,13 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
+from greenroom.speech import tr
 
-WORDS = (
-    "Here you see what is ripe by when, write down what you pick, and compare varieties and seasons. First "
-    "add the packets you have on the Seed page; sow them, and set the plants out. A harvest of plants that "
-    "were never written down can be told as soon as their variety is in the seed box."
+WORDS = tr(
+    "Here you see what is ripe by when, write down what you pick, and compare varieties "
+    "and seasons. First add the packets you have on the Seed page; sow them, and set the "
+    "plants out. A harvest of plants that were never written down can be told as soon as "
+    "their variety is in the seed box."
 )
 
 
@@ -20,10 +22,10 @@ class EmptyPick(QWidget):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
-        card = Card("Nothing to pick yet")
+        card = Card(tr("Nothing to pick yet"))
         card.aside.hide()
         card.body.addWidget(label(WORDS, wrap=True))
-        self.seed = button("Add seed", lambda: bench.show_page("seed"), "primary", name="go-seed-first")
+        self.seed = button(tr("Add seed"), lambda: bench.show_page("seed"), "primary", name="go-seed-first")
         card.body.addLayout(row(self.seed, None, gap=GAP))
         card.setMaximumWidth(560)
         layout = QVBoxLayout(self)

@@ -14,9 +14,10 @@ from greenroom.season.picking import harvests
 from greenroom.season.picking_keeping import CAUTIONS, DRY_WATER, Kept, keep, water_in
 from greenroom.season.picking_why import weight_words
 from greenroom.season.why import Why
+from greenroom.speech import tr
 
-UNKNOWN = "No published water content of this crop is known here, so nothing is reckoned."
-NO_SEED = "There is no variety in the seed box yet."
+UNKNOWN = tr("No published water content of this crop is known here, so nothing is reckoned.")
+NO_SEED = tr("There is no variety in the seed box yet.")
 PACK_G, AWAY_PERCENT, MOST_AWAY_PERCENT = 250, 10, 80
 DRIEST_PERCENT, WETTEST_PERCENT = 4, 30
 USUAL_FRESH_G = 500.0
@@ -42,7 +43,7 @@ class KeepingTab(Part):
         self.result = label("", "strong", wrap=True)
         self.result.setObjectName("kept")
         self.why = WhyLink(bench, self._why)
-        self.why.setAccessibleName("why it comes to that")
+        self.why.setAccessibleName(tr("why it comes to that"))
         self._lay_out()
         self.variety.currentIndexChanged.connect(lambda _: self._on_variety())
         for field in (self.fresh, self.away, self.dry, self.pack):
@@ -88,7 +89,11 @@ class KeepingTab(Part):
     def _reckon(self) -> None:
         kept = self.kept
         none = NO_SEED if self.variety.currentData() is None else UNKNOWN
-        words = f"{weight_words(kept.fresh)} fresh: {kept.words}" if kept is not None else none
+        words = (
+            tr("{weight} fresh: {kept}", weight=weight_words(kept.fresh), kept=kept.words)
+            if kept is not None
+            else none
+        )
         self.result.setText(words)
         self.why.setVisible(kept is not None)
 
@@ -96,17 +101,17 @@ class KeepingTab(Part):
         return self.kept.why if self.kept is not None else None
 
     def _lay_out(self) -> None:
-        card = Card("Dried and frozen, by weight")
+        card = Card(tr("Dried and frozen, by weight"))
         card.aside.hide()
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(GAP)
         fields: tuple[tuple[str, Field], ...] = (
-            ("Variety", self.variety),
-            ("Fresh", self.fresh),
-            ("Trimmed away", self.away),
-            ("Water left when dry", self.dry),
-            ("A freezer pack", self.pack),
+            (tr("Variety"), self.variety),
+            (tr("Fresh"), self.fresh),
+            (tr("Trimmed away"), self.away),
+            (tr("Water left when dry"), self.dry),
+            (tr("A freezer pack"), self.pack),
         )
         for place, (text, field) in enumerate(fields):
             grid.addWidget(_named(text, field), place, 0)
@@ -115,7 +120,7 @@ class KeepingTab(Part):
         card.body.addLayout(grid)
         card.body.addWidget(self.result)
         card.body.addLayout(row(self.why, None))
-        cautions = Card("With care")
+        cautions = Card(tr("With care"))
         cautions.aside.hide()
         for one in CAUTIONS:
             cautions.body.addWidget(label(one.words, wrap=True))

@@ -14,6 +14,7 @@ from greenroom.ledger.facts import Picked
 from greenroom.season.picking import season_now, take_back_pick
 from greenroom.season.place import place_of
 from greenroom.season.replay import season_start
+from greenroom.speech import tr
 
 SHOWN = 2
 
@@ -27,7 +28,7 @@ class LastPicks(QWidget):
         self._facts: list[str] = []
         self.lines = [Elided(bench.look) for _ in range(SHOWN)]
         self.backs = [
-            button("Take back", partial(self._take_back, place), "link", name=f"take-back-{place}")
+            button(tr("Take back"), partial(self._take_back, place), "link", name=f"take-back-{place}")
             for place in range(SHOWN)
         ]
         layout = QVBoxLayout(self)
@@ -54,7 +55,7 @@ class LastPicks(QWidget):
             if there:
                 words = pick_words(season, newest[place][1], today)
                 line.show_text(words)
-                back.setAccessibleName(f"take back {words}")
+                back.setAccessibleName(tr("take back {pick}", pick=words))
 
     def _take_back(self, place: int) -> None:
         keeper = self._bench.keeper

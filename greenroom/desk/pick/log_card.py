@@ -25,12 +25,19 @@ from greenroom.desk.parts import Card, button, label, row
 from greenroom.desk.pick.pick_words import Target
 from greenroom.ledger.facts import RIPENESS
 from greenroom.season.deeds_plants import pick
+from greenroom.season.few_words import RIPE_WORDS
 from greenroom.season.spots import SpotKey
+from greenroom.speech import tr
 
 COLOUR_KEYS = {Qt.Key.Key_G: "green", Qt.Key.Key_T: "turning", Qt.Key.Key_R: "ripe"}
+COLOUR_NAMES = {
+    "green": tr("Green", sense="of fruit"),
+    "turning": tr("Turning", sense="of fruit"),
+    "ripe": tr("Ripe", sense="of fruit"),
+}
 NEXT_KEYS = {Qt.Key.Key_PageDown: 1, Qt.Key.Key_PageUp: -1}
 WRITE_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
-WHOLE = "whole bed"
+WHOLE = tr("whole bed")
 FIELD_PX = 34
 """Higher than usual: they are hit with wet hands."""
 
@@ -41,10 +48,10 @@ class PickedOn(SeenOn):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         for words in self.findChildren(QLabel):
-            words.setText("picked on")
+            words.setText(tr("picked on"))
         self.edit.setObjectName("picked-on")
-        self.edit.setAccessibleName("picked on")
-        self.edit.setToolTip("The day your picks are written for")
+        self.edit.setAccessibleName(tr("picked on"))
+        self.edit.setToolTip(tr("The day your picks are written for"))
 
 
 class LogCard(Card):
@@ -53,12 +60,12 @@ class LogCard(Card):
     wrote = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("Write down a pick")
+        super().__init__(tr("Write down a pick"))
         self._bench = bench
         self._targets: list[Target] = []
         self.setObjectName("log")
-        self.what = _combo("pick-what", "What was picked")
-        self.plant = _combo("pick-plant", "Which plant of it")
+        self.what = _combo("pick-what", tr("What was picked"))
+        self.plant = _combo("pick-plant", tr("Which plant of it"))
         self.plant.setMaximumWidth(120)
         self.count = QSpinBox()
         self.count.setRange(1, 10_000)
@@ -66,10 +73,10 @@ class LogCard(Card):
         self.grams.setRange(0, 100_000)
         self.grams.setDecimals(1)
         self.grams.setSuffix(" g")
-        self.grams.setSpecialValueText("not weighed")
+        self.grams.setSpecialValueText(tr("not weighed"))
         self.colours = {one: self._colour(one) for one in RIPENESS}
         self.on = PickedOn(bench)
-        self.write = button("Write", self.write_down, "primary", name="write-pick")
+        self.write = button(tr("Write", sense="down"), self.write_down, "primary", name="write-pick")
         self._lay_out()
         self._connect()
         self.colours["ripe"].setChecked(True)
@@ -118,7 +125,7 @@ class LogCard(Card):
         self.grams.interpretText()
         target, keeper = self.target, self._bench.keeper
         if target is None:
-            self._bench.say("No variety is chosen; add seed on the Seed page first.")
+            self._bench.say(tr("No variety is chosen; add seed on the Seed page first."))
             return
         spot = self.plant.currentData()
         grams = self.grams.value() or None
@@ -165,7 +172,7 @@ class LogCard(Card):
         target = self.target
         before = self.plant.currentData()
         self.plant.clear()
-        self.plant.addItem(WHOLE if target and target.holder else "anywhere", None)
+        self.plant.addItem(WHOLE if target and target.holder else tr("anywhere"), None)
         for spot in target.spots if target else ():
             self.plant.addItem(spot.label, spot)
         self.plant.setCurrentIndex(max(0, self.plant.findData(before)))
@@ -178,24 +185,26 @@ class LogCard(Card):
             field.installEventFilter(self)
 
     def _colour(self, ripeness: str) -> QPushButton:
-        made = button(ripeness.capitalize(), lambda: None, name=f"pick-{ripeness}")
+        words = COLOUR_NAMES[ripeness]
+        made = button(words, lambda: None, name=f"pick-{ripeness}")
         made.setCheckable(True)
         made.setProperty("tight", "yes")
-        made.setToolTip(f"{ripeness.capitalize()} ({ripeness[0].upper()})")
-        made.setAccessibleName(f"picked {ripeness}")
+        key = next(key for key, one in COLOUR_KEYS.items() if one == ripeness)
+        made.setToolTip(f"{words} ({chr(key)})")
+        made.setAccessibleName(tr("picked {colour}", colour=RIPE_WORDS[ripeness]))
         return made
 
     def _lay_out(self) -> None:
-        self.aside.setText("Enter writes; G, T, R: colour; Page Down: next")
+        self.aside.setText(tr("Enter writes; G, T, R: colour; Page Down: next"))
         group = QButtonGroup(self)
         for made in self.colours.values():
             group.addButton(made)
         grid = QGridLayout()
         grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(GAP)
-        words = [_named("From", self.what), _named("Plant", self.plant)]
-        words += [_named("Fruit", self.count), _named("Weight", self.grams)]
-        words.append(_named("Colour", self.colours["ripe"]))
+        words = [_named(tr("From", sense="which bed"), self.what), _named(tr("Plant"), self.plant)]
+        words += [_named(tr("Fruit"), self.count), _named(tr("Weight"), self.grams)]
+        words.append(_named(tr("Colour"), self.colours["ripe"]))
         for field in (self.what, self.plant, self.count, self.grams, self.write, *self.colours.values()):
             field.setMinimumHeight(FIELD_PX)
         for field in (self.count, self.grams):

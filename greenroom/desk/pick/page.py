@@ -29,6 +29,7 @@ from greenroom.season.picking_ahead import KINDS as AHEAD_KINDS
 from greenroom.season.picking_ahead import RipeAhead, ripe_ahead
 from greenroom.season.plan import plan_of
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 SETTLE_MS = 40
 BETWEEN = 12
@@ -52,12 +53,12 @@ class PickPage(Page):
         self.empty = EmptyPick(bench)
         self.tabs = Tabs(
             bench.look,
-            "What was picked",
+            tr("What was picked"),
             {
-                "totals": Tab("Totals", lambda: TotalsTab(bench)),
-                "compare": Tab("Compare", lambda: CompareTab(bench)),
-                "again": Tab("Grow again", lambda: AgainTab(bench)),
-                "keeping": Tab("Keeping", lambda: KeepingTab(bench)),
+                "totals": Tab(tr("Totals"), lambda: TotalsTab(bench)),
+                "compare": Tab(tr("Compare"), lambda: CompareTab(bench)),
+                "again": Tab(tr("Grow again"), lambda: AgainTab(bench)),
+                "keeping": Tab(tr("Keeping"), lambda: KeepingTab(bench)),
             },
         )
         self._settle = QTimer(self, singleShot=True, interval=SETTLE_MS)

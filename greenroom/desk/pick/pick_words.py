@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.ledger.facts import Picked, Variety
+from greenroom.season.few_words import RIPE_WORDS, spot_words
 from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.packets import UNNAMED, varieties
 from greenroom.season.picking import Harvest
@@ -13,7 +14,7 @@ from greenroom.season.picking_ahead import RipeAhead
 from greenroom.season.picking_why import ripe_words, span_words, weight_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr
 
 NOT_KNOWN = "·"
 
@@ -55,7 +56,7 @@ def where_words(one: RipeAhead) -> str:
     """Return where a lot stands, or that it is not set out."""
     if one.lot is None:
         sown = one.row is not None and one.row.sown
-        return "sown, not set out yet" if sown else "planned, not sown yet"
+        return tr("sown, not set out yet") if sown else tr("planned, not sown yet")
     return f"{one.lot.bed}, {many(len(one.lot.spots), 'plant')}"
 
 
@@ -67,29 +68,38 @@ def ahead_words(one: RipeAhead) -> str:
         if span_words(days):
             parts.append(span_words(days))
         if days.odds is not None:
-            parts.append(f"before the killing night in {days.odds.words}")
+            parts.append(tr("before the killing night in {odds}", odds=days.odds.words))
     if one.picks:
         fruit = sum(fact.count for fact in one.picks)
-        parts.append(f"{fruit:,} picked in {many(len(one.picks), 'pick')}")
+        parts.append(tr("{fruit:,} picked in {picks}", fruit=fruit, picks=many(len(one.picks), "pick")))
     if one.due is not None and one.lot is not None:
-        parts.append(f"look over {'from' if not one.picks else 'on'} {day_words(one.due)}")
+        day = day_words(one.due)
+        parts.append(tr("look over on {day}", day=day) if one.picks else tr("look over from {day}", day=day))
     return "; ".join(parts)
 
 
 def pick_words(season: Season, fact: Picked, today: date) -> str:
     """Return one pick in a line: "14 August: 5 Brass Bell, 710 g, green, Bed 1"."""
-    day = day_words(fact.day) + ("" if fact.day.year == today.year else f" {fact.day.year}")
+    day = day_words(fact.day)
+    if fact.day.year != today.year:
+        day = tr("{day} {year}", sense="day and month, year", day=day, year=fact.day.year)
     variety = season.thing(Variety, fact.variety)
-    parts = [f"{day}: {fact.count:,} {variety.name if variety else UNNAMED}"]
+    parts = [
+        tr(
+            "{day}: {count:,} {variety}",
+            day=day,
+            count=fact.count,
+            variety=variety.name if variety else UNNAMED,
+        )
+    ]
     if fact.grams is not None:
         parts.append(weight_words(fact.grams))
-    parts.append(fact.ripeness)
+    parts.append(RIPE_WORDS[fact.ripeness])
     if fact.holder is not None:
-        bed = season.holder(fact.holder).name
-        whole = fact.row is None or fact.column is None
-        parts.append(
-            bed if whole else f"{SpotKey(fact.holder, fact.row or 0, fact.column or 0).label} of {bed}"
-        )
+        if fact.row is None or fact.column is None:
+            parts.append(season.holder(fact.holder).name)
+        else:
+            parts.append(spot_words(season, SpotKey(fact.holder, fact.row, fact.column)))
     return ", ".join(parts)
 
 
@@ -100,4 +110,4 @@ def grams_or_dot(grams: float | None) -> str:
 
 def days_words(one: Harvest) -> str:
     """Return the days from setting out to ripe of a harvest, or a dot."""
-    return NOT_KNOWN if one.days_to_ripe is None else f"{one.days_to_ripe:.0f}"
+    return NOT_KNOWN if one.days_to_ripe is None else figure(one.days_to_ripe, ".0f")

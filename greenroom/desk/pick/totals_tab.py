@@ -13,16 +13,17 @@ from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
+from greenroom.season.few_words import RIPE_WORDS
 from greenroom.season.packets import UNNAMED
 from greenroom.season.packets import varieties as varieties_of
 from greenroom.season.picking import Harvest, PlantPicks, by_plant, harvests, seasons_picked
 from greenroom.season.picking_why import harvest_why, weight_words, yield_words
 from greenroom.season.why import Why
-from greenroom.speech import many
+from greenroom.speech import figure, many, tr, trn
 
-HEADER = ("Variety", "Fruit", "Weight", "A plant", "A m²")
-PLANT_HEADER = ("Plant", "Variety", "Fruit", "Weight", "First")
-NONE = "Nothing was picked yet. Write picks down on the left; what they come to is told here."
+HEADER = (tr("Variety"), tr("Fruit"), tr("Weight"), tr("A plant"), tr("A m²"))
+PLANT_HEADER = (tr("Plant"), tr("Variety"), tr("Fruit"), tr("Weight"), tr("First", sense="pick"))
+NONE = tr("Nothing was picked yet. Write picks down on the left; what they come to is told here.")
 MOST_PLANT_ROWS = 8
 
 
@@ -35,21 +36,21 @@ class TotalsTab(Part):
         self._shown: list[Harvest] = []
         self.season = QComboBox()
         self.season.setObjectName("totals-season")
-        words = label("Season", "quiet")
+        words = label(tr("Season"), "quiet")
         words.setBuddy(self.season)
-        self.season.setAccessibleName("Season")
+        self.season.setAccessibleName(tr("Season"))
         self.whole = label("", "strong", wrap=True)
-        self.table = RowsTable("Harvest by variety")
+        self.table = RowsTable(tr("Harvest by variety"))
         self.told = label("", wrap=True)
         self.why = WhyLink(bench, self._why)
         self.none = label(NONE, "quiet", wrap=True)
-        self.plants = RowsTable("Harvest by plant")
-        self.plant_card = Card("By plant")
-        self.plant_card.aside.setText("where a single plant was told")
+        self.plants = RowsTable(tr("Harvest by plant"))
+        self.plant_card = Card(tr("By plant"))
+        self.plant_card.aside.setText(tr("where a single plant was told"))
         self.plant_card.body.addWidget(self.plants)
-        self.card = Card("By variety")
+        self.card = Card(tr("By variety"))
         self.card.head.addLayout(row(words, self.season))
-        self.card.head.addWidget(TableButton(bench, sources.picks, text="All picks"))
+        self.card.head.addWidget(TableButton(bench, sources.picks, text=tr("All picks")))
         for part in (self.whole, self.table, self.told):
             self.card.body.addWidget(part)
         self.card.body.addLayout(row(self.why, None))
@@ -109,17 +110,17 @@ class TotalsTab(Part):
     def _plant_row(self, one: PlantPicks) -> tuple[str, ...]:
         season = self._bench.keeper.season
         variety, bed = varieties_of(season).get(one.variety), season.holder(one.holder).name
-        plant = f"{one.spot.label} of {bed}" if one.spot is not None else bed
+        plant = tr("{spot} of {holder}", spot=one.spot.label, holder=bed) if one.spot is not None else bed
         picked, name = one.picked, variety.name if variety else UNNAMED
         weight = grams_or_dot(picked.whole_grams)
-        return plant, name, f"{picked.count:,}", weight, short_day(picked.first)
+        return plant, name, figure(picked.count, ","), weight, short_day(picked.first)
 
     def _tell(self) -> None:
         one = self.harvest
         self.told.setText(_told(one) if one is not None else "")
         self.why.setVisible(one is not None)
         if one is not None:
-            self.why.setAccessibleName(f"why the figures of {one.name}")
+            self.why.setAccessibleName(tr("why the figures of {name}", name=one.name))
 
     def _why(self) -> Why | None:
         return harvest_why(self.harvest) if self.harvest is not None else None
@@ -128,7 +129,7 @@ class TotalsTab(Part):
 def _row(one: Harvest) -> tuple[str, ...]:
     return (
         one.name,
-        f"{one.picked.count:,}",
+        figure(one.picked.count, ","),
         _weight(one),
         grams_or_dot(one.grams_a_plant),
         grams_or_dot(one.grams_a_m2),
@@ -150,20 +151,26 @@ def _whole_words(found: list[Harvest]) -> str:
     known = [one.picked.whole_grams for one in found if one.picked.whole_grams is not None]
     weight = f", {weight_words(sum(known))}" if known else ""
     short = len(found) - len(known)
-    unweighed = f" ({_kinds(short)} never weighed)" if short else ""
-    return f"{fruit:,} fruit of {_kinds(len(found))}{weight}{unweighed}"
+    picked = trn(
+        "{n:,} fruit of {varieties}", "{n:,} fruit of {varieties}", fruit, varieties=_kinds(len(found))
+    )
+    unweighed = tr(" ({varieties} never weighed)", varieties=_kinds(short)) if short else ""
+    return f"{picked}{weight}{unweighed}"
 
 
 def _kinds(number: int) -> str:
-    return "1 variety" if number == 1 else f"{number} varieties"
+    return trn("{n} variety", "{n} varieties", number)
 
 
 def _told(one: Harvest) -> str:
     """The row chosen in words: its colours, plants, and when it was picked."""
-    names = ("green", "turning", "ripe")
-    colours = [f"{number:,} {name}" for number, name in zip(one.picked.colours, names, strict=True) if number]
-    plants = "plants not known" if one.plants is None else many(one.plants, "plant")
-    ground = "bed not measured" if one.m2 is None else f"{one.m2:.2f} m²"
-    dates = f"{short_day(one.picked.first)} to {short_day(one.picked.last)}"
+    colours = [
+        f"{figure(number, ',')} {colour}"
+        for number, colour in zip(one.picked.colours, RIPE_WORDS.values(), strict=True)
+        if number
+    ]
+    plants = tr("plants not known") if one.plants is None else many(one.plants, "plant")
+    ground = tr("bed not measured") if one.m2 is None else tr("{area:.2f} m²", area=one.m2)
+    dates = tr("{first} to {last}", first=short_day(one.picked.first), last=short_day(one.picked.last))
     about = f"{many(one.picked.picks, 'pick')}, {dates}; {', '.join(colours)}; {plants}, {ground}"
     return f"{one.name}: {yield_words(one.picked)}; {about}."

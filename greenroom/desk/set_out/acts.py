@@ -10,13 +10,14 @@ from greenroom.season.deeds_plot import Rectangle
 from greenroom.season.plot import Bed, Plot, Shade, plot_of
 from greenroom.season.proposal import Proposal, together
 from greenroom.season.spots import SpotKey
+from greenroom.speech import tr
 
 GAP_M = 0.5
 USUAL_BED = (1.2, 4.0, 8, 3)
 USUAL_POTS = (1.5, 1.0, 2, 3)
 USUAL_POT_LITRES = 20.0
-USUAL_SHADES = {"tree": ("Tree", 3.0, 3.0, 5.0), "fence": ("Fence", 6.0, 0.1, 1.8)}
-USUAL_BUILDING = ("Building", 4.0, 3.0, 3.0)
+USUAL_SHADES = {"tree": (tr("Tree"), 3.0, 3.0, 5.0), "fence": (tr("Fence"), 6.0, 0.1, 1.8)}
+USUAL_BUILDING = (tr("Building"), 4.0, 3.0, 3.0)
 
 
 class SetOutActs(Acts):

@@ -6,11 +6,12 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout
 
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import label
+from greenroom.speech import tr
 
-CARE = (
-    "With care: watered pots are heavy, lift with a straight back and clear the way first. Cover up and "
-    "drink in the sun. Ask before you dig where pipes or cables may lie. Local rules and your extension "
-    "service come first."
+CARE = tr(
+    "With care: watered pots are heavy, lift with a straight back and clear the way "
+    "first. Cover up and drink in the sun. Ask before you dig where pipes or cables may "
+    "lie. Local rules and your extension service come first."
 )
 
 

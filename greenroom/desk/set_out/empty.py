@@ -9,12 +9,13 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
+from greenroom.speech import tr
 
-NO_PLACE = "First set the place: hours of sun follow from where it lies and which way is north."
-NO_PLOT = (
-    "Draw the plot first: lay a bed or a group of pots, then what throws shade, such as the house, trees "
-    "and fences with their heights. The plan then shows the hours of sun in every square, for any day, and "
-    "hardened plants are dragged into place."
+NO_PLACE = tr("First set the place: hours of sun follow from where it lies and which way is north.")
+NO_PLOT = tr(
+    "Draw the plot first: lay a bed or a group of pots, then what throws shade, such as "
+    "the house, trees and fences with their heights. The plan then shows the hours of "
+    "sun in every square, for any day, and hardened plants are dragged into place."
 )
 
 
@@ -24,15 +25,15 @@ class EmptyPlot(QWidget):
     def __init__(self, bench: Bench, lay: Callable[[str], object]) -> None:
         super().__init__()
         self._bench = bench
-        card = Card("No plot yet")
+        card = Card(tr("No plot yet"))
         card.aside.hide()
         self.words = label("", wrap=True)
         card.body.addWidget(self.words)
         self.place = button(
-            "Set the place", lambda: bench.show_page("place"), "primary", name="go-place-first"
+            tr("Set the place"), lambda: bench.show_page("place"), "primary", name="go-place-first"
         )
-        self.bed = button("Lay a bed", lambda: lay("bed"), "primary", name="first-bed")
-        self.pots = button("Stand a group of pots", lambda: lay("pots"), name="first-pots")
+        self.bed = button(tr("Lay a bed"), lambda: lay("bed"), "primary", name="first-bed")
+        self.pots = button(tr("Stand a group of pots"), lambda: lay("pots"), name="first-pots")
         card.body.addLayout(row(self.place, self.bed, self.pots, None, gap=GAP))
         card.setMaximumWidth(560)
         layout = QVBoxLayout(self)

@@ -12,9 +12,14 @@ from greenroom.desk.units import from_celsius, to_celsius, unit_sign
 from greenroom.season.hardening_words import day_words
 from greenroom.season.set_out import Gate
 from greenroom.season.set_out_why import Check
+from greenroom.speech import tr
 
 SIGNS = {"open": "✓", "wait": "✗", "unknown": "?"}
-SPOKEN = {"open": "open", "wait": "wait", "unknown": "not known"}
+SPOKEN = {
+    "open": tr("open", sense="the gate"),
+    "wait": tr("wait", sense="the gate"),
+    "unknown": tr("not known"),
+}
 ROLES = {"open": "good", "wait": "alert", "unknown": "quiet"}
 COLDEST_C, WARMEST_C = -10.0, 45.0
 USUAL_SOIL_C = 14.0
@@ -25,12 +30,13 @@ TOP = Qt.AlignmentFlag.AlignTop
 class CheckRow:
     """One thing the gate asks: its sign, its words and why."""
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: Bench, why: str) -> None:
         self._check: Check | None = None
         self.sign = label("", "quiet")
         self.sign.setFixedWidth(SIGN_PX)
         self.words = label("", wrap=True)
         self.why = WhyLink(bench, lambda: self._check.why if self._check else None)
+        self.why.setAccessibleName(why)
         self.parts = (self.sign, self.words, self.why)
 
     def hide(self) -> None:
@@ -49,7 +55,6 @@ class CheckRow:
         self.words.setText(f"{check.name}: {check.words}")
         self.words.setAccessibleName(f"{SPOKEN[check.state]}: {check.name}: {check.words}")
         self.why.setVisible(check.why is not None)
-        self.why.setAccessibleName(f"why {check.name.lower()}")
 
 
 class GateCard(Card):
@@ -58,23 +63,23 @@ class GateCard(Card):
     soil_felt = Signal(float)
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("The gate")
+        super().__init__(tr("The gate"))
         self._bench = bench
         self.setObjectName("gate")
         self.aside.hide()
         self.said = label("", "strong", wrap=True)
         self.said.setObjectName("gate-said")
-        self.rows = [CheckRow(bench) for _ in range(3)]
+        self.rows = [CheckRow(bench, why) for why in (tr("why nights"), tr("why soil"), tr("why hardened"))]
         self.soil = QDoubleSpinBox()
         self.soil.setObjectName("soil")
         self.soil.setDecimals(1)
         self.soil.setMinimumWidth(72)
-        self.soil.setAccessibleName("soil temperature measured now")
-        self.soil.setToolTip("8 to 10 cm deep, early in the morning")
-        self.note = button("Note", self._note, name="note-soil")
-        self.note.setAccessibleName("note the soil temperature")
+        self.soil.setAccessibleName(tr("soil temperature measured now"))
+        self.soil.setToolTip(tr("8 to 10 cm deep, early in the morning"))
+        self.note = button(tr("Note", sense="to write down"), self._note, name="note-soil")
+        self.note.setAccessibleName(tr("note the soil temperature"))
         self.note.setProperty("tight", "yes")
-        words = label("Soil now", "quiet")
+        words = label(tr("Soil now"), "quiet")
         words.setBuddy(self.soil)
         self.body.addWidget(self.said)
         grid = QGridLayout()
@@ -115,18 +120,23 @@ def shut_words(gate: Gate | None) -> str:
     """Return what keeps a gate shut, in a few words; empty if it is open."""
     if gate is None or gate.open:
         return ""
-    waits = [check.name.lower() for check in gate.checks if check.state == "wait"]
-    return f"The gate says wait: {', '.join(waits)}" if waits else "The gate cannot tell yet"
+    names = (tr("nights"), tr("soil"), tr("hardened"))
+    waits = [name for name, check in zip(names, gate.checks, strict=True) if check.state == "wait"]
+    return (
+        tr("The gate says wait: {checks}", checks=", ".join(waits))
+        if waits
+        else tr("The gate cannot tell yet")
+    )
 
 
 def gate_words(gate: Gate | None) -> str:
     """Return what the gate says, in one line."""
     if gate is None:
-        return "Nothing that is raised stands in a rack or tray."
+        return tr("Nothing that is raised stands in a rack or tray.")
     if gate.open:
-        return f"{gate.name}: open. Set out now."
+        return tr("{name}: open. Set out now.", name=gate.name)
     if gate.opens_on is None:
-        return f"{gate.name}: wait; the day cannot be told yet."
+        return tr("{name}: wait; the day cannot be told yet.", name=gate.name)
     if gate.opens_on == gate.today:
-        return f"{gate.name}: wait."
-    return f"{gate.name}: from {day_words(gate.opens_on)}"
+        return tr("{name}: wait.", name=gate.name)
+    return tr("{name}: from {day}", name=gate.name, day=day_words(gate.opens_on))

@@ -11,16 +11,17 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.season.plot_warnings import Warn
+from greenroom.speech import tr
 
-NOTHING = "Nothing: distances, pots, sun and shade are as they should be."
-NOBODY = "No plant stands on the plot yet."
+NOTHING = tr("Nothing: distances, pots, sun and shade are as they should be.")
+NOBODY = tr("No plant stands on the plot yet.")
 
 
 class MindCard(Card):
     """A list of short sentences; each says in its why how it was reckoned."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__("To mind")
+        super().__init__(tr("To mind"))
         self._bench = bench
         self.setObjectName("to-mind")
         self.shown: tuple[Warn, ...] | None = None
@@ -57,7 +58,7 @@ class MindCard(Card):
         sign.setFixedWidth(8)
         words = label(warn.words, wrap=True)
         why = WhyLink(self._bench, lambda: warn.why)
-        why.setAccessibleName(f"why: {warn.words}")
+        why.setAccessibleName(tr("why: {warning}", warning=warn.words))
         layout = row(sign, words, why, gap=GAP // 2)
         layout.setStretch(1, 1)
         layout.setAlignment(sign, Qt.AlignmentFlag.AlignTop)

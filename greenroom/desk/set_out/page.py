@@ -50,6 +50,7 @@ from greenroom.season.plot_warnings import warnings
 from greenroom.season.set_out import Gate, gate
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
+from greenroom.speech import tr
 
 SETTLE_MS = 40
 LEFT_PX, RIGHT_PX = (244, 300), (236, 320)
@@ -78,9 +79,11 @@ class SetOutPage(Page):
         self.tables = PlanTables()
         self.foot = Elided(bench.look)
         self.panel = StoryPanel(bench, lambda: self.on.day)
-        self.story_button = button("Story", self._open_story, "link", name="story-of-plant")
-        self.care_button = button("Care", self._open_care, "link", name="care-of-bed")
-        self.care_button.setToolTip("Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)")
+        self.story_button = button(tr("Story"), self._open_story, "link", name="story-of-plant")
+        self.care_button = button(tr("Care"), self._open_care, "link", name="care-of-bed")
+        self.care_button.setToolTip(
+            tr("Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)")
+        )
         self.places = PlacesCard(bench)
         self.mind = MindCard(bench)
         self.form = ThingForm()
@@ -239,7 +242,7 @@ class SetOutPage(Page):
     def _open_story(self) -> None:
         """Show the story of the plant that is chosen on the plan."""
         if self.plan.state.current is None:
-            self.bench.say("Choose a plant on the plan first.")
+            self.bench.say(tr("Choose a plant on the plan first."))
         self.story.open_story(self.plan.state.current)
 
     def _open_care(self) -> None:
@@ -248,7 +251,7 @@ class SetOutPage(Page):
         key = state.chosen if state.mode == DRAW else (state.current.holder if state.current else state.seen)
         bed = state.plot.bed(key) if key is not None else None
         if bed is None:
-            self.bench.say("Choose a bed or a group of pots on the plan first.")
+            self.bench.say(tr("Choose a bed or a group of pots on the plan first."))
             return
         self.hand.let_go()
         self.care.open_care(bed.key)
@@ -351,7 +354,7 @@ class SetOutPage(Page):
         right.setContentsMargins(0, 0, 0, 0)
         right.addWidget(self._beside)
         self._work, plan = QWidget(), QWidget()
-        self.care = CareStack(self.bench, plan, self, "Back to the plan")
+        self.care = CareStack(self.bench, plan, self, tr("Back to the plan"))
         lay_across(plan, (middle, 5), (self._right, 2))
         lay_across(self._work, (self._left, 2), (self.care, 7))
         for part, (least, most) in ((self._left, LEFT_PX), (self._right, RIGHT_PX)):

@@ -13,6 +13,7 @@ from greenroom.desk.set_out.plan_state import DRAW
 from greenroom.season.plot import Bed, Shade, Thing
 from greenroom.season.plot_plants import Plant
 from greenroom.season.spots import SpotKey
+from greenroom.speech import figure, tr
 
 if TYPE_CHECKING:
     from greenroom.desk.set_out.plan_view import PlanView
@@ -119,7 +120,7 @@ def _paint_sun(view: PlanView, painter: QPainter) -> None:
             words = QRectF(rect.center().x() - 13, rect.center().y() - 8, 26, 16)
             if side >= NUMBERED_PX and not any(one.intersects(QPolygonF(words)) for one in taken):
                 painter.setPen(ink_on(colour))
-                painter.drawText(words, CENTRE, f"{here:.1f}")
+                painter.drawText(words, CENTRE, figure(here, ".1f"))
 
 
 def _paint_bed(view: PlanView, painter: QPainter, bed: Bed) -> None:
@@ -194,7 +195,7 @@ def _paint_hours(view: PlanView, painter: QPainter, spot: SpotKey, rect: QRectF)
     painter.drawRoundedRect(below, 3, 3)
     painter.setPen(view.bench.look.colour("ink"))
     painter.setFont(font(SMALL_PX))
-    painter.drawText(below, CENTRE, f"{hours.of(view.state.half):.1f}")
+    painter.drawText(below, CENTRE, figure(hours.of(view.state.half), ".1f"))
 
 
 def _paint_distance(view: PlanView, painter: QPainter, plant: Plant) -> None:
@@ -245,7 +246,7 @@ def _paint_edge(view: PlanView, painter: QPainter) -> None:
         painter.drawLine(QPointF(x, y - 4), QPointF(x, y + 4))
     painter.setFont(font(SMALL_PX))
     painter.setPen(look.colour("quiet"))
-    painter.drawText(QPointF(left + length + 6, y + 4), f"{frame.bar_m():g} m")
+    painter.drawText(QPointF(left + length + 6, y + 4), tr("{metres:g} m", metres=frame.bar_m()))
     _arrow(painter, QPointF(frame.rect.right() - 14, y), look)
 
 
@@ -256,7 +257,7 @@ def _arrow(painter: QPainter, foot: QPointF, look: Look) -> None:
     painter.drawLine(tip, tip + QPointF(-4, 5))
     painter.drawLine(tip, tip + QPointF(4, 5))
     painter.setFont(font(SMALL_PX, QFont.Weight.Bold))
-    painter.drawText(QRectF(foot.x() - 22, foot.y() - 9, 16, 18), CENTRE, "N")
+    painter.drawText(QRectF(foot.x() - 22, foot.y() - 9, 16, 18), CENTRE, tr("N", sense="north"))
 
 
 def _on_plan(view: PlanView, thing: Thing) -> bool:
@@ -266,8 +267,12 @@ def _on_plan(view: PlanView, thing: Thing) -> bool:
 
 def _flag_words(thing: Thing) -> str:
     if isinstance(thing, Shade):
-        return f"{thing.name} {thing.height_m:g} m"
-    return f"{thing.name} · {thing.pot_litres:g} L pots" if thing.pot_litres is not None else thing.name
+        return tr("{name} {metres:g} m", name=thing.name, metres=thing.height_m)
+    return (
+        tr("{name} · {litres:g} L pots", name=thing.name, litres=thing.pot_litres)
+        if thing.pot_litres is not None
+        else thing.name
+    )
 
 
 def _flag_rect(view: PlanView, thing: Thing) -> QRectF:

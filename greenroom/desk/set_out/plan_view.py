@@ -29,6 +29,7 @@ from greenroom.desk.set_out.plan_state import DRAW, PlanState
 from greenroom.desk.set_out.plan_words import place_words, thing_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.speech import tr
 
 SMALLEST = QSize(320, 220)
 REACH_PX = 14.0
@@ -123,9 +124,9 @@ class PlanView(QWidget):
         """Return what is current, in words."""
         if self.state.mode == DRAW:
             thing = self.state.thing
-            return thing_words(thing) if thing is not None else "Plan: choose a bed or what throws shade"
+            return thing_words(thing) if thing is not None else tr("Plan: choose a bed or what throws shade")
         if self.state.current is None:
-            return "Plan of the plot: arrow keys go from place to place"
+            return tr("Plan of the plot: arrow keys go from place to place")
         return place_words(self.season, self.state, self.state.current)
 
     def sizeHint(self) -> QSize:

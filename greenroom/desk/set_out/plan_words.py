@@ -10,16 +10,19 @@ from greenroom.season.plot_sun import Hours, sun_word
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story import spot_words
-from greenroom.speech import many
+from greenroom.speech import many, tr
 
-HALF_WORDS = {"day": "whole day", "morning": "morning", "afternoon": "afternoon"}
+HALF_WORDS = {"day": tr("whole day"), "morning": tr("morning"), "afternoon": tr("afternoon")}
 
 
 def hours_words(hours: Hours) -> str:
     """Return hours of sun as "9.2 h of sun (4.6 morning, 4.6 afternoon), full sun"."""
-    return (
-        f"{hours.day:.1f} h of sun ({hours.morning:.1f} morning, {hours.afternoon:.1f} afternoon), "
-        f"{sun_word(hours.day)}"
+    return tr(
+        "{day:.1f} h of sun ({morning:.1f} morning, {afternoon:.1f} afternoon), {sun}",
+        day=hours.day,
+        morning=hours.morning,
+        afternoon=hours.afternoon,
+        sun=sun_word(hours.day),
     )
 
 
@@ -35,30 +38,47 @@ def place_words(season: Season, state: PlanState, spot: SpotKey) -> str:
 
 def thing_words(thing: Bed | Shade) -> str:
     """Return what a bed or obstacle is and where it lies."""
-    lies = f"{thing.x_m:g} m east, {thing.y_m:g} m north, {thing.width_m:g} × {thing.depth_m:g} m"
+    lies = tr(
+        "{east:g} m east, {north:g} m north, {width:g} × {depth:g} m",
+        east=thing.x_m,
+        north=thing.y_m,
+        width=thing.width_m,
+        depth=thing.depth_m,
+    )
     if isinstance(thing, Shade):
-        return f"{thing.name}, {thing.height_m:g} m high, {lies}"
-    turned = f", turned {thing.turned_deg:g}°" if thing.turned_deg else ""
-    pots = f" of {thing.pot_litres:g} L pots" if thing.pot_litres is not None else ""
-    return f"{thing.name}{pots}, {thing.rows} × {thing.columns} places, {lies}{turned}"
+        high = tr("{name}, {metres:g} m high", name=thing.name, metres=thing.height_m)
+        return f"{high}, {lies}"
+    name = thing.name
+    if thing.pot_litres is not None:
+        name = tr("{name} of {litres:g} L pots", name=name, litres=thing.pot_litres)
+    size = tr("{rows} × {columns} places", rows=thing.rows, columns=thing.columns)
+    turned = tr(", turned {degrees:g}°", degrees=thing.turned_deg) if thing.turned_deg else ""
+    return f"{name}, {size}, {lies}{turned}"
 
 
 def summary(season: Season, state: PlanState) -> str:
     """Return the whole plan in words, for those who do not see it."""
     plot, sun = state.plot, state.sun
-    lines = [f"Plan of the plot, north up: {many(len(plot.beds), 'bed')}"]
-    lines += [f"{bed.name} with {_planted(season, state, bed)}" for bed in plot.beds]
-    lines += [f"{one.name}, {one.height_m:g} m high" for one in plot.shades]
+    lines = [tr("Plan of the plot, north up: {beds}", beds=many(len(plot.beds), "bed"))]
+    lines += [
+        tr("{bed} with {planted}", bed=bed.name, planted=_planted(season, state, bed)) for bed in plot.beds
+    ]
+    lines += [tr("{name}, {metres:g} m high", name=one.name, metres=one.height_m) for one in plot.shades]
     text = "; ".join(lines) + "."
     if sun is None:
         return text
     hours = sun.of(state.half)
-    return (
-        f"{text} Sun on {day_words(sun.day)}, {HALF_WORDS[state.half]}: {float(hours.min()):.1f} to "
-        f"{float(hours.max()):.1f} h; open ground has {sun.most.of(state.half):.1f} h."
+    lit = tr(
+        "Sun on {day}, {half}: {least:.1f} to {most:.1f} h; open ground has {open:.1f} h.",
+        day=day_words(sun.day),
+        half=HALF_WORDS[state.half],
+        least=float(hours.min()),
+        most=float(hours.max()),
+        open=sun.most.of(state.half),
     )
+    return f"{text} {lit}"
 
 
 def _planted(season: Season, state: PlanState, bed: Bed) -> str:
     planted = sum(plant.spot.holder == bed.key for plant in plants_of(season, state.plot))
-    return f"{planted} of {bed.rows * bed.columns} places planted"
+    return tr("{planted} of {places} places planted", planted=planted, places=bed.rows * bed.columns)

@@ -13,6 +13,7 @@ from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.parts import Card, label, row
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.two_clocks import two_clocks
+from greenroom.speech import tr
 
 FORMS = ("rack", "tray")
 
@@ -23,9 +24,9 @@ class SetOutOn(SeenOn):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         for words in self.findChildren(QLabel):
-            words.setText("set out on")
-        self.edit.setAccessibleName("set out on")
-        self.edit.setToolTip("The day on which they are set out")
+            words.setText(tr("set out on"))
+        self.edit.setAccessibleName(tr("set out on"))
+        self.edit.setToolTip(tr("The day on which they are set out"))
 
 
 class ReadyCard(Card):
@@ -43,15 +44,17 @@ class ReadyCard(Card):
         self.aside.hide()
         self.chooser = QComboBox()
         self.chooser.setObjectName("ready-chooser")
-        self.chooser.setAccessibleName("rack or tray to set out from")
+        self.chooser.setAccessibleName(tr("rack or tray to set out from"))
         self.chooser.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.chooser.setMinimumWidth(80)
         self.chooser.activated.connect(lambda _: self._on_choice())
         self.head.addWidget(self.chooser, 1)
         self.none = label(
-            "Nothing stands in a rack or tray. Raise plants on the Grow on page first.", "quiet", wrap=True
+            tr("Nothing stands in a rack or tray. Raise plants on the Grow on page first."),
+            "quiet",
+            wrap=True,
         )
-        self.hint = label("Drag plants into a bed, or press M on one.", "quiet", wrap=True)
+        self.hint = label(tr("Drag plants into a bed, or press M on one."), "quiet", wrap=True)
         self.scroller = CellScroll(view)
         self.body.addWidget(self.none)
         self.body.addWidget(self.scroller, 1)
@@ -103,7 +106,7 @@ class ReadyCard(Card):
                 if season.counts(one.key).living:
                     stand = self.stand_of(one.key)
                     rank = 2 if stand is None else (0 if stand.hardened else 1)
-                    words = ("hardened", "on the ramp", "not hardened")[rank]
+                    words = (tr("hardened"), tr("on the ramp"), tr("not hardened"))[rank]
                     found.append((rank, one.key, f"{one.name} · {words}"))
         return [(key, words) for _, key, words in sorted(found, key=lambda one: one[0])]
 

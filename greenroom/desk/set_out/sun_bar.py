@@ -25,6 +25,7 @@ from greenroom.season.hardening import sun_of
 from greenroom.season.hardening_words import day_words, time_words
 from greenroom.season.outings import midnight
 from greenroom.season.plot import Plot
+from greenroom.speech import tr
 
 SEASON_NORTH = ((3, 1), (10, 31))
 SEASON_SOUTH = ((9, 1), (4, 30))
@@ -47,27 +48,31 @@ class SunBar(QWidget):
         super().__init__()
         self._bench = bench
         self._first = bench.keeper.today
-        self.plant = self._check("Plant", "mode-plant", "Carry plants from racks into the beds")
-        self.draw = self._check("Draw", "mode-draw", "Lay beds and what throws shade")
+        self.plant = self._check(
+            tr("Plant", sense="to plant"), "mode-plant", tr("Carry plants from racks into the beds")
+        )
+        self.draw = self._check(
+            tr("Draw", sense="beds and shade"), "mode-draw", tr("Lay beds and what throws shade")
+        )
         self.seen = QComboBox()
         self.seen.setObjectName("seen-part")
-        self.seen.setAccessibleName("part of the plot that is seen")
+        self.seen.setAccessibleName(tr("part of the plot that is seen"))
         self.seen.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.seen.setMinimumWidth(90)
-        self.table = self._check("Table", "as-table", "The same as a table")
+        self.table = self._check(tr("Table"), "as-table", tr("The same as a table"))
         self.halves = {
             half: self._check(_capital(words), f"half-{half}") for half, words in HALF_WORDS.items()
         }
-        self.grown = QCheckBox("plants full grown")
+        self.grown = QCheckBox(tr("plants full grown"))
         self.grown.setObjectName("grown")
-        self.grown.setToolTip("Let the plants throw shade at the height they grow to")
-        self.day_slider = self._slider("sun-day", "day whose sun is shown")
+        self.grown.setToolTip(tr("Let the plants throw shade at the height they grow to"))
+        self.day_slider = self._slider("sun-day", tr("day whose sun is shown"))
         self.day_words = label("", "strong")
-        self.today = button("Today", self.to_today, "link", name="sun-today")
-        self.shadows = QCheckBox("Shadows")
+        self.today = button(tr("Today"), self.to_today, "link", name="sun-today")
+        self.shadows = QCheckBox(tr("Shadows"))
         self.shadows.setObjectName("shadows")
-        self.shadows.setToolTip("Where the shadows lie at one hour")
-        self.hour_slider = self._slider("sun-hour", "hour whose shadows are shown")
+        self.shadows.setToolTip(tr("Where the shadows lie at one hour"))
+        self.hour_slider = self._slider("sun-hour", tr("hour whose shadows are shown"))
         self.hour_words = label("")
         self._group()
         self._lay_out()
@@ -109,7 +114,7 @@ class SunBar(QWidget):
         part = self.part
         with QSignalBlocker(self.seen):
             self.seen.clear()
-            self.seen.addItem("Whole plot", None)
+            self.seen.addItem(tr("Whole plot"), None)
             for bed in plot.beds:
                 self.seen.addItem(bed.name, bed.key)
             self.seen.setCurrentIndex(max(0, self.seen.findData(part)))
@@ -177,7 +182,7 @@ class SunBar(QWidget):
         ):
             words.setMinimumWidth(least)
             words.setBuddy(slider)
-        see = label("See", "quiet")
+        see = label(tr("See", sense="part of the plot"), "quiet")
         see.setBuddy(self.seen)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)

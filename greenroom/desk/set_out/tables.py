@@ -11,12 +11,20 @@ from greenroom.desk.parts import label, row
 from greenroom.desk.set_out.plan_state import PlanState
 from greenroom.season.plot_sun import Hours, SunMap, sun_word
 from greenroom.season.spots import SpotKey
+from greenroom.speech import figure, tr
 
 Index = QModelIndex | QPersistentModelIndex
 ROOT = QModelIndex()
 DISPLAY, SPOKEN = Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole
 ACROSS = Qt.Orientation.Horizontal
-HEADINGS = ("Place", "Stands", "Morning", "Afternoon", "Day", "")
+HEADINGS = (
+    tr("Place", sense="in a bed"),
+    tr("Stands", sense="what does"),
+    tr("Morning"),
+    tr("Afternoon"),
+    tr("Day", sense="the whole of it"),
+    "",
+)
 STANDS_COLUMN = 1
 
 
@@ -83,18 +91,24 @@ class SquaresModel(QAbstractTableModel):
     def data(self, index: Index, role: int = DISPLAY) -> Any:  # noqa: ANN401 as Qt has it
         if not index.isValid() or self._sun is None or role not in (DISPLAY, SPOKEN):
             return None
-        hours = f"{self._sun.of(self._half)[index.row(), index.column()]:.1f}"
+        hours = figure(self._sun.of(self._half)[index.row(), index.column()], ".1f")
         if role == DISPLAY:
             return hours
         x, y = self._sun.middle(index.row(), index.column())
-        return f"{x:g} m east, {y:g} m north: {hours} hours"
+        return tr("{east:g} m east, {north:g} m north: {hours} hours", east=x, north=y, hours=hours)
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = DISPLAY) -> Any:  # noqa: ANN401 as Qt has it
         if self._sun is None or role != DISPLAY:
             return None
         if orientation == ACROSS:
-            return f"{self._sun.middle(0, section)[0]:g} E" if section < self._sun.columns else None
-        return f"{self._sun.middle(section, 0)[1]:g} N" if section < self._sun.rows else None
+            return (
+                tr("{metres:g} E", metres=self._sun.middle(0, section)[0])
+                if section < self._sun.columns
+                else None
+            )
+        return (
+            tr("{metres:g} N", metres=self._sun.middle(section, 0)[1]) if section < self._sun.rows else None
+        )
 
 
 class PlanTables(QWidget):
@@ -105,14 +119,14 @@ class PlanTables(QWidget):
         self.places, self.squares = PlacesModel(self), SquaresModel(self)
         self.chooser = QComboBox()
         self.chooser.setObjectName("which-table")
-        self.chooser.addItem("Places in the beds", self.places)
-        self.chooser.addItem("Squares of the map", self.squares)
+        self.chooser.addItem(tr("Places in the beds"), self.places)
+        self.chooser.addItem(tr("Squares of the map"), self.squares)
         self.view = QTableView()
         self.view.setObjectName("plan-table")
         self.view.setAlternatingRowColors(True)
         self.view.verticalHeader().setDefaultSectionSize(28)
         self.chooser.currentIndexChanged.connect(lambda _: self._on_choice())
-        words = label("Hours of direct sun", "quiet")
+        words = label(tr("Hours of direct sun"), "quiet")
         words.setBuddy(self.chooser)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -139,4 +153,9 @@ class PlanTables(QWidget):
 
 def _place_row(bed: str, spot: SpotKey, name: str, hours: Hours) -> tuple[str, ...]:
     parts = (hours.morning, hours.afternoon, hours.day)
-    return (f"{bed} {spot.label}", name, *(f"{part:.1f} h" for part in parts), sun_word(hours.day))
+    return (
+        f"{bed} {spot.label}",
+        name,
+        *(tr("{hours:.1f} h", hours=part) for part in parts),
+        sun_word(hours.day),
+    )

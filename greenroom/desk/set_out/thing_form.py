@@ -12,12 +12,19 @@ from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QGridLayout, QLineEdit,
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.season.plot import Bed, Plot, Shade
+from greenroom.speech import tr
 
 FARTHEST_M = 1000.0
 LEAST_M, LONGEST_M = 0.1, 500.0
-OPEN_GROUND = "open ground"
+OPEN_GROUND = tr("open ground")
 MOST_POT_L = 2000.0
-KINDS = (("Bed", "bed"), ("Pots", "pots"), ("Tree", "tree"), ("Fence", "fence"), ("Building", "building"))
+KINDS = (
+    (tr("Bed"), "bed"),
+    (tr("Pots", sense="a group of them"), "pots"),
+    (tr("Tree"), "tree"),
+    (tr("Fence"), "fence"),
+    (tr("Building"), "building"),
+)
 
 
 class ThingForm(Card):
@@ -29,13 +36,13 @@ class ThingForm(Card):
     taken_away = Signal(str)
 
     def __init__(self) -> None:
-        super().__init__("Beds and shade")
+        super().__init__(tr("Beds and shade"))
         self.aside.hide()
         self.setObjectName("thing-form")
         self._thing: Bed | Shade | None = None
         self.things = QComboBox()
         self.things.setObjectName("things")
-        self.things.setAccessibleName("bed or obstacle")
+        self.things.setAccessibleName(tr("bed or obstacle"))
         self.name = QLineEdit()
         self.name.setMaxLength(40)
         self.east, self.north = _metres(-FARTHEST_M, FARTHEST_M), _metres(-FARTHEST_M, FARTHEST_M)
@@ -50,7 +57,7 @@ class ThingForm(Card):
         self.pot.setDecimals(1)
         self.pot.setSpecialValueText(OPEN_GROUND)
         self.adds = {kind: button(words, self._adder(kind), name=f"add-{kind}") for words, kind in KINDS}
-        self.away = button("Take away", self._take_away, name="take-away")
+        self.away = button(tr("Take away"), self._take_away, name="take-away")
         self._fields = tuple(self._named())
         self._lay_out()
         self._connect()
@@ -61,7 +68,7 @@ class ThingForm(Card):
         self._thing = None
         with QSignalBlocker(self.things):
             self.things.clear()
-            self.things.addItem("choose, or add one", None)
+            self.things.addItem(tr("choose, or add one"), None)
             for one in plot.things:
                 self.things.addItem(one.name, one.key)
             self.things.setCurrentIndex(max(0, self.things.findData(key)))
@@ -131,36 +138,38 @@ class ThingForm(Card):
         both, bed, shade = (Bed, Shade), (Bed,), (Shade,)
         field: QWidget
         kinds: tuple[type, ...]
-        for words, field, kinds in (
-            ("Name", self.name, both),
-            ("East", self.east, both),
-            ("North", self.north, both),
-            ("Width", self.width_, both),
-            ("Depth", self.deep, both),
-            ("Height", self.height_, shade),
-            ("Turned", self.turned, bed),
-            ("Rows", self.rows, bed),
-            ("Across", self.columns, bed),
-            ("Each pot", self.pot, bed),
+        for key, words, field, kinds in (
+            ("name", tr("Name"), self.name, both),
+            ("east", tr("East", sense="how far"), self.east, both),
+            ("north", tr("North", sense="how far"), self.north, both),
+            ("width", tr("Width"), self.width_, both),
+            ("depth", tr("Depth"), self.deep, both),
+            ("height", tr("Height"), self.height_, shade),
+            ("turned", tr("Turned"), self.turned, bed),
+            ("rows", tr("Rows"), self.rows, bed),
+            ("across", tr("Across", sense="how many in a row"), self.columns, bed),
+            ("each-pot", tr("Each pot"), self.pot, bed),
         ):
             caption = label(words, "quiet")
             caption.setBuddy(field)
             field.setMinimumWidth(84)
             field.setAccessibleName(words)
-            field.setObjectName(f"thing-{words.lower().replace(' ', '-')}")
+            field.setObjectName(f"thing-{key}")
             yield caption, field, kinds
 
     def _lay_out(self) -> None:
         self.hint = label(
-            "Measure from one corner of the plot: metres east and north to the south-west corner of each "
-            "thing. Drag on the plan to move, drag the corner to size.",
+            tr(
+                "Measure from one corner of the plot: metres east and north to the south-west corner "
+                "of each thing. Drag on the plan to move, drag the corner to size."
+            ),
             "quiet",
             wrap=True,
         )
         adds = tuple(self.adds.values())
         for one in adds:
             one.setProperty("tight", "yes")
-        self.body.addWidget(label("Add", "quiet"))
+        self.body.addWidget(label(tr("Add"), "quiet"))
         self.body.addLayout(row(*adds[:3], None, gap=GAP // 2))
         self.body.addLayout(row(*adds[3:], None, gap=GAP // 2))
         self.things.setMinimumWidth(100)
