@@ -7,7 +7,7 @@ from greenroom.exchange.season_archive_merge import Merge
 from greenroom.exchange.season_archive_read import Archive
 from greenroom.ledger import Book
 from greenroom.ledger.facts import OnlineChoice
-from greenroom.season.hardening_words import day_words
+from greenroom.season.weekdays import dated_words
 from greenroom.speech import many, tr, trn
 
 ALL_HERE = tr("All of it is here already; there is nothing to bring in.")
@@ -43,9 +43,8 @@ def found_words(found: Archive) -> str:
     """Return what an archive holds."""
     made = found.made.date()
     return tr(
-        "Saved on {day} {year} by {program}: {content}.",
-        day=day_words(made),
-        year=made.year,
+        "Saved on {date} by {program}: {content}.",
+        date=dated_words(made),
         program=found.program[:40],
         content=_content(len(found.book.entries), len(found.pictures)),
     )

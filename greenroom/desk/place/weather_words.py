@@ -10,10 +10,10 @@ from greenroom.exchange.weather_csv import WeatherFile, WeatherLook
 from greenroom.exchange.weather_files import WeatherFileLook
 from greenroom.exchange.weather_plain import PlainLook
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
-from greenroom.season.hardening_words import day_words
 from greenroom.season.place import Place
 from greenroom.season.wants import Span
 from greenroom.season.weather_summary import RecordSummary, summarise
+from greenroom.season.weekdays import dated_words
 from greenroom.speech import figure, many, tr, trn
 
 FEW_YEARS = 10
@@ -40,7 +40,7 @@ def gap_words(summary: RecordSummary) -> str:
     start = summary.gap_start
     if not summary.missing or start is None:
         return tr("no day missing")
-    when = f"{day_words(start)} {start.year}"
+    when = dated_words(start)
     missing = trn("1 day missing", "{n:,} days missing", summary.missing)
     if summary.missing == 1:
         return f"{missing}, {when}"
@@ -124,9 +124,11 @@ def age_words(taken: datetime, now: datetime) -> str:
     if minutes < 1:
         return tr("just now")
     if minutes < HOUR:
-        return tr("{span} ago", span=many(minutes, "minute"))
+        return trn("1 minute ago", "{n} minutes ago", minutes)
     hours = minutes // HOUR
-    return tr("{span} ago", span=many(hours, "hour") if hours < TWO_DAYS_H else many(hours // 24, "day"))
+    if hours < TWO_DAYS_H:
+        return trn("1 hour ago", "{n} hours ago", hours)
+    return trn("1 day ago", "{n:,} days ago", hours // 24)
 
 
 def _days_words(days: Sequence[WeatherDay], place: Place) -> str:

@@ -6,7 +6,6 @@ from datetime import date, timedelta
 
 from greenroom.season.coming_up import ComingUp, warmth_words
 from greenroom.season.germination import Expected, Tally
-from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import home_tests_of
 from greenroom.season.lots import half_day
 from greenroom.season.own_sowings import TraySowing, tray_sowings
@@ -14,6 +13,7 @@ from greenroom.season.packets import PacketView
 from greenroom.season.ripe_learning import Ripening
 from greenroom.season.sprouting import SayC, chance_words
 from greenroom.season.state import Season
+from greenroom.season.weekdays import dated_words
 from greenroom.speech import many, tr, trn
 
 NONE = "–"
@@ -151,7 +151,7 @@ def _tray_words(season: Season, tray: TraySowing, today: date, say_c: SayC) -> s
     sown_on = today - timedelta(days=_age(tray))
     up = sum(seed.up for seed in tray.seeds)
     half = half_day(tray.seeds, up / len(tray.seeds)) if up else None
-    when = f"{made.name}, {day_words(sown_on)} {sown_on.year}"
+    when = f"{made.name}, {dated_words(sown_on)}"
     if tray.mix_c is not None:
         when = tr("{sowing} at {warmth}", sowing=when, warmth=say_c(tray.mix_c))
     words = tr("{sowing}: {up} of {seeds} up", sowing=when, up=up, seeds=len(tray.seeds))

@@ -18,6 +18,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.home_test_why import home_test_why, law_words, state_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.season.packets import packet_view
+from greenroom.season.weekdays import dated_words
 from greenroom.season.why import Why
 from greenroom.speech import many, tr
 
@@ -59,12 +60,7 @@ class HomeTestBlock(QFrame):
         self._test = test
         place = self._bench.keeper.place
         warm = "" if test.warmth_c is None else f", {temperature(test.warmth_c, place.temperature)}"
-        begun = tr(
-            "{seeds} set on {day} {year}",
-            seeds=many(test.seeds, "seed"),
-            day=day_words(test.begun),
-            year=test.begun.year,
-        )
+        begun = tr("{seeds} set on {date}", seeds=many(test.seeds, "seed"), date=dated_words(test.begun))
         self.head.setText(f"{begun}{warm}")
         self.state.setText(state_words(test, self._bench.keeper.today).replace(" %", NARROW_PERCENT))
         self.law.setText(law_words(test, self._crop()) if test.over else "")

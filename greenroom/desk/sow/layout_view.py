@@ -31,6 +31,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.plan_why import seeds_why
 from greenroom.season.proposal import RefusedError
 from greenroom.season.wants import sowing_span
+from greenroom.season.weekdays import dated_words
 from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn
 
@@ -158,11 +159,9 @@ class LayoutView(Page):
         outside = self.day not in span
         self.early.setText(
             tr(
-                "The season of {season} is sown from {first} {year} on; sown on {day} these count for "
-                "another.",
+                "The season of {season} is sown from {date} on; sown on {day} these count for another.",
                 season=self._desk.year,
-                first=day_words(span.first),
-                year=span.first.year,
+                date=dated_words(span.first),
                 day=day_words(self.day),
             )
             if outside
