@@ -67,8 +67,12 @@ def caution(url: sa.URL) -> str:
 
 def plain_name(url: sa.URL) -> str:
     """Return what a ledger on a server is called: its database and where that is, without a password."""
-    where = tr("this machine") if _stays_here(url) else _host_words(url)
-    return tr("{database} on {where}", database=url.database or url.username or "postgres", where=where)
+    database, host = url.database or url.username or "postgres", _host(url)
+    if _stays_here(url):
+        return tr("{database} on this machine", database=database)
+    if host:
+        return tr("{database} on {host}", database=database, host=host)
+    return tr("{database} on the server", database=database)
 
 
 def hand_of(address: str) -> str | None:
