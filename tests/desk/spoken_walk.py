@@ -28,16 +28,21 @@ ROWS_LOOKED_AT = 30
 
 def main(language, size):
     """Walk and print."""
+    speak_one(language)
+    sys.stdout.write(json.dumps(walk_through(size, whole=language == "xx"), ensure_ascii=False, indent=1))
+
+
+def speak_one(language):
+    """Speak a language, or the marked English."""
     if language == "xx":
         from tests.pseudo import TONGUE
 
         SPEAKER.speak(TONGUE)
     else:
         speak(language)
-    sys.stdout.write(json.dumps(walk_through(size), ensure_ascii=False, indent=1))
 
 
-def walk_through(size):
+def walk_through(size, *, whole):
     """Return what is cut off and what is plain English, by scene."""
     from greenroom.desk.bench import Bench
     from greenroom.desk.look import Look
@@ -59,7 +64,7 @@ def walk_through(size):
         for name, root in scenes(window, brief=False, pages=None):
             settle()
             shorn += [(name, *one) for one in cut(root)]
-            for text in texts(root):
+            for text in [*texts(root), *(told_why(window, root) if whole else ())]:
                 if text in seen:
                     continue
                 seen.add(text)
@@ -70,6 +75,22 @@ def walk_through(size):
         window.close()
         settle()
     return {"cut": shorn, "plain": plain, "size": wide, "texts": len(seen)}
+
+
+def told_why(window, root):
+    """What the answers to every "why?" in sight say; their sources are cited as they are."""
+    from greenroom.desk.parts import WhyLink
+
+    told = []
+    window.bench.explain = lambda why, _link: told.append(why)
+    for link in root.findChildren(WhyLink):
+        if link.isVisible() and link.isEnabled():
+            link.click()
+    del window.bench.explain
+    for why in told:
+        yield from (why.figure, why.rule)
+        for pair in why.inputs:
+            yield from pair
 
 
 def words_of_data(keeper):
