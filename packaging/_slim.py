@@ -21,7 +21,8 @@ UNUSED = (
     "PySide6/Qt/libexec",
     "PySide6/Qt/metatypes",
     "PySide6/Qt/qml",
-    "PySide6/Qt/translations",
+    # All but Qt's own texts (qtbase) in the languages greenroom speaks, and their neighbours in the alphabet.
+    *(f"PySide6/Qt/translations/{name}" for name in ("[!q]*", "q[!t]*", "qt[!b]*", "qtbase_[!def]*")),
     "PySide6/Qt/plugins/designer",
     "PySide6/Qt/plugins/qmllint",
     "PySide6/Qt/plugins/qmltooling",
