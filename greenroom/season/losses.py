@@ -85,9 +85,9 @@ class Losses:
             return tr("Nothing lost{apart}.", apart=apart)
         top = self.by_cause[0]
         return tr(
-            "{total:,} lost, {share:.0%} of them: {cause}{apart}.",
+            "{total:,} lost, {share:.0f}% of them: {cause}{apart}.",
             total=self.total,
-            share=top.share,
+            share=top.share * 100,
             cause=top.name,
             apart=apart,
         )
@@ -145,10 +145,10 @@ def losses_why(losses: Losses) -> Why:
             (
                 part.name,
                 tr(
-                    "{count:,} of {total:,}, {share:.0%}",
+                    "{count:,} of {total:,}, {share:.0f}%",
                     count=part.count,
                     total=losses.total,
-                    share=part.share,
+                    share=part.share * 100,
                 ),
             )
             for part in losses.by_cause

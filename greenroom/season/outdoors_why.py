@@ -127,12 +127,12 @@ def window_why(found: DayWindows, place: Place) -> Why:
     rule = tr(
         "Hours at the crop's floor or warmer, without gusts or rain (over "
         "{rain:g} mm an hour) that keep it in, with sun on the step at least "
-        "{light:.0%} as strong as a clear noon. Of those the stretch with the gentlest "
+        "{light:.0f}% as strong as a clear noon. Of those the stretch with the gentlest "
         "light: in the morning if the minutes fit before the four strongest hours, else late "
         "in the afternoon, else over noon. Shade follows a morning's sun and comes before "
         "any other. What is not known closes no hour.",
         rain=MODERATE_RAIN_MM_H,
-        light=LEAST_LIGHT,
+        light=LEAST_LIGHT * 100,
     )
     said = tr("Out {day}: {window}", day=day_words(found.day), window=window_words(found.best, place))
     return Why(said, rule, tuple(inputs), (*HOURS_FROM, *CURVE_FROM, *LIGHT_FROM))
