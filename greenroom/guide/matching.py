@@ -7,6 +7,8 @@ import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
 
 Names = Mapping[str, Sequence[frozenset[str]]]
+PLURALS = ("n", "en", "e", "x")
+"""Ends of plurals besides the s: Tomaten, Bohnen; melones; poireaux."""
 
 
 def words_of(text: str) -> frozenset[str]:
@@ -38,7 +40,7 @@ def best_match(text: str, names: Names, lineage: Mapping[str, Sequence[str]]) ->
     str or None
         None when nothing fits, or when two kinds that are no kin fit alike.
     """
-    said = _with_singulars(words_of(text))
+    said = _as_named(words_of(text), names)
     own = {key: _covered(said, every) for key, every in names.items()}
     spread = {key: _union(own[ancestor] for ancestor in lineage[key]) for key in names if own[key]}
     if not spread:
@@ -57,9 +59,11 @@ def _singular(word: str) -> str:
     return word[:-2] if word.endswith(("oes", "shes", "ches")) else word[:-1]
 
 
-def _with_singulars(words: frozenset[str]) -> frozenset[str]:
-    """Return the words with what they may be the German plural of."""
-    return words | {word.removesuffix(end) for word in words for end in ("n", "en") if len(word) > 4}
+def _as_named(words: frozenset[str], names: Names) -> frozenset[str]:
+    """Return the words; with those that no name has, what they may be the plural of in other languages."""
+    known = _union(name for every in names.values() for name in every)
+    strange = (word for word in words - known if len(word) > 4)
+    return words | {word.removesuffix(end) for word in strange for end in PLURALS}
 
 
 def _covered(said: frozenset[str], names: Iterable[frozenset[str]]) -> frozenset[str]:
