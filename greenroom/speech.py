@@ -17,8 +17,6 @@ from typing import Any
 
 ENGLISH = "en"
 GUIDE = "guide"
-GERMAN = "de"
-"""Writes its nouns with a capital wherever they stand."""
 
 
 def _silent(_source: str, _sense: str, _number: int | None) -> str:
@@ -107,11 +105,6 @@ def tr_resource(text: str) -> str:
     Their sense is `GUIDE`, which keeps a word of the guide apart from the same word on a button.
     """
     return SPEAKER.tongue.translate(text, GUIDE, None) or text
-
-
-def within(name: str) -> str:
-    """Return a name as it stands within a sentence: in small letters, but in German as it is."""
-    return name if SPEAKER.tongue.code == GERMAN else name.lower()
 
 
 def many(number: int, what: str) -> str:

@@ -6,7 +6,8 @@ import html
 from collections.abc import Callable
 from typing import TypeVar
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QFrame,
@@ -23,6 +24,8 @@ from greenroom.desk.look import CARD_PADDING, GAP
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
+LEAST_PX = 40
+
 Box = TypeVar("Box", bound=QBoxLayout)
 
 
@@ -31,6 +34,15 @@ def label(text: str = "", role: str = "", *, wrap: bool = False) -> QLabel:
     made = QLabel(text)
     made.setTextFormat(Qt.TextFormat.PlainText)
     made.setWordWrap(wrap)
+    if role:
+        made.setProperty("role", role)
+    return made
+
+
+def short_label(text: str = "", role: str = "") -> ShortLabel:
+    """Return a label that is shortened where there is no room; the whole is in its tool tip then."""
+    made = ShortLabel(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
     if role:
         made.setProperty("role", role)
     return made
@@ -77,14 +89,49 @@ def restyle(widget: QWidget, name: str, value: str) -> None:
     widget.style().polish(widget)
 
 
+class ShortLabel(QLabel):
+    """One line that ends in dots where it has no room."""
+
+    def minimumSizeHint(self) -> QSize:
+        whole = super().minimumSizeHint()
+        return QSize(min(whole.width(), LEAST_PX), whole.height())
+
+    def setText(self, text: str) -> None:
+        super().setText(text)
+        self._tell()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._tell()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if not self._short:
+            super().paintEvent(event)
+            return
+        room = self.contentsRect()
+        words = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, room.width())
+        painter = QPainter(self)
+        self.style().drawItemText(
+            painter, room, self.alignment(), self.palette(), self.isEnabled(), words, self.foregroundRole()
+        )
+        painter.end()
+
+    @property
+    def _short(self) -> bool:
+        return self.sizeHint().width() > self.width()
+
+    def _tell(self) -> None:
+        self.setToolTip(plain_tip(self.text()) if self._short else "")
+
+
 class Card(QFrame):
     """A white sheet with a title line; ``body`` takes what stands on it."""
 
     def __init__(self, title: str = "", *, role: str = "card") -> None:
         super().__init__()
         self.setProperty("role", role)
-        self.title = label(title, "title")
-        self.aside = label("", "quiet")
+        self.title = short_label(title, "title")
+        self.aside = short_label("", "quiet")
         self.aside.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.aside.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.head = QHBoxLayout()

@@ -13,7 +13,7 @@ from greenroom.guide import load_guide
 from greenroom.guide.folder import resources_folder
 from greenroom.guide.glossary_reading import load_glossary
 from greenroom.guide.troubles_reading import load_troubles
-from greenroom.speech import GUIDE, SPEAKER, Tongue, within
+from greenroom.speech import GUIDE, SPEAKER, Tongue
 
 CATALOGUES = sorted(Path(str(resources_folder())).glob("languages/*.ts"))
 GERMAN = {
@@ -86,13 +86,6 @@ class TestInGerman:
         assert glossary.find("anderung")[0].key == "setback"
         assert glossary.terms["ramp"].forms == ("Stufenplan",)
         assert [term.key for term in glossary.in_text("Der Stufenplan gilt.")] == ["ramp"]
-
-    def test_a_noun_keeps_its_capital_within_a_sentence(self) -> None:
-        assert within("Paprika") == "Paprika"
-
-
-def test_in_english_a_name_stands_in_small_letters_within_a_sentence() -> None:
-    assert within("Bell pepper") == "bell pepper"
 
 
 @pytest.mark.parametrize("file", CATALOGUES, ids=lambda file: file.stem)

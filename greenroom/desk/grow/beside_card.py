@@ -11,7 +11,7 @@ from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_head import count_words
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.scroll import CellScroll
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, short_label
 from greenroom.season.story import spot_words
 from greenroom.speech import tr
 
@@ -35,7 +35,7 @@ class BesideCard(Card):
         self.chooser.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.chooser.setMinimumWidth(96)
         self.chooser.activated.connect(self._on_choice)
-        self.count = label("", "alert")
+        self.count = short_label("", "alert")
         self.head.addWidget(self.chooser, 1)
         self.head.addWidget(self.count)
         self.empty = label(

@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.acts import cause_words
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, restyle, row
+from greenroom.desk.parts import button, label, restyle, row, short_label
 from greenroom.season.deeds_spots import CAUSES
 from greenroom.season.hardening_words import day_words
 from greenroom.speech import tr, trn
@@ -35,7 +35,7 @@ class SeenOn(QWidget):
 
     changed = Signal()
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: Bench, words: str = tr("seen on")) -> None:
         super().__init__()
         self._keeper = bench.keeper
         self._today = self._keeper.today
@@ -43,16 +43,16 @@ class SeenOn(QWidget):
         self.edit.setCalendarPopup(True)
         self.edit.setDisplayFormat(tr("d MMM", sense="form of a date"))
         self.edit.setObjectName("seen-on")
-        self.edit.setAccessibleName(tr("seen on"))
+        self.edit.setAccessibleName(words)
         self.edit.setToolTip(tr("The day your marks are written for"))
         self.edit.setMinimumWidth(92)
         self.edit.dateChanged.connect(self._on_change)
-        words = label(tr("seen on"), "quiet")
-        words.setBuddy(self.edit)
+        caption = short_label(words, "quiet")
+        caption.setBuddy(self.edit)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(NARROW)
-        layout.addWidget(words)
+        layout.addWidget(caption)
         layout.addWidget(self.edit)
         self.back_to_today()
 

@@ -64,7 +64,7 @@ class ChartCard(Card):
         self.when.setAccessibleName(tr("How sure is the ready date?"))
         self.light = _turning(LIGHT, "chart-light", tr("Light in the sun by day, in mol/m²"))
         self.schedules = _turning(tr("Schedules"), "chart-schedules", tr("What published schedules ask for"))
-        self.schedules_why = WhyLink(bench, lambda: schedules_why(len(self._days)), "sources")
+        self.schedules_why = WhyLink(bench, lambda: schedules_why(len(self._days)), tr("sources"))
         self.schedules_why.setAccessibleName(tr("the published schedules and their sources"))
         self.schedules_why.hide()
         self._coming: Mapping[date, float] = {}

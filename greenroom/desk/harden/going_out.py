@@ -9,9 +9,10 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelInde
 from PySide6.QtWidgets import QCheckBox, QFrame, QListView, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.harden.holder_card import HolderCard
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, plain_tip, row
+from greenroom.desk.parts import button, label, plain_tip
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.door import AtDoor, Where, in_words, next_words, ready_words, state_words
@@ -107,11 +108,11 @@ class GoingOut(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP)
-        layout.addLayout(row(label(tr("Going out today"), "title"), None, self.begin))
+        layout.addLayout(Flow(label(tr("Going out today"), "title"), self.begin))
         layout.addWidget(self.view, 1)
-        layout.addLayout(row(self.send_all, self.bring_all, None))
+        layout.addLayout(Flow(self.send_all, self.bring_all))
         layout.addWidget(self.snoozed)
-        layout.addLayout(row(self.hush, None, self.numbers))
+        layout.addLayout(Flow(self.hush, self.numbers))
         layout.addWidget(self.caution)
         self.view.selectionModel().currentChanged.connect(self._tell)
         bench.look.changed.connect(self.view.viewport().update)

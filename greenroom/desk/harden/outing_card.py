@@ -25,7 +25,7 @@ from greenroom.desk.harden.start_panel import StartPanel
 from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
 from greenroom.desk.harden.yard_panel import YardPanel
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row
+from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row, short_label
 from greenroom.ledger.facts import YardSun
 from greenroom.season.deeds_harden import come_in, go_out, outing_of, switch_light
 from greenroom.season.door import AtDoor, in_words, light_until, next_words, state_words
@@ -64,7 +64,7 @@ class OutingCard(Card):
         self._sun = sun_day(bench.keeper.place, bench.keeper.today)
         self.lines = CounterLines(bench, self._minutes_why, self._light_why, self._shade_why)
         self.best = label("")
-        self.best_part = label("", "quiet")
+        self.best_part = short_label("", "quiet")
         self.best_shade = label("", "quiet")
         self.sky = SkyBar(bench)
         self.best_why = WhyLink(bench, lambda: hours.why(bench.keeper.today))

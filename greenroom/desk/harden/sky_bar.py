@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSpinBox, QVBoxL
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, row, short_label
 from greenroom.season.counted import CLOCK, SUN
 from greenroom.season.deeds_outdoors import count_by, see_sky, strike_sky
 from greenroom.season.sky import SKIES, SkyNow, sky_now, sky_now_words
@@ -45,7 +45,7 @@ class SkyBar(QWidget):
         self.percent.setSingleStep(5)
         self.percent.setValue(USUAL_CLOTH_PERCENT)
         self.percent.setSuffix(" %")
-        self.told = label("", "quiet")
+        self.told = short_label("", "quiet")
         self.strike = button(tr("Strike out"), self._strike, "link", name="strike-sky")
         self.strike.setAccessibleName(tr("Strike out what was seen of the sky today"))
         self.ways = {by: self._way(by, *words) for by, *words in COUNTINGS}

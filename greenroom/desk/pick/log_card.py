@@ -46,11 +46,8 @@ class PickedOn(SeenOn):
     """The day fruit was picked on: today, unless it was earlier."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench)
-        for words in self.findChildren(QLabel):
-            words.setText(tr("picked on"))
+        super().__init__(bench, tr("picked on"))
         self.edit.setObjectName("picked-on")
-        self.edit.setAccessibleName(tr("picked on"))
         self.edit.setToolTip(tr("The day your picks are written for"))
 
 
@@ -208,7 +205,8 @@ class LogCard(Card):
         for field in (self.what, self.plant, self.count, self.grams, self.write, *self.colours.values()):
             field.setMinimumHeight(FIELD_PX)
         for field in (self.count, self.grams):
-            field.setMinimumWidth(108)
+            field.setMinimumWidth(92)
+        self.count.setMaximumWidth(92)
         first = row(self.what, words[1], self.plant)
         first.setStretch(0, 1)
         grid.addWidget(words[0], 0, 0)

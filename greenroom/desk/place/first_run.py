@@ -8,6 +8,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QVBoxLayout
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.language_field import LanguageField
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
@@ -57,7 +58,7 @@ class FirstRun(Page):
         card.body.addWidget(label(WELCOME, wrap=True))
         card.body.addWidget(label(ASK, "quiet", wrap=True))
         card.body.addWidget(self.fields)
-        card.body.addLayout(row(self.begin, self.demo, self.walk, None))
+        card.body.addLayout(Flow(self.begin, self.demo, self.walk))
         card.body.addWidget(label(DEMO_WORDS, "quiet", wrap=True))
         card.body.addLayout(row(self.archive, None))
         card.body.addWidget(self.language)

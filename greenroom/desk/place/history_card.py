@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from PySide6.QtWidgets import QProgressBar, QSpinBox, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, short_label
 from greenroom.desk.place.service_door import FIRST_YEAR, ServiceDoor, Spot, spot_of
 from greenroom.desk.place.weather_words import fetched_words
 from greenroom.desk.worker import Worker
@@ -154,7 +154,7 @@ class HistoryCard(Card):
         self.bar.setTextVisible(False)
         self.bar.setAccessibleName(tr("share of the years fetched"))
         captions = [
-            label(words, "quiet")
+            short_label(words, "quiet")
             for words in (
                 tr("From", sense="of a span of years"),
                 tr("to", sense="of a span of years"),

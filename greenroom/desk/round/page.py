@@ -13,7 +13,7 @@ from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import ROUND, Errand
 from greenroom.desk.paper.way import paper_button
-from greenroom.desk.parts import Card, WhyLink, button, column, label, row
+from greenroom.desk.parts import Card, WhyLink, button, column, label, row, short_label
 from greenroom.desk.pick.errand import PickErrand
 from greenroom.desk.round.aside_card import AsideCard
 from greenroom.desk.round.job_row import JobRow
@@ -59,7 +59,7 @@ class RoundPage(Page):
         self._ahead: list[DayAhead] = []
         self.head = label(tr("The round"), "page-title")
         self.figure = label("", "quiet")
-        self.hint = label(HINT, "quiet")
+        self.hint = short_label(HINT, "quiet")
         self.aside_button = button("", self._toggle_aside, "link", name="round-put-aside")
         self.aside = AsideCard()
         self.aside.brought_back.connect(self._bring_back)

@@ -12,7 +12,7 @@ from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import REPORT, Errand
 from greenroom.desk.paper.way import paper_button
-from greenroom.desk.parts import button, column, label, row
+from greenroom.desk.parts import button, column, label, row, short_label
 from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.list_import import ListImport
 from greenroom.desk.seed.packet_model import PacketModel
@@ -53,7 +53,7 @@ class SeedPage(Page):
         self.card = self.panel.card
         self.list_import = ListImport(bench)
         self.filter = QLineEdit()
-        self.summary = label("", "quiet")
+        self.summary = short_label("", "quiet")
         self.empty = label(EMPTY, "quiet", wrap=True)
         self.open_import = button(tr("Import a seed list"), self.show_import, name="open-list")
         self.views = QStackedWidget()

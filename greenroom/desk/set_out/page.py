@@ -53,7 +53,7 @@ from greenroom.season.state import Touched
 from greenroom.speech import tr
 
 SETTLE_MS = 40
-LEFT_PX, RIGHT_PX = (244, 300), (236, 320)
+LEFT_PX, RIGHT_PX = (272, 300), (236, 320)
 
 
 class SetOutPage(Page):

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.set_out.plan_state import DRAW, PLANT
@@ -188,7 +189,7 @@ class SunBar(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP - 2)
         layout.addLayout(row(self.plant, self.draw, see, self.seen, self.table, gap=GAP - 2))
-        layout.addLayout(row(*self.halves.values(), self.grown, None, gap=GAP - 2))
+        layout.addLayout(Flow(*self.halves.values(), self.grown, gap=GAP - 2))
         across = row(self.day_slider, self.day_words, self.today, gap=GAP - 2)
         for part in (self.shadows, self.hour_slider, self.hour_words):
             across.addWidget(part)

@@ -8,9 +8,10 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QPushButton, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.scroll import CellScroll
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label
 from greenroom.desk.sow.sow_view import SowView
 from greenroom.season.spots import Stage
 from greenroom.season.story import spot_words
@@ -52,7 +53,7 @@ class OpenCard(Card):
         ]
         self.scroller = CellScroll(view)
         self.tools = QWidget()
-        self.tools.setLayout(row(self.choose_mode, self.brush_mode, None, *tools, gap=6))
+        self.tools.setLayout(Flow(self.choose_mode, self.brush_mode, *tools, gap=6))
         self.empty = label(NO_HOLDER, "quiet", wrap=True)
         self.body.addWidget(self.tools)
         self.body.addWidget(self.empty)

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import Card, button, label, restyle, row
@@ -43,6 +44,7 @@ NOTHING = tr(
     "plants you want of each tells how many seeds to sow, and your place's weather tells "
     "when."
 )
+LEAST_TABLE_PX = 236  # its head and four varieties
 PANELS = {"note": tr("Notes"), "want": tr("Add varieties"), "rules": tr("Rules")}
 
 
@@ -60,8 +62,7 @@ class PlanView(Page):
         self.year = QSpinBox()
         self.year.setRange(desk.year - YEARS, desk.year + YEARS)
         self.year.setValue(desk.year)
-        self.year.setPrefix(tr("Season "))
-        self.year.setFixedWidth(122)
+        self.year.setFixedWidth(80)
         self.year.setAccessibleName(tr("Season planned"))
         self.nothing = label("", "quiet", wrap=True)
         self.fill = button(tr("Fill the trays"), self.lay_out_asked.emit, name="plan-fill")
@@ -199,7 +200,7 @@ class PlanView(Page):
         self.chart_card.body.addStretch(0)
         self._side = Card()
         self._side.aside.hide()
-        self._side.body.addLayout(row(*(self._tab(key, words) for key, words in PANELS.items()), None, gap=4))
+        self._side.body.addLayout(Flow(*(self._tab(key, words) for key, words in PANELS.items()), gap=4))
         for part, scrolled in ((self.note, True), (self.want, False), (self.rules, True)):
             self.panels.addWidget(_scrolled(part) if scrolled else part)
         self._side.body.addWidget(self.panels, 1)
@@ -213,6 +214,7 @@ class PlanView(Page):
         down = QVBoxLayout(self)
         down.setContentsMargins(PAGE_MARGIN, GAP, PAGE_MARGIN, PAGE_MARGIN - 4)
         down.setSpacing(GAP + 4)
+        self._table_card.setMinimumHeight(LEAST_TABLE_PX)
         down.addLayout(upper, 1)
         down.addLayout(lower, 1)
 

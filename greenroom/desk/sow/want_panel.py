@@ -6,7 +6,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QLineEdit, QListWidget, QListWidgetItem, QSpinBox, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.parts import button, column, label, row
+from greenroom.desk.flow import Flow
+from greenroom.desk.parts import button, column, label
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.ledger.facts import Variety
 from greenroom.season.crops import crop_words
@@ -50,7 +51,7 @@ class WantPanel(QWidget):
         self.to_seed = button(tr("Go to the seed box"), lambda: bench.show_page("seed"), name="plan-to-seed")
         whole = column(self.filter, self.nothing, self.to_seed, self.list)
         whole.setStretchFactor(self.list, 1)
-        whole.addLayout(row(self.plants, None, self.want))
+        whole.addLayout(Flow(self.plants, self.want))
         self.setLayout(whole)
         self.filter.textChanged.connect(self._narrow)
         self.list.itemChanged.connect(lambda _item: self._count())

@@ -12,6 +12,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QKeyEven
 from PySide6.QtWidgets import QLineEdit, QProgressBar, QPushButton, QStackedWidget, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.desk.story.adding import PictureAdder, choose_pictures, holds_pictures
 from greenroom.desk.story.larger import LargerView
@@ -324,7 +325,7 @@ class StoryPanel(Card):
         self.head.addStretch(1)
         self.head.addWidget(self.close_button)
         self.view_row, self.note_row, self.under_way = QWidget(), QWidget(), QWidget()
-        self.view_row.setLayout(row(*self.views.values(), None, gap=4))
+        self.view_row.setLayout(Flow(*self.views.values(), gap=4))
         self.note_row.setLayout(row(self.note, self.keep, self.add))
         self.under_way.setLayout(row(self.progress, self.cancel))
         self.view_row.hide()
