@@ -45,7 +45,7 @@ class SowCard(Card):
     changed = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(tr("Sow"))
+        super().__init__(tr("Sow", sense="do it"))
         self._bench = bench
         self._asked = Asked(None, None, 0, 0)
         self._why: Why | None = None
@@ -60,7 +60,7 @@ class SowCard(Card):
         self.day_edit.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
         self.day_edit.setAccessibleName(tr("Sown on"))
         self.outcome = label("", wrap=True)
-        self.sow = button(tr("Sow"), self.sow_asked.emit, "primary", name="sow")
+        self.sow = button(tr("Sow", sense="do it"), self.sow_asked.emit, "primary", name="sow")
         self.expect_title = label(tr("What to expect"), "strong")
         self.expect = label("", wrap=True)
         self.why = WhyLink(bench, lambda: self._why)
@@ -101,7 +101,7 @@ class SowCard(Card):
         """Show what is chosen and what follows from it."""
         self._asked = asked
         packet = asked.packet
-        self.title.setText(packet.name if packet else tr("Sow"))
+        self.title.setText(packet.name if packet else tr("Sow", sense="do it"))
         self.about.setText(_about(packet) if packet else NO_PACKET)
         self._show_outcome()
         self._show_expectation()
@@ -172,7 +172,7 @@ def _short_of(asked: Asked, each: int) -> int:
 
 def _sow_words(cells: int) -> str:
     if cells == 0:
-        return tr("Sow")
+        return tr("Sow", sense="do it")
     return trn("Sow 1 cell", "Sow {n:,} cells", cells)
 
 
