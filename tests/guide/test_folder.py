@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from greenroom.guide import folder, load_guide
+from greenroom import own_files
+from greenroom.guide import load_guide
 
 SOURCES = '[book]\nauthor = "A. Grower"\ntitle = "Book"\nseen = "original"\n'
 ENTRY = '[pepper]\nname = "Pepper"\nrank = "species"\n[pepper.read.book]\nnight_floor_c = 10\n'
@@ -16,24 +17,24 @@ ENTRY = '[pepper]\nname = "Pepper"\nrank = "species"\n[pepper.read.book]\nnight_
 def lay_out(package: Path, resources: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     package.mkdir(parents=True)
     resources.mkdir(parents=True)
-    monkeypatch.setattr(folder, "files", lambda name: package)
+    monkeypatch.setattr(own_files, "files", lambda name: package)
 
 
 def test_in_a_checkout_the_files_lie_beside_the_package(tmp_path: Path, monkeypatch) -> None:
     lay_out(tmp_path / "greenroom", tmp_path / "resources", monkeypatch)
-    assert folder.resources_folder() == tmp_path / "resources"
+    assert own_files.resources_folder() == tmp_path / "resources"
 
 
 def test_once_installed_the_files_lie_inside_the_package(tmp_path: Path, monkeypatch) -> None:
     lay_out(tmp_path / "greenroom", tmp_path / "greenroom" / "resources", monkeypatch)
     (tmp_path / "resources").mkdir()  # somebody else's
-    assert folder.resources_folder() == tmp_path / "greenroom" / "resources"
+    assert own_files.resources_folder() == tmp_path / "greenroom" / "resources"
 
 
 def test_files_that_are_missing_are_told_in_a_sentence(tmp_path: Path, monkeypatch) -> None:
     lay_out(tmp_path / "greenroom", tmp_path / "elsewhere", monkeypatch)
     with pytest.raises(FileNotFoundError, match=r"own files are missing: there is no folder resources in "):
-        folder.resources_folder()
+        own_files.resources_folder()
 
 
 def test_the_guide_is_read_from_a_packed_program_too(tmp_path: Path) -> None:
