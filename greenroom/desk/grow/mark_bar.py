@@ -110,7 +110,10 @@ class MarkBar(QWidget):
             tr("Mark up, or take the mark back (Space)"),
         )
         self.lost = self._button(
-            tr("Lost"), self.loss_asked.emit, "mark-lost", tr("Mark lost, with the cause (Delete)")
+            tr("Lost", sense="to mark"),
+            self.loss_asked.emit,
+            "mark-lost",
+            tr("Mark lost, with the cause (Delete)"),
         )
         self.leaves = self._button(
             tr("Leaves"), lambda: None, "mark-leaves", tr("Count the true leaves (0 to 9)")

@@ -39,12 +39,12 @@ P = TypeVar("P", bound=Page)
 UNDONE, EXPLAINED, ANY = "undone", "explained", "any act"
 """What is no kind of fact, and yet makes a step done."""
 NAMES = {
-    "seed": tr("Seed"),
-    "sow": tr("Sow"),
-    "grow": tr("Grow on"),
-    "harden": tr("Harden"),
-    "setout": tr("Set out"),
-    "pick": tr("Pick"),
+    "seed": tr("Seed", sense="name of a page"),
+    "sow": tr("Sow", sense="name of a page"),
+    "grow": tr("Grow on", sense="name of a page"),
+    "harden": tr("Harden", sense="name of a page"),
+    "setout": tr("Set out", sense="name of a page"),
+    "pick": tr("Pick", sense="name of a page"),
     "round": tr("The round"),
     "place": tr("The place"),
 }
