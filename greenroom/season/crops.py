@@ -11,7 +11,8 @@ from typing import Any
 import numpy as np
 
 from greenroom.guide import Cited, Crop, Guide, Reading, Status
-from greenroom.speech import tr, within
+from greenroom.season.within import within
+from greenroom.speech import tr
 
 TAKEN_FOR = "capsicum-annuum"
 """What a variety is taken for while nobody has said what it is; the reasons say so wherever it counts."""

@@ -23,7 +23,8 @@ from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.sky import sky_of, sky_word
 from greenroom.season.state import Season
-from greenroom.speech import tr, within
+from greenroom.season.within import within
+from greenroom.speech import tr
 
 COUNTING_WORDS = {"clock": tr("minutes of the clock"), "sun": tr("minutes weighed by the sun's strength")}
 

@@ -28,7 +28,7 @@ from greenroom.season.packets import SeedEntry, packets_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import row_label
 from greenroom.season.state import Season
-from greenroom.speech import many, tr
+from greenroom.speech import many, tr, trn
 
 __all__ = [
     "SeedEntry",
@@ -81,9 +81,10 @@ def correct_packet(season: Season, packet: str, entry: SeedEntry) -> Proposal:
     used = season.seeds_used(packet)
     if entry.seeds is not None and entry.seeds < used:
         raise RefusedError(
-            tr(
-                "{used} seeds of {variety} are sown; the packet held at least as many.",
-                used=used,
+            trn(
+                "{n} seed of {variety} is sown; the packet held at least as many.",
+                "{n} seeds of {variety} are sown; the packet held at least as many.",
+                used,
                 variety=variety.name,
             )
         )
@@ -108,9 +109,10 @@ def remove_packet(season: Season, packet: str) -> Proposal:
     used = season.seeds_used(packet)
     if used:
         raise RefusedError(
-            tr(
-                "{used} seeds of this {variety} are sown; a packet in use stays in the seed box.",
-                used=used,
+            trn(
+                "{n} seed of this {variety} is sown; a packet in use stays in the seed box.",
+                "{n} seeds of this {variety} are sown; a packet in use stays in the seed box.",
+                used,
                 variety=variety.name,
             )
         )
