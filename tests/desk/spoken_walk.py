@@ -94,14 +94,16 @@ def told_why(window, root):
 
 
 def words_of_data(keeper):
-    """The words no catalogue translates: the grower's own, Latin names, time zones, names of languages."""
+    """The words no catalogue translates: the grower's own, and names of plants, zones and institutes."""
     from zoneinfo import available_timezones
 
     from greenroom.desk.language import NAMES
+    from greenroom.season.schedules import SCHEDULES
 
     species = [one.latin for one in keeper.season.guide.entries.values() if one.latin]
+    cited = [one.source for one in SCHEDULES]
     held = [repr(fact) for fact in keeper.ledger.facts()]
-    kept = " ".join([*held, *species, *available_timezones(), *NAMES.values(), *SIGNS])
+    kept = " ".join([*held, *species, *cited, *available_timezones(), *NAMES.values(), *SIGNS])
     return {word.casefold() for word in WORD.findall(kept)}
 
 
