@@ -14,8 +14,9 @@ from functools import cache
 from heapq import nsmallest
 
 from greenroom.guide.folder import resources_folder
+from greenroom.speech import tr
 
-CREDIT = (
+CREDIT = tr(
     "Towns: GeoNames (https://www.geonames.org), licensed under CC BY 4.0 "
     "(https://creativecommons.org/licenses/by/4.0/), shortened."
 )

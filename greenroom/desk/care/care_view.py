@@ -53,7 +53,7 @@ class CareView(QWidget):
             key: Tab(face.words, partial(face.make, bench, lambda: self.done_on.day))
             for key, face in FACES.items()
         }
-        self.tabs = Tabs(bench.look, "care", tabs)
+        self.tabs = Tabs(bench.look, tr("care"), tabs)
         self.tabs.shown.connect(lambda _key: self.refresh())
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
