@@ -124,7 +124,8 @@ def _spread(spread: Spread | None) -> str:
 
 
 def _job(job: Job, day: date, sow: Mapping[str, str]) -> Event:
-    return _whole_day(sow.get(job.key, f"job {job.key}"), job.what, day, f"{job.where}: {job.reason}")
+    note = tr("{where}: {reason}", where=job.where, reason=job.reason)
+    return _whole_day(sow.get(job.key, f"job {job.key}"), job.what, day, note)
 
 
 def _sow_keys(season: Season, today: date, now: datetime) -> dict[str, str]:

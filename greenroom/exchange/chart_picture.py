@@ -187,7 +187,8 @@ class _Picture:
         said = "; ".join(
             tr("{word} from {day}", word=bar.word, day=day_words(bar.first)) for bar in bars_of(known)
         )
-        yield f"<g><title>{_xml(f'{row.name}: {said}')}</title>"
+        told = tr("{name}: {said}", name=row.name, said=said)
+        yield f"<g><title>{_xml(told)}</title>"
         name = _fitted(row.name, self._left - MARGIN_PX - 8, self._text_px)
         yield self._text(MARGIN_PX, middle + self._text_px * 0.36, name, self._text_px, self._inks.ink)
         for bar in bars_of(known):

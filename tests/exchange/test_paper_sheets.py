@@ -8,6 +8,7 @@ import pytest
 from greenroom.agronomy.hardening import Ramp
 from greenroom.exchange.errors import Cancelled
 from greenroom.exchange.paper.codes import read_code
+from greenroom.exchange.paper.flow import fitting_days
 from greenroom.exchange.paper.plot_sheet import plot_sheet, print_plot
 from greenroom.exchange.paper.ramp_card import print_cards, ramp_card
 from greenroom.exchange.paper.report import print_report, report_years, season_report
@@ -302,3 +303,11 @@ def test_an_empty_season_is_told_and_not_failed_on():
     assert "Nothing is to be done" in text_of(print_round(the_round(season, TODAY, NOW), "", A4))
     assert print_plot(plot_sheet(season, TODAY, ""), A4).pages == 1
     assert print_labels([], SHEETS[0]).pages == 1
+
+
+def test_days_of_one_column_all_have_short_months_where_one_long_one_has_no_room():
+    long, short = date(2027, 9, 29), date(2027, 5, 14)
+    assert [fitting_days([short], 25.0)(day) for day in (short,)] == ["Fri 14 May"]
+    told = fitting_days([short, long], 25.0)
+    assert [told(day) for day in (short, long)] == ["Fri 14 May", "Wed 29 Sep"]
+    assert fitting_days([short, long], 60.0)(long) == "Wed 29 September"

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from datetime import date
 
 from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen
 from greenroom.exchange.paper.sizes import Box, Paper
-from greenroom.exchange.paper.words import MM, PLAIN, STRONG
-from greenroom.season.hardening_words import WEEKDAYS, day_words, day_year_words
+from greenroom.exchange.paper.words import MM, PLAIN, STRONG, shown, width_mm
+from greenroom.season.hardening_words import WEEKDAYS, day_words, day_year_words, short_day_words
 from greenroom.speech import tr
 
 MARGIN_MM = 15.0
@@ -31,17 +32,32 @@ def short_day(day: date) -> str:
     return tr("{weekday} {day}", weekday=WEEKDAYS[day.weekday()], day=day_words(day))
 
 
+def brief_day(day: date) -> str:
+    """Return a day as Fri 14 Sep."""
+    return tr("{weekday} {day}", weekday=WEEKDAYS[day.weekday()], day=short_day_words(day))
+
+
+def fitting_days(days: Iterable[date], room_mm: float) -> Callable[[date], str]:
+    """Return how to write days of one column: with their months cut short if one has no room otherwise."""
+    fit = all(width_mm(shown(short_day(day)), PLAIN, BODY_PT) <= room_mm for day in days)
+    return short_day if fit else brief_day
+
+
 def date_words(day: date) -> str:
     """Return a day as 14 May 2027, the month cut to three letters where it is longer."""
     return day_year_words(day)
 
 
 class Flow:
-    """A document under one head; ``y`` is where the next thing goes [mm from the top]."""
+    """A document under one head; ``y`` is where the next thing goes [mm from the top].
 
-    def __init__(self, pen: Pen, title: str, under: str) -> None:
+    ``corner_mm`` is kept free of the head in the upper right corner.
+    """
+
+    def __init__(self, pen: Pen, title: str, under: str, corner_mm: float = 0.0) -> None:
         self.pen = pen
         self.title, self.under = title, under
+        self.corner_mm = corner_mm
         self.y = 0.0
         self._head()
 
@@ -112,9 +128,10 @@ class Flow:
 
     def _head(self) -> None:
         self.y = MARGIN_MM + TITLE_PT / MM * 0.8
-        self.pen.text(self.left, self.y, self.title, TITLE_PT, face=STRONG, room=self.width)
+        room = self.width - self.corner_mm
+        self.pen.text(self.left, self.y, self.title, TITLE_PT, face=STRONG, room=room)
         self.y += leading_mm(9)
-        self.pen.text(self.left, self.y, self.under, 9, room=self.width, colour=QUIET)
+        self.pen.text(self.left, self.y, self.under, 9, room=room, colour=QUIET)
         self.y += 3.0
         foot = self.paper.height_mm - FOOT_MM
         page = tr("page {number}", number=self.pen.pages)

@@ -8,7 +8,7 @@ from datetime import date, datetime
 
 from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.exchange.paper.codes import Code
-from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, long_day, short_day
+from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, fitting_days, leading_mm, long_day
 from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
@@ -22,6 +22,7 @@ from greenroom.season.two_clocks import two_clocks
 from greenroom.speech import tr
 
 CODE_MM = 24.0
+GAP_MM = 1.5
 ROW_MM = 7.2
 HOURS_DAYS = 7
 """Days ahead whose best hours are told; a forecast reaches no farther."""
@@ -153,15 +154,16 @@ def _hours(season: Season, stand: TwoClocks, now: datetime) -> Callable[[date, i
 
 
 def _draw(pen: Pen, card: RampCard) -> None:
-    flow = Flow(pen, card.name, card.under)
+    flow = Flow(pen, card.name, card.under, CODE_MM + GAP_MM)
     pen.code(Box(flow.left + flow.width - CODE_MM, 6, CODE_MM, CODE_MM), card.code)
     flow.y = max(flow.y, 6 + CODE_MM)
     _heads(flow)
+    told = fitting_days([day.day for day in card.days], SHARES[1] * flow.width - GAP_MM)
     for day in card.days:
         pen.look_up()
         if flow.need(ROW_MM):
             _heads(flow)
-        _row(flow, day)
+        _row(flow, day, told(day.day))
     flow.gap(2)
     flow.says(WHY, SMALL_PT, colour=QUIET)
 
@@ -174,9 +176,9 @@ def _heads(flow: Flow) -> None:
     flow.pen.line(((flow.left, flow.y), (flow.left + flow.width, flow.y)), LINE, 0.3)
 
 
-def _row(flow: Flow, day: CardDay) -> None:
+def _row(flow: Flow, day: CardDay, date_told: str) -> None:
     foot = flow.y + ROW_MM * 0.66
-    words = (short_day(day.day), day.sun, day.shade, day.hours)
+    words = (date_told, day.sun, day.shade, day.hours)
     for told, share in zip(words, SHARES, strict=False):
         flow.pen.text(flow.left + share * flow.width, foot, told, BODY_PT, room=0.17 * flow.width)
     pen, width = flow.pen, flow.width

@@ -21,6 +21,7 @@ EDGE_MM = 6.0
 MOST_CELL_MM = 22.0
 NAME_FROM_MM = 14.0
 CODE_MM = 24.0
+GAP_MM = 1.5
 KEY_LINE_MM = leading_mm(BODY_PT) + 0.6
 KEY_WORDS = tr("number, variety, lot, day of sowing, cells and seeds")
 MOST_KEY_LINES = 8
@@ -91,7 +92,7 @@ def print_maps(maps: Sequence[TrayMap], paper: Paper, stop: Stop = never) -> Pri
 
 
 def _draw(pen: Pen, one: TrayMap) -> None:
-    flow = Flow(pen, one.name, one.under)
+    flow = Flow(pen, one.name, one.under, CODE_MM + GAP_MM)
     pen.code(Box(flow.left + flow.width - CODE_MM, 6, CODE_MM, CODE_MM), one.code)
     flow.y = max(flow.y, 6 + CODE_MM)
     rows, columns = len(one.cells), len(one.cells[0])
