@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -104,3 +105,15 @@ def test_no_two_words_are_written_alike_in_a_language(file: Path) -> None:
     with speaking(file.stem[-2:], catalogue(file)):
         forms = [form.casefold() for term in load_glossary().terms.values() for form in term.forms]
     assert sorted(set(forms)) == sorted(forms)
+
+
+@pytest.mark.parametrize("file", CATALOGUES, ids=lambda file: file.stem)
+def test_every_figure_of_the_guide_stands_in_its_translation_too(file: Path) -> None:
+    for source, translation in catalogue(file).items():
+        assert figures(translation) == figures(source), source
+
+
+def figures(text: str) -> list[str]:
+    """Return the numbers of a text, thousands without their sign and decimals with a point."""
+    plain = re.sub(r"(?<=\d)[.,\u00a0\u202f](?=\d{3}\b)", "", text)
+    return sorted(found.replace(",", ".") for found in re.findall(r"\d+(?:[.,]\d+)?", plain))
