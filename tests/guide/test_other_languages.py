@@ -44,8 +44,9 @@ def speaking(code: str, texts: Mapping[str, str]) -> Iterator[None]:
 
 
 def catalogue(file: Path) -> dict[str, str]:
-    found = (one for one in ET.parse(file).getroot().iter("message") if one.findtext("comment") == GUIDE)
-    return {one.findtext("source") or "": one.findtext("translation") or "" for one in found}
+    messages = [one for one in ET.parse(file).getroot().iter("message") if one.findtext("comment") == GUIDE]
+    found = {one.findtext("source") or "": one.findtext("translation") or "" for one in messages}
+    return {source: translation for source, translation in found.items() if translation}
 
 
 @pytest.fixture
