@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from greenroom.season.hardening_words import reason_words
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 APART = "; "
@@ -19,7 +20,7 @@ def kept_words(written: str) -> str:
 
 def reasons_words(reasons: Iterable[str]) -> str:
     """Return reasons in a row, as the grower reads them."""
-    return APART.join(_words(one) for one in reasons)
+    return in_row(_words(one) for one in reasons)
 
 
 def _words(reason: str) -> str:

@@ -24,6 +24,7 @@ from greenroom.season.reasons import reasons_words
 from greenroom.season.state import Season
 from greenroom.season.watering import thirst
 from greenroom.season.weekdays import WEEKDAYS, weekday_words
+from greenroom.season.within import in_row
 from greenroom.speech import tr, trn
 
 __all__ = [
@@ -217,7 +218,7 @@ def _since(job: Job, today: date) -> Job:
         if days == 1
         else trn("due since {day}, {n:,} day", "due since {day}, {n:,} days", days, day=day_words(job.due))
     )
-    return replace(job, reason=f"{job.reason}; {words}")
+    return replace(job, reason=in_row((job.reason, words)))
 
 
 def _in_order(jobs: Iterable[Job]) -> list[Job]:

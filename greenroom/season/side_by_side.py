@@ -11,6 +11,7 @@ from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reason_wo
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.ready_spread import ReadySpread
 from greenroom.season.state import Season
+from greenroom.season.within import in_row
 from greenroom.speech import many, tr, trn
 
 LONGEST_AHEAD = timedelta(days=28)
@@ -122,7 +123,7 @@ def line_words(line: TrayLine) -> str:
         parts.append(trn("in on {n:,} day", "in on {n:,} days", len(line.kept_in)))
     if line.holds:
         parts.append(tr("next hold {hold}", hold=hold_cell(line)))
-    return "; ".join(parts)
+    return in_row(parts)
 
 
 def cells(line: TrayLine) -> tuple[str, ...]:

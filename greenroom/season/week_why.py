@@ -8,6 +8,7 @@ from greenroom.season.hardening_why import OWN_STEPS
 from greenroom.season.hardening_words import WEEKDAYS, day_words
 from greenroom.season.round import DayAhead
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 RULE = tr(
@@ -22,7 +23,6 @@ NOTHING = tr("nothing more")
 def week_why(ahead: Sequence[DayAhead]) -> Why:
     """Return the days ahead with all that they bring, and by what rule."""
     inputs = tuple(
-        (f"{WEEKDAYS[one.day.weekday()]} {day_words(one.day)}", "; ".join(one.lines) or NOTHING)
-        for one in ahead
+        (f"{WEEKDAYS[one.day.weekday()]} {day_words(one.day)}", in_row(one.lines) or NOTHING) for one in ahead
     )
     return Why(tr("The week"), RULE, inputs, (OWN_STEPS,))

@@ -1,8 +1,11 @@
-"""Names as they stand within a sentence: small where the language has them small."""
+"""Words put into a sentence: names within it, its first letter, its parts in a row."""
 
 from __future__ import annotations
 
-from greenroom.speech import SPEAKER
+from collections.abc import Iterable
+from functools import reduce
+
+from greenroom.speech import SPEAKER, tr
 
 NOUNS_KEEP_CAPITALS = frozenset({"de"})
 """Languages that write every noun with a capital."""
@@ -21,3 +24,9 @@ def inside(words: str) -> str:
 def opening(words: str) -> str:
     """Return words as they open a sentence: the first letter a capital, the others as they are."""
     return f"{words[:1].upper()}{words[1:]}"
+
+
+def in_row(parts: Iterable[str]) -> str:
+    """Return the parts of a sentence in a row, as the language sets them apart; of none an empty text."""
+    told = iter(parts)
+    return reduce(lambda first, then: tr("{first}; {then}", first=first, then=then), told, next(told, ""))

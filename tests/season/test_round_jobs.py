@@ -23,7 +23,7 @@ from greenroom.season.deeds_care import Feed
 from greenroom.season.deeds_plan import choose_sowing
 from greenroom.season.deeds_plot import Rectangle
 from greenroom.season.jobs.done import done_today, take_done_back
-from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, WHERE, Urgency, Walk
+from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, WHERE, WHERE_KEYS, Urgency, Walk
 from greenroom.season.picking_ahead import PICK_EVERY_DAYS, ripe_ahead, ripe_lots
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal
@@ -49,6 +49,16 @@ def told():
 @pytest.fixture
 def out():
     return planted()
+
+
+def test_a_job_is_kept_by_the_same_key_in_every_language(out):
+    """Keys are written into ledgers when a job is put off; those of ledgers written so far are English."""
+    assert (
+        dict(zip(WHERE, ("At the shelf", "At the door", "In the plot", "At the desk"), strict=True))
+        == WHERE_KEYS
+    )
+    keys = {one.key for days in range(0, 60, 5) for one in jobs(out, OUT_ON + timedelta(days))}
+    assert "look over In the plot" in keys
 
 
 def test_no_job_is_without_reason_why_and_key(out):

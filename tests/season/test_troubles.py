@@ -162,3 +162,9 @@ def test_temperatures_of_the_guide_are_read_in_the_growers_unit() -> None:
     fahrenheit = Place(temperature="f")
     assert in_unit("20 to 30 °C; above 10 °C", fahrenheit) == "68 to 86 °F; above 50 °F"
     assert in_unit("20 to 30 °C", Place()) == "20 to 30 °C"
+
+
+@pytest.mark.parametrize("text", ["15,6 °C", "15.6\u00a0°C", "15,6\u202f°C", "15.6 °C"])
+def test_a_temperature_is_read_with_the_decimal_sign_and_the_space_of_any_language(text: str) -> None:
+    """15.6 °C is 60.08 °F: exact by definition."""
+    assert in_unit(f"unter {text}", Place(temperature="f")) == "unter 60 °F"

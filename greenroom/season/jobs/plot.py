@@ -18,6 +18,7 @@ from greenroom.season.jobs.trays import crop_in
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import figure, many, tr, trn
 
 TALL_CM = 60
@@ -67,7 +68,7 @@ def _set_out_job(gate: Gate) -> Job:
     return Job(
         PLOT,
         tr("Set out {tray}", tray=gate.name),
-        "; ".join([plants, *reasons]),
+        in_row([plants, *reasons]),
         key=f"set out {gate.holder}",
         urgency=Urgency.THIS_WEEK,
         button=tr("To the plot"),
