@@ -17,6 +17,9 @@ FACTOR = {"++": 9.0, "+": 3.0, "-": 1 / 3, "--": 1 / 9}
 """What an answer multiplies the weight of a cause by: working weights of this program's own."""
 FIRST_OF_ALL = 0.5
 """Share of the weights from which a cause is called the likely one: this program's own rule."""
+LIKELY, MAY_BE = tr("likely", sense="a cause"), tr("may be", sense="a cause")
+LESS_LIKELY, HARDLY = tr("less likely", sense="a cause"), tr("hardly", sense="a cause")
+HOW_LIKELY = (LIKELY, MAY_BE, LESS_LIKELY, HARDLY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,10 +42,10 @@ class Ranked:
     def words(self) -> str:
         """How likely, in words: the weights are too rough for a figure."""
         if self.share >= FIRST_OF_ALL:
-            return tr("likely", sense="a cause")
+            return LIKELY
         if self.share >= 0.2:
-            return tr("may be", sense="a cause")
-        return tr("hardly", sense="a cause") if self.share < 0.05 else tr("less likely", sense="a cause")
+            return MAY_BE
+        return HARDLY if self.share < 0.05 else LESS_LIKELY
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,17 +6,17 @@ from functools import partial
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.look_over_sheet import headed, sources_label, sources_text
 from greenroom.desk.look import GAP, Look
 from greenroom.desk.parts import button, label, row
-from greenroom.season.troubles import Ranked, Ranking
+from greenroom.season.troubles import HOW_LIKELY, Ranked, Ranking
 from greenroom.season.troubles_why import in_unit
 from greenroom.speech import tr
 
-BAR_PX, NAME_SHARE, BAR_SHARE = 12, 3, 2
+BAR_PX, NAME_SHARE, BAR_SHARE, WORDS_PX = 12, 3, 2, 76
 
 
 class ShareBar(QWidget):
@@ -66,7 +66,7 @@ class CauseRow(QFrame):
         self.head = button(cause.name, self.opened.emit, "link", name="cause-name")
         self.bar = ShareBar(bench.look)
         self.words = label("", "quiet")
-        self.words.setFixedWidth(76)
+        self.words.setFixedWidth(_words_px(self.words))
         self.told = QWidget()
         sheet = QVBoxLayout(self.told)
         sheet.setContentsMargins(GAP, 0, 0, GAP // 2)
@@ -159,3 +159,10 @@ class CauseList(QWidget):
     def _open(self, key: str) -> None:
         for name, made in self.rows.items():
             made.open(wide=name == key)
+
+
+def _words_px(words: QLabel) -> int:
+    """Return the width in which each of the words for how likely a cause is has room."""
+    words.ensurePolished()
+    metrics = words.fontMetrics()
+    return max(WORDS_PX, *(metrics.horizontalAdvance(one) + 4 for one in HOW_LIKELY))
