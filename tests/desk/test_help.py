@@ -122,7 +122,7 @@ def test_from_an_own_ledger_the_walk_opens_the_demo_in_a_window_of_its_own(windo
     QTest.keyClick(window, Qt.Key.Key_F1)
     QTest.mouseClick(QApplication.activePopupWidget().walk_button, LEFT)
     assert QApplication.activePopupWidget() is None
-    assert [arguments[-1] for arguments in started] == ["--walk"] * 3
+    assert [arguments[-3:] for arguments in started] == [["--walk", "--language", "en"]] * 3
     assert window.messages.text.text() == DEMO_WORDS
     assert window.findChildren(walk.Walk) == []
     assert keeper.ledger.facts() == before
