@@ -51,7 +51,10 @@ class Speaker:
 
     def number(self, value: float, spec: str) -> str:
         """Return a number formatted as Python would, with the signs of the language."""
-        return format(value, spec).translate(self._signs)
+        shown = format(value, spec).translate(self._signs)
+        if spec.endswith("%") and self.tongue.code != ENGLISH:
+            return f"{shown[:-1]}\N{NO-BREAK SPACE}%"
+        return shown
 
 
 SPEAKER = Speaker()

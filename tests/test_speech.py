@@ -43,6 +43,8 @@ def test_decimal_sign_and_grouping_are_those_of_the_language(speaking):
     assert tr("{litres:.1f} L a day", litres=1.25) == "1,2 L am Tag"
     assert figure(1234.5, ",.1f") == "1.234,5"
     assert many(1200, "day") == "1.200 Tage"
+    # DIN 5008 and CLDR (de, fr, es) set the per cent sign apart.
+    assert figure(0.853, ".0%") == "85\N{NO-BREAK SPACE}%"
 
 
 def test_what_counts_takes_the_form_of_its_number(speaking):
