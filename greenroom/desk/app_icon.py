@@ -8,7 +8,7 @@ from PySide6.QtCore import QSize
 from PySide6.QtGui import QIcon
 
 from greenroom import APP_ID
-from greenroom.guide.folder import resources_folder
+from greenroom.own_files import resources_folder
 
 SIZES = (16, 22, 24, 32, 48, 64, 128, 256, 512)
 

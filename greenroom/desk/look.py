@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
 
-from greenroom.guide.folder import resources_folder
+from greenroom.own_files import resources_folder
 
 FAMILY = "Inter"
 FALLBACK_FAMILIES = (FAMILY, "Noto Sans", "Segoe UI", "Helvetica Neue", "DejaVu Sans")

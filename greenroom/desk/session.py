@@ -13,8 +13,8 @@ import numpy as np
 from greenroom.desk.clock import Clock, at_local, standing_at, system_now
 from greenroom.desk.instance import Instance
 from greenroom.desk.keeper import Keeper
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import LedgerError
+from greenroom.own_files import resources_folder
 from greenroom.season.demo import demo_acts, demo_facts, read_demo
 from greenroom.season.place import place_of
 from greenroom.season.state import Season

@@ -6,7 +6,7 @@ from dataclasses import fields
 from pathlib import Path
 
 from greenroom.desk.look import BODY_PX, CARD_TITLE_PX, PAGE_TITLE_PX, RADIUS, Palette
-from greenroom.guide.folder import resources_folder
+from greenroom.own_files import resources_folder
 
 SHEET = f"""
 * {{ font-size: {BODY_PX}px; color: @ink; }}

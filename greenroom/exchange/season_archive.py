@@ -17,9 +17,9 @@ from greenroom import __version__
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.picture_store import PictureStore
 from greenroom.exchange.season_archive_json import FORMAT, VERSION, book_to_json, moment_to_json
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Book
 from greenroom.ledger.facts import PictureKept
+from greenroom.own_files import resources_folder
 from greenroom.speech import tr
 
 DATA = "season.json"

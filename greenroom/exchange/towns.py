@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import cache
 from heapq import nsmallest
 
-from greenroom.guide.folder import resources_folder
+from greenroom.own_files import resources_folder
 from greenroom.speech import tr
 
 CREDIT = tr(

@@ -2,7 +2,6 @@
 
 from greenroom.guide.catalogue import Guide
 from greenroom.guide.entries import GuideError
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.loader import load_guide, own_guide
 from greenroom.guide.records import Cited, Crop, Rank, Seen, Source, Status
 from greenroom.guide.shapes import Reading, Span
@@ -20,5 +19,4 @@ __all__ = [
     "Status",
     "load_guide",
     "own_guide",
-    "resources_folder",
 ]

@@ -10,12 +10,12 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.glossary import Glossary, Term
 from greenroom.guide.loader import tables_of
 from greenroom.guide.matching import plain
 from greenroom.guide.records import Source
 from greenroom.guide.shapes import Shape, Text, TextList
+from greenroom.own_files import resources_folder
 from greenroom.speech import tr_resource
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from greenroom.guide.catalogue import Guide
 from greenroom.guide.entries import SOURCES_FILE, Draft, GuideError, Place, read_entry, read_source
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.inheritance import crop_of
+from greenroom.own_files import resources_folder
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

@@ -8,7 +8,6 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.loader import tables_of
 from greenroom.guide.records import Source
 from greenroom.guide.shapes import Choice, Number, Prose, ProseList, Shape, Text, TextList
@@ -24,6 +23,7 @@ from greenroom.guide.troubles import (
     Threshold,
     Troubles,
 )
+from greenroom.own_files import resources_folder
 
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable

@@ -6,8 +6,8 @@ from functools import cache
 import numpy as np
 
 from greenroom.desk.session import DEMO_SEED
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Entry
+from greenroom.own_files import resources_folder
 from greenroom.season.demo import demo_facts, read_demo
 from greenroom.season.state import Season
 from tests.season.told import the_guide

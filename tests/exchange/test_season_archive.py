@@ -22,9 +22,9 @@ from greenroom.exchange.season_archive import DATA, SCHEMA, write_archive
 from greenroom.exchange.season_archive_json import book_to_json
 from greenroom.exchange.season_archive_merge import Merge, merge_of
 from greenroom.exchange.season_archive_read import read_archive, unpack_pictures
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Ledger
 from greenroom.ledger.facts import KINDS, OnlineChoice, PictureKept, PlaceSet, Sown, UnitsSet
+from greenroom.own_files import resources_folder
 from greenroom.season.state import Season
 from tests.exchange import make_schema
 from tests.ledger.checks import sown, ticking_clock

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from greenroom.exchange.towns import CREDIT, find_towns, fold_name
-from greenroom.guide.folder import resources_folder
+from greenroom.own_files import resources_folder
 
 EVERYWHERE = 100_000
 

@@ -8,9 +8,10 @@ from dataclasses import fields
 
 import pytest
 
-from greenroom.guide import Crop, Guide, Rank, Reading, Seen, Span, Status, load_guide, resources_folder
+from greenroom.guide import Crop, Guide, Rank, Reading, Seen, Span, Status, load_guide
 from greenroom.guide.keys import LABELS, LISTS, SOURCE_KEYS, VALUES
 from greenroom.guide.shapes import Choice, ColourList, Ladder, Number, Prose, Range
+from greenroom.own_files import resources_folder
 
 SPECIES = ("annuum", "baccatum", "chinense", "frutescens", "pubescens")
 COMMONLY_GROWN = """

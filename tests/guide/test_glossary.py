@@ -12,9 +12,9 @@ from greenroom.agronomy.climate import degree_days
 from greenroom.agronomy.sprouting import interval
 from greenroom.agronomy.sunlight import daily_light_integral
 from greenroom.guide import GuideError, load_guide
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.glossary import FROM_MEMORY
 from greenroom.guide.glossary_reading import load_glossary
+from greenroom.own_files import resources_folder
 
 GLOSSARY = load_glossary()
 TERMS = list(GLOSSARY.terms.values())

@@ -11,9 +11,9 @@ from pathlib import Path
 import pytest
 
 from greenroom.guide import load_guide
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.glossary_reading import load_glossary
 from greenroom.guide.troubles_reading import load_troubles
+from greenroom.own_files import resources_folder
 from greenroom.speech import GUIDE, SPEAKER, Tongue
 
 CATALOGUES = sorted(Path(str(resources_folder())).glob("languages/*.ts"))

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from greenroom.guide import GuideError, Seen, load_guide
-from greenroom.guide.folder import resources_folder
 from greenroom.guide.troubles import FIELDS, cited
 from greenroom.guide.troubles_reading import load_troubles
+from greenroom.own_files import resources_folder
 
 TROUBLES = load_troubles()
 CAUSES = [(sign, cause) for sign in TROUBLES.signs.values() for cause in sign.causes]

@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 
 from greenroom.desk.session import DEMO_SEED
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Entry, Ledger
 from greenroom.ledger.facts import (
     Forecast,
@@ -24,6 +23,7 @@ from greenroom.ledger.facts import (
     Variety,
     WeatherRecord,
 )
+from greenroom.own_files import resources_folder
 from greenroom.season.coherence import misfits
 from greenroom.season.crops import pace_of
 from greenroom.season.demo import demo_acts, demo_facts, read_demo

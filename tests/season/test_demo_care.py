@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from greenroom.desk.session import DEMO_SEED
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import (
     BasinEmptied,
@@ -16,6 +15,7 @@ from greenroom.ledger.facts import (
     Watered,
     Weighed,
 )
+from greenroom.own_files import resources_folder
 from greenroom.season.deeds_care import in_use, refuse_beside
 from greenroom.season.demo import demo_facts, read_demo
 from greenroom.season.feeding import given

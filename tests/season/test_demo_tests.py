@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from greenroom.desk.session import DEMO_SEED
-from greenroom.guide.folder import resources_folder
 from greenroom.ledger import Entry
+from greenroom.own_files import resources_folder
 from greenroom.season.demo import demo_facts, read_demo
 from greenroom.season.germination import germination
 from greenroom.season.home_tests import home_tests

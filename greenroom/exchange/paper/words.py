@@ -9,7 +9,7 @@ from threading import Lock
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from greenroom.guide.folder import resources_folder
+from greenroom.own_files import resources_folder
 
 PLAIN, STRONG = "Inter-Regular", "Inter-SemiBold"
 NO_SIGN = "□"
