@@ -9,9 +9,9 @@ from __future__ import annotations
 import logging
 from pathlib import Path
 
-from platformdirs import user_config_path
-from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QSettings, QTranslator
+from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
+from greenroom.desk.own_settings import own_settings
 from greenroom.own_files import resources_folder
 from greenroom.speech import ENGLISH, SPEAKER, Tongue
 
@@ -20,7 +20,6 @@ NAMES = {"en": "English", "de": "Deutsch", "fr": "Français", "es": "Español"}
 """Each language by its code (ISO 639-1), under its own name."""
 DRAFTS = frozenset({"de", "fr", "es"})
 """Languages whose texts no native reader has gone through yet."""
-SETTINGS_NAME = "greenroom.ini"
 LANGUAGE_KEY = "language"
 
 LOG = logging.getLogger(__name__)
@@ -28,13 +27,13 @@ LOG = logging.getLogger(__name__)
 
 def chosen_language() -> str | None:
     """Return the language that was chosen on this computer; None if the system's is to be followed."""
-    held = _settings().value(LANGUAGE_KEY)
+    held = own_settings().value(LANGUAGE_KEY)
     return held if isinstance(held, str) and held in NAMES else None
 
 
 def choose_language(code: str | None) -> None:
     """Keep a language for the next start; None follows the system."""
-    settings = _settings()
+    settings = own_settings()
     if code is None:
         settings.remove(LANGUAGE_KEY)
     else:
@@ -101,8 +100,3 @@ def _catalogue(code: str) -> QTranslator | None:
         LOG.warning("The catalogue of the language %s cannot be read", code)
         return None
     return translator
-
-
-def _settings() -> QSettings:
-    folder = user_config_path("greenroom", appauthor=False)
-    return QSettings(str(folder / SETTINGS_NAME), QSettings.Format.IniFormat)

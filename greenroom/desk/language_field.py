@@ -1,4 +1,4 @@
-"""The field in which the language is chosen; it takes hold at the next start."""
+"""The fields in which language and size are chosen; both take hold at the next start."""
 
 from __future__ import annotations
 
@@ -14,13 +14,14 @@ from greenroom.desk.language import (
     system_language,
 )
 from greenroom.desk.look import GAP
+from greenroom.desk.own_settings import SIZES, choose_size, chosen_size, size_now
 from greenroom.desk.pages import AGAIN
 from greenroom.desk.parts import button, label, row
-from greenroom.speech import SPEAKER, tr
+from greenroom.speech import SPEAKER, figure, tr
 
 
 class LanguageField(QWidget):
-    """The languages under their own names, the system's first."""
+    """The languages under their own names, the system's first, and how large everything is."""
 
     chosen = Signal()
 
@@ -32,23 +33,31 @@ class LanguageField(QWidget):
         self.languages.addItem(tr("as the system: {language}", language=NAMES[system_language()]), None)
         for code, name in NAMES.items():
             self.languages.addItem(name, code)
-        caption = label(tr("Language"), "quiet")
-        caption.setBuddy(self.languages)
+        self.sizes = QComboBox()
+        self.sizes.setObjectName("size")
+        self.sizes.setAccessibleName(tr("Size of text and signs"))
+        for size in SIZES:
+            self.sizes.addItem(figure(size / 100, ".0%"), size)
         self.words = label("", "quiet", wrap=True)
         self.again = button(tr("Start again now"), self._start_again, name="start-again")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP // 2)
-        layout.addLayout(row(caption, None, self.languages))
+        for words, field in ((tr("Language"), self.languages), (tr("Size"), self.sizes)):
+            caption = label(words, "quiet")
+            caption.setBuddy(field)
+            layout.addLayout(row(caption, None, field))
         layout.addWidget(self.words)
         layout.addLayout(row(self.again, None))
         self.refresh()
         self.languages.currentIndexChanged.connect(lambda _index: self._choose())
+        self.sizes.currentIndexChanged.connect(lambda _index: self._choose_size())
 
     def refresh(self) -> None:
         """Show what is chosen on this computer."""
-        with QSignalBlocker(self.languages):
+        with QSignalBlocker(self.languages), QSignalBlocker(self.sizes):
             self.languages.setCurrentIndex(max(self.languages.findData(chosen_language()), 0))
+            self.sizes.setCurrentIndex(self.sizes.findData(chosen_size()))
         self._say()
 
     def _choose(self) -> None:
@@ -56,7 +65,13 @@ class LanguageField(QWidget):
         self._say()
         self.chosen.emit()
 
+    def _choose_size(self) -> None:
+        choose_size(self.sizes.currentData())
+        self._say()
+        self.chosen.emit()
+
     def _say(self) -> None:
+        other_size = chosen_size() != size_now()
         wanted, spoken = own_language(), SPEAKER.tongue.code
         words = []
         if wanted != spoken:
@@ -68,9 +83,11 @@ class LanguageField(QWidget):
                     "Where safety matters, the label on the product and local rules count."
                 )
             )
+        if other_size:
+            words.append(tr("The size is taken from the next start."))
         self.words.setText(" ".join(words))
         self.words.setVisible(bool(words))
-        self.again.setVisible(wanted != spoken)
+        self.again.setVisible(wanted != spoken or other_size)
 
     def _start_again(self) -> None:
         """Close the window as the grower would; the program opens it again in the language chosen."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Sequence
-from contextlib import AbstractContextManager
+from contextlib import AbstractContextManager, nullcontext
 from datetime import UTC, date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,6 +23,7 @@ from greenroom.desk.keeping.sitting import Sitting
 from greenroom.desk.language import translate_qt
 from greenroom.desk.logs import log_qt
 from greenroom.desk.look import Look, font, load_fonts
+from greenroom.desk.own_settings import size_taken
 from greenroom.desk.pages import open_demo, page_makers
 from greenroom.desk.refusal import Refusal
 from greenroom.desk.session import VanishedError, demo_ledger, file_of, own_ledger
@@ -65,7 +66,8 @@ def run(
     """Open a ledger (or the demo) in the window, or draw its pages; return the exit status."""
     if pictures is not None:
         os.environ["QT_QPA_PLATFORM"] = "offscreen"
-    application = make_application()
+    with size_taken() if pictures is None else nullcontext():
+        application = make_application()
     still = pictures is not None
     anew = False
     with AtStart(lambda sentence: _refuse(application, sentence, window=not still)):

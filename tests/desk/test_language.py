@@ -1,5 +1,7 @@
 """The language is the system's or the one chosen, and a change of it takes hold at the next start."""
 
+import os
+
 import pytest
 from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
@@ -9,6 +11,7 @@ from greenroom import app
 from greenroom.desk import language, pages
 from greenroom.desk.language import choose_language, chosen_language, own_language, speak, system_language
 from greenroom.desk.language_field import LanguageField
+from greenroom.desk.own_settings import QT_SIZE, choose_size, size_now, size_taken
 from greenroom.desk.pages import AGAIN, open_again
 from greenroom.speech import SPEAKER, Tongue, figure, many, tr
 
@@ -20,6 +23,7 @@ def english_again():
     before = QLocale()
     yield
     choose_language(None)
+    choose_size(100)
     SPEAKER.speak(Tongue())
     QLocale.setDefault(before)
 
@@ -65,7 +69,7 @@ def test_each_language_counts_dates_and_writes_numbers_as_its_land_does(system):
     }
     system("de_CH")
     speak("de")
-    assert figure(1234.5, ",.1f") == "1’234.5"
+    assert figure(1234.5, ",.1f").replace("'", "’") == "1’234.5"
 
 
 def test_a_language_whose_catalogue_is_damaged_leaves_the_program_english(monkeypatch, tmp_path, caplog):
@@ -116,3 +120,26 @@ def test_the_command_line_speaks_another_language_for_once(capsys, system):
     with pytest.raises(SystemExit):
         app.main(["--language", "tlh", "--version"])
     assert "invalid choice" in capsys.readouterr().err
+
+
+def test_text_is_as_large_as_was_chosen_from_the_next_start(field, qapp, monkeypatch):
+    monkeypatch.delenv(QT_SIZE, raising=False)
+    field.sizes.setCurrentText("200%")
+    assert field.again.isVisible()
+    assert "size" in field.words.text()
+    with size_taken():
+        assert os.environ[QT_SIZE] == "2.0"
+    assert QT_SIZE not in os.environ  # what is started from here finds its own size
+    assert (size_now(), field.again.isVisible()) == (200, True)
+    field.refresh()
+    assert not field.again.isVisible()
+    qapp.setProperty("size", None)
+
+
+def test_a_size_the_system_asks_for_goes_before_the_one_chosen(monkeypatch, qapp):
+    monkeypatch.setenv(QT_SIZE, "1.25")
+    choose_size(200)
+    with size_taken():
+        assert os.environ[QT_SIZE] == "1.25"
+    assert os.environ[QT_SIZE] == "1.25"
+    qapp.setProperty("size", None)
