@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 
 from greenroom.ledger.facts import LampMeasured
 from greenroom.season.deeds_plan import want_each
@@ -201,7 +202,7 @@ def test_lux_of_a_lamp_become_the_light_of_a_day(page, keeper):
     assert keeper.season.facts(LampMeasured)[0].lux == 8400
     card = light.shelves.itemAt(0).widget()
     assert "156 µmol" in card.aside.text()
-    assert any("9.0 mol a day" in one.text() for one in card.findChildren(type(card.title)))
+    assert any("9.0 mol a day" in one.text() for one in card.findChildren(QLabel))
     keeper.undo()
     assert light.none.isVisible()
 
