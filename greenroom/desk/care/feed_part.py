@@ -31,6 +31,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.watering import Line, history, strike_line
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 LEFT_PX = 344
@@ -106,7 +107,7 @@ class FeedPart(PromptPart):
         last = never if need.last is None else tr("last fed {day}", day=day_words(need.last))
         if need.ppm_n <= 0:
             self.strength.setText(tr("No feed for now"))
-            self.stage.setText(f"{need.words}; {last}")
+            self.stage.setText(in_row((need.words, last)))
             return
         self.strength.setText(tr("{ppm_n:g} ppm N", ppm_n=need.ppm_n))
         due = tr("now", sense="the next feed") if need.due <= self.bench.keeper.today else day_words(need.due)

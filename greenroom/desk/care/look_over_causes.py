@@ -5,18 +5,27 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.look_over_sheet import headed, sources_label, sources_text
 from greenroom.desk.look import GAP, Look
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, plain_tip, plain_words, row
 from greenroom.season.troubles import HOW_LIKELY, Ranked, Ranking
 from greenroom.season.troubles_why import in_unit
 from greenroom.speech import tr
 
 BAR_PX, NAME_SHARE, BAR_SHARE, WORDS_PX = 12, 3, 2, 76
+LEAST_PX = 120
+ELIDE = Qt.TextElideMode.ElideRight
 
 
 class ShareBar(QWidget):
@@ -52,6 +61,37 @@ class ShareBar(QWidget):
         painter.end()
 
 
+class CauseLink(QPushButton):
+    """The name of a cause; where it has no room it ends in dots, and is whole in its tip."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(plain_words(name))
+        self.name = name
+        self.setObjectName("cause-name")
+        self.setProperty("kind", "link")
+        self.setAutoDefault(False)
+        self.setToolTip(plain_tip(name))
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+
+    def sizeHint(self) -> QSize:
+        return QSize(
+            self._edges() + self.fontMetrics().horizontalAdvance(self.name), super().sizeHint().height()
+        )
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(min(self.sizeHint().width(), LEAST_PX), super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        room = self.width() - self._edges()
+        self.setText(plain_words(self.fontMetrics().elidedText(self.name, ELIDE, room)))
+
+    def _edges(self) -> int:
+        """Return the room that is not its words'."""
+        words = self.text().replace("&&", "&")
+        return super().sizeHint().width() - self.fontMetrics().horizontalAdvance(words)
+
+
 class CauseRow(QFrame):
     """One cause: its name opens what to check and to do; ``settled`` asks to write it down."""
 
@@ -63,7 +103,8 @@ class CauseRow(QFrame):
         self.key = one.cause.key
         self.setProperty("role", "job")
         cause, place = one.cause, bench.keeper.place
-        self.head = button(cause.name, self.opened.emit, "link", name="cause-name")
+        self.head = CauseLink(cause.name)
+        self.head.clicked.connect(lambda _checked=False: self.opened.emit())
         self.bar = ShareBar(bench.look)
         self.words = label("", "quiet")
         self.words.setFixedWidth(_words_px(self.words))
@@ -98,12 +139,12 @@ class CauseRow(QFrame):
     def show_ranked(self, one: Ranked) -> None:
         """Show how likely it is now."""
         self.words.setText(one.words)
-        self.bar.show_share(one.share, f"{one.cause.name}: {one.words}")
+        self.bar.show_share(one.share, tr("{name}: {what}", name=one.cause.name, what=one.words))
 
     def open(self, *, wide: bool) -> None:
         """Show or hide what to check and to do."""
         self.told.setVisible(wide)
-        cause, likely = self.head.text(), self.words.text()
+        cause, likely = self.head.name, self.words.text()
         opened = tr("{cause}, {likely}, open", cause=cause, likely=likely)
         self.head.setAccessibleName(opened if wide else f"{cause}, {likely}")
 

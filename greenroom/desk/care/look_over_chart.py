@@ -17,6 +17,7 @@ from greenroom.season.losses import (
     Part,
     stage_words,
 )
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 ROW_PX, BAR_PX, KEY_PX, NAME_PX, END_PX, SWATCH_PX = 26, 14, 26, 132, 76, 14
@@ -47,7 +48,7 @@ class LossChart(QWidget):
             for one in self._parts
         ]
         self.setAccessibleName(tr("Losses by cause"))
-        self.setAccessibleDescription("; ".join(told) or tr("nothing lost"))
+        self.setAccessibleDescription(in_row(told) or tr("nothing lost"))
         self.setFixedHeight(self.sizeHint().height())
         self.update()
 

@@ -145,8 +145,8 @@ def _item(row: Row) -> QListWidgetItem:
     made = QListWidgetItem(row.name)
     made.setData(ROW, row)
     if row.kind:
-        made.setToolTip(plain_tip(f"{row.name}: {row.line}"))
-        made.setData(Qt.ItemDataRole.AccessibleTextRole, f"{row.name}: {row.line}")
+        made.setToolTip(plain_tip(tr("{name}: {what}", name=row.name, what=row.line)))
+        made.setData(Qt.ItemDataRole.AccessibleTextRole, tr("{name}: {what}", name=row.name, what=row.line))
     else:
         made.setFlags(Qt.ItemFlag.NoItemFlags)
     return made

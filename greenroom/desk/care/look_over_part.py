@@ -17,7 +17,7 @@ from greenroom.desk.parts import button, label, plain_tip, row
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import SpotKey
 from greenroom.season.troubles import troubles_of
-from greenroom.season.troubles_found import last_look_words, nothing_found, seen_on
+from greenroom.season.troubles_found import Seen, last_look_words, nothing_found, seen_on
 from greenroom.speech import tr
 
 WHOLE = {"tray": tr("the whole tray"), "rack": tr("the whole rack"), "bed": tr("the whole bed")}
@@ -73,7 +73,7 @@ class LookOverPart(CarePart):
             return
         self._fill_plants(self.holder)
         seen = seen_on(self.bench.keeper.season, self.holder, self._troubles)
-        self.last.show_text(last_look_words(seen) + (f": {seen[0].words}" if seen else ""))
+        self.last.show_text(_last_words(seen))
         self._say_clean()
         self._show_sheet()
 
@@ -139,6 +139,11 @@ class LookOverPart(CarePart):
         layout.setSpacing(GAP)
         layout.addLayout(head)
         layout.addLayout(body, 1)
+
+
+def _last_words(seen: list[Seen]) -> str:
+    words = last_look_words(seen)
+    return tr("{name}: {what}", name=words, what=seen[0].words) if seen else words
 
 
 def _scrolling(sheet: QWidget) -> QScrollArea:

@@ -67,7 +67,7 @@ class PestSheet(Sheet):
         counted = pest.count or tr("how many")
         self.counted.setText(tr("Count: {counted}.", counted=counted))
         self.counted.setVisible(pest.count is not None)
-        self.count.setAccessibleName(f"{pest.name}: {counted}")
+        self.count.setAccessibleName(tr("{name}: {what}", name=pest.name, what=counted))
         self.found.setAccessibleName(tr("Found: {name}", name=pest.name))
         known = pest.threshold is not None
         self.threshold.setVisible(known)

@@ -106,4 +106,4 @@ class FeelCard(Card):
         for made, (words, level) in zip(self.levels, LEVELS, strict=True):
             meaning = FELT[self.test.currentData(), level]
             made.setToolTip(meaning)
-            made.setAccessibleName(f"{words}: {meaning}")
+            made.setAccessibleName(tr("{name}: {what}", name=words, what=meaning))

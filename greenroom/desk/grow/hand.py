@@ -101,7 +101,7 @@ class Hand(QObject):
         if not self.active:
             return ""
         what = trn("{n} seedling in hand", "{n} seedlings in hand", self.count)
-        return f"{what}: {self._advice()}"
+        return tr("{name}: {what}", name=what, what=self._advice())
 
     def _advice(self) -> str:
         if self.target is None:

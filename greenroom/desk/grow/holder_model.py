@@ -113,5 +113,5 @@ class HolderModel(QAbstractListModel):
             return None
         counts = season.counts(key)
         about = holder_words(holder, counts, place.temperature, place.volume)
-        words = f"{holder.name}: {count_words(holder, counts)}, {about}"
+        words = tr("{name}: {what}", name=holder.name, what=f"{count_words(holder, counts)}, {about}")
         return plain_tip(words) if role == Qt.ItemDataRole.ToolTipRole else words

@@ -22,7 +22,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.grow.acts import cause_words
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, restyle, row, short_label
-from greenroom.season.deeds_spots import CAUSES
+from greenroom.season.few_words import LOST_BY
 from greenroom.season.hardening_words import day_words
 from greenroom.speech import tr, trn
 
@@ -200,7 +200,7 @@ class LossRow(QFrame):
         self.setProperty("role", "hint")
         self.causes = QComboBox()
         self.causes.setObjectName("cause")
-        for cause in CAUSES:
+        for cause in LOST_BY:
             self.causes.addItem(cause_words(cause), cause)
         words = label(tr("Lost to"), "strong")
         words.setBuddy(self.causes)

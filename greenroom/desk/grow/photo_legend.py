@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.grow.photo_art import paint_mark
 from greenroom.desk.grow.photo_state import MARK_WORDS, Mark
 from greenroom.desk.look import BODY_PX, Look, font
+from greenroom.season.within import in_row
 
 LINE_PX = 26
 SYMBOL_PX = 26
@@ -41,7 +42,7 @@ class PhotoLegend(QWidget):
         self._lines = [
             (mark, f"{counts[mark]} {MARK_WORDS[mark]}") for mark in Mark if counts[mark] or mark in always
         ]
-        self.setAccessibleName("; ".join(self.words))
+        self.setAccessibleName(in_row(self.words))
         self.updateGeometry()
         self.update()
 

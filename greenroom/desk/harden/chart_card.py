@@ -16,12 +16,18 @@ from greenroom.desk.harden.chart_strip import ChartStrip
 from greenroom.desk.harden.ready_view import ReadyView
 from greenroom.desk.parts import Card, WhyLink, label, restyle
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.deeds_outdoors import CAUSE_WORDS
 from greenroom.season.door import ready_words
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reason_words, whole_minutes
+from greenroom.season.hardening_words import (
+    FROM_A_CAUSE,
+    SETBACK_WORDS,
+    day_words,
+    reasons_words,
+    whole_minutes,
+)
 from greenroom.season.outdoors_why import schedules_why
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import tr, trn
 
 if TYPE_CHECKING:
@@ -189,7 +195,7 @@ def summary(days: list[RampDay], ready: str) -> str:
     done = [day for day in days if day.done > 0 and day.settled]
     parts = [f"{day_words(day.date)} {_done_words(day)}" for day in done]
     held = [
-        tr("{day} hold, {reason}", day=day_words(day.date), reason=_reasons(day.note))
+        tr("{day} hold, {reason}", day=day_words(day.date), reason=reasons_words(day.note))
         for day in days
         if day.kind is DayKind.HOLD
     ]
@@ -207,18 +213,18 @@ def summary(days: list[RampDay], ready: str) -> str:
                 last=day_words(last.date),
             )
         )
-    return f"{'; '.join([*parts, *held])}. {ready[0].upper()}{ready[1:]}."
+    return f"{in_row([*parts, *held])}. {ready[0].upper()}{ready[1:]}."
 
 
 def told_at(day: RampDay) -> str:
     """Return what there is to tell of one day under the pointer."""
     if day.kind is DayKind.HOLD:
-        words = tr("hold, {reason}", reason=_reasons(day.note)) if day.note else KIND_WORDS[day.kind]
+        words = tr("hold, {reason}", reason=reasons_words(day.note)) if day.note else KIND_WORDS[day.kind]
     elif day.kind is DayKind.COMING:
         words = tr("{minutes:.0f} minutes to come", minutes=day.planned)
     else:
         words = _done_words(day)
-    return f"{day_words(day.date)}: {words}"
+    return tr("{name}: {what}", name=day_words(day.date), what=words)
 
 
 def _done_words(day: RampDay) -> str:
@@ -235,14 +241,9 @@ def _done_words(day: RampDay) -> str:
         words += tr(", {light:.1f} mol/m²", light=day.light_mol_m2)
     if day.cause:
         return (
-            f"{words}, {SETBACK_WORDS.get(day.note, KIND_WORDS[DayKind.SET_BACK])} {CAUSE_WORDS[day.cause]}"
+            f"{words}, {SETBACK_WORDS.get(day.note, KIND_WORDS[DayKind.SET_BACK])} {FROM_A_CAUSE[day.cause]}"
         )
     return f"{words}, {KIND_WORDS[day.kind]}"
-
-
-def _reasons(note: str) -> str:
-    """Return why a day is held, as the grower reads it; own words stay."""
-    return ", ".join(reason_words(one) for one in note.split(", "))
 
 
 def _short_ready(stand: TwoClocks) -> str:

@@ -30,6 +30,7 @@ from greenroom.season.hardening_words import (
 from greenroom.season.outing_windows import Window
 from greenroom.season.place import Place
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 SHOWN = 7
@@ -214,7 +215,8 @@ def _today_line(stand: TwoClocks, weather: DayWeather | None, place: Place) -> D
     verdict = "out" if settled.after > settled.before else "hold"
     done = tr("{minutes} done: {step}", minutes=whole_minutes(settled.day.minutes), step=words)
     if stand.shade_target and stand.shade_left and not stand.over:
-        done += tr("; {minutes} of shade left", minutes=whole_minutes(stand.shade_left))
+        left = tr("{minutes} of shade left", minutes=whole_minutes(stand.shade_left))
+        done = in_row((done, left))
     return DayLine(
         tr("Today"), verdict, tr("{minutes} min", minutes=stand.target), done, *_low(weather, place)
     )

@@ -18,6 +18,7 @@ from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.door import AtDoor, Where, in_words, next_words, ready_words, state_words
 from greenroom.season.hardening_words import time_words, whole_minutes
 from greenroom.season.place import Place
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 Index = QModelIndex | QPersistentModelIndex
@@ -146,7 +147,7 @@ class GoingOut(QWidget):
             tr("{name} rings again at {time}", name=here.name, time=time_words(until, place))
             for here, until in snoozed
         ]
-        self.snoozed.setText("; ".join(words))
+        self.snoozed.setText(in_row(words))
         self.snoozed.setVisible(bool(words))
 
     def _tell(self, current: QModelIndex, _before: QModelIndex) -> None:

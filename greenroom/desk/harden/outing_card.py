@@ -38,6 +38,7 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import RampRules, rules_of, rules_of_holder
 from greenroom.season.sun_day import sun_day
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.season.yard_sun import yard_sun
 from greenroom.speech import tr
 
@@ -131,19 +132,15 @@ class OutingCard(Card):
         self.verdict_why.setVisible(said is not None)
         if said is None:
             self.verdict.setText(
-                tr("No weather is known for today; look at the sky{sheltered}.", sheltered=self._tender())
+                f"{self._with_tender(tr('No weather is known for today; look at the sky'))}."
             )
             restyle(self.verdict, "role", "quiet")
             return
         weather = forecast_from(keeper.season, keeper.today)[keeper.today]
         reasons = tuple(measured(reason, weather, keeper.place) for reason in said[1])
-        tender = "" if said[0] == "hold" else self._tender()
+        words = _lower(verdict_words((said[0], reasons)))
         self.verdict.setText(
-            tr(
-                "Today's weather: {verdict}{sheltered}",
-                verdict=_lower(verdict_words((said[0], reasons))),
-                sheltered=tender,
-            )
+            tr("Today's weather: {verdict}", verdict=words if said[0] == "hold" else self._with_tender(words))
         )
         restyle(
             self.verdict, "role", "alert" if said[0] == "hold" else "good" if said[0] == "out" else "strong"
@@ -292,10 +289,10 @@ class OutingCard(Card):
             return Light(so_far)
         return Light(so_far, so_far + best.light_mol_m2)
 
-    def _tender(self) -> str:
-        """Say where a tender holder belongs that is on its first steps outdoors."""
+    def _with_tender(self, words: str) -> str:
+        """Add where a tender holder belongs that is on its first steps outdoors."""
         stand = self._standings.of(self._key) if self._key else None
-        return tr("; sheltered still") if stand and stand.sheltered_first else ""
+        return in_row((words, tr("sheltered still"))) if stand and stand.sheltered_first else words
 
     def _rules(self) -> RampRules:
         season = self._bench.keeper.season

@@ -24,9 +24,9 @@ from greenroom.season.deeds_harden import (
     strike_outing,
     strike_sign,
 )
-from greenroom.season.deeds_outdoors import CAUSE_WORDS, cause_again
+from greenroom.season.deeds_outdoors import cause_again
 from greenroom.season.hardening_why import ready_why
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words
+from greenroom.season.hardening_words import FROM_A_CAUSE, SETBACK_WORDS, day_words, moment_words, time_words
 from greenroom.season.outings import Outing
 from greenroom.season.place import Place
 from greenroom.season.proposal import Proposal, RefusedError
@@ -196,7 +196,7 @@ class OutingPanel(InlinePanel):
     def _sign(self, seen: SetbackSeen) -> _Written:
         """Return a setback with its cause; on a second thought it was thirst, or the sun."""
         keeper = self._bench.keeper
-        words = f"{SETBACK_WORDS[seen.what]} {CAUSE_WORDS[seen.cause]}"
+        words = f"{SETBACK_WORDS[seen.what]} {FROM_A_CAUSE[seen.cause]}"
         other = "sun" if seen.cause == "thirst" else "thirst"
         it_was = {"sun": tr("It was the sun"), "thirst": tr("It was thirst")}
         return _Written(

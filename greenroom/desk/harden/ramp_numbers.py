@@ -187,7 +187,9 @@ class RampPanel(InlinePanel):
         """Let a schedule stand out, and tell what else it says."""
         schedule = SCHEDULES[place] if place >= 0 else None
         self.curve.mark(schedule)
-        self.note.setText("" if schedule is None else f"{schedule.source}: {schedule.note}")
+        self.note.setText(
+            "" if schedule is None else tr("{name}: {what}", name=schedule.source, what=schedule.note)
+        )
         self.note.setVisible(schedule is not None and bool(schedule.note))
 
     def _changed(self) -> None:
@@ -237,7 +239,8 @@ def schedule_words(schedule: Schedule) -> str:
         else tr("from {minutes}", minutes=_minutes(*schedule.first))
     )
     step = "" if schedule.step is None else tr(", {minutes} more a day", minutes=_minutes(*schedule.step))
-    return f"{schedule.source}: {schedule.light}, {first}{step}, {days} ({schedule.seen})"
+    told = f"{schedule.light}, {first}{step}, {days} ({schedule.seen})"
+    return tr("{name}: {what}", name=schedule.source, what=told)
 
 
 def _minutes(low: float, high: float) -> str:

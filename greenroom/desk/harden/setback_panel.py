@@ -18,7 +18,7 @@ from greenroom.desk.parts import WhyLink, label, row
 from greenroom.season.deeds_harden import IN, STAY, outing_of
 from greenroom.season.deeds_outdoors import setback_from
 from greenroom.season.hardening_why import ready_why
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, gust_words
+from greenroom.season.hardening_words import SETBACK_CAUSES, SETBACK_WORDS, day_words, gust_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.setback_cause import Suspicion, suspect, suspicion_why, watered_on
 from greenroom.season.setback_preview import preview
@@ -79,7 +79,6 @@ ADVICE = tr(
 THEN = ((IN, tr("bring it in")), ("shade", tr("move it into shade")), (STAY, tr("leave it as it is")))
 
 
-CAUSE_WORDS = {"sun": tr("the sun"), "wind": tr("the wind"), "thirst": tr("thirst")}
 CAUSE_NAMES = {"sun": tr("Sun", sense="a cause"), "wind": tr("Wind"), "thirst": tr("Thirst")}
 DAYS_AGO = (
     (0, tr("That day")),
@@ -112,7 +111,7 @@ class SetbackPanel(InlinePanel):
         self.likely = label("", wrap=True)
         self.likely_why = WhyLink(bench, self._why_likely)
         self.likely_why.setAccessibleName(tr("why this cause"))
-        self.causes = {cause: _cause_button(cause) for cause in CAUSE_WORDS}
+        self.causes = {cause: _cause_button(cause) for cause in SETBACK_CAUSES}
         self._group = QButtonGroup(self)
         self.then = _choice("then", tr("Then"))
         self._assemble()
@@ -204,7 +203,7 @@ class SetbackPanel(InlinePanel):
             windy=self.wind.currentData(),
         )
         self._suspicion = found
-        self.likely.setText(f"{CAUSE_WORDS[found.cause]}. {found.advice}")
+        self.likely.setText(f"{SETBACK_CAUSES[found.cause]}. {found.advice}")
         if not self._own_choice:
             self.causes[found.cause].setChecked(True)
         self.advice.setText(SIGNS[self._what].now)
@@ -249,7 +248,7 @@ def _cause_button(cause: str) -> QPushButton:
     made.setObjectName(f"cause-{cause}")
     made.setCheckable(True)
     made.setAutoDefault(False)
-    made.setAccessibleName(tr("Brought on by {cause}", cause=CAUSE_WORDS[cause]))
+    made.setAccessibleName(tr("Brought on by {cause}", cause=SETBACK_CAUSES[cause]))
     return made
 
 

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.season.hardening_words import day_words
 from greenroom.season.ready_history import SpreadOn
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 52, 12, 8, 20
@@ -49,7 +50,7 @@ class SpreadBand(QWidget):
             )
             for one in self._mornings
         ]
-        self.setAccessibleDescription("; ".join(told) or tr("nothing is known yet"))
+        self.setAccessibleDescription(in_row(told) or tr("nothing is known yet"))
         self.update()
 
     def point(self, morning: date, ready: date) -> QPointF:

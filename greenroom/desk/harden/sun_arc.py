@@ -293,7 +293,8 @@ class SunArc(QWidget):
 
 def described(scene: ArcScene, name: str, words: Sequence[str]) -> str:
     """Return a scene in words: the sun, the stretches, and what the counter shows."""
-    parts = [f"{name}: {', '.join(word for word in words if word)}."]
+    told = ", ".join(word for word in words if word)
+    parts = [f"{tr('{name}: {what}', name=name, what=told)}."]
     for stretch in scene.stretches:
         until = (
             tr("now")

@@ -15,6 +15,7 @@ from greenroom.desk.units import from_celsius
 from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
 from greenroom.season.place import Place
 from greenroom.season.weather_strip import StripDay, strip_words
+from greenroom.season.within import in_row
 from greenroom.speech import figure, tr
 
 LINE_PX = 18
@@ -57,7 +58,7 @@ class WeatherStrip(QWidget):
         cloudy = not self._low and any(day.cloud is not None for day in days)
         self._top = LINE_PX if cloudy else 0
         self.setFixedHeight(self._lines * LINE_PX + self._warmth_px + self._top)
-        self.setAccessibleDescription("; ".join(strip_words(day, place) for day in days))
+        self.setAccessibleDescription(in_row(strip_words(day, place) for day in days))
         self.update()
 
     @property

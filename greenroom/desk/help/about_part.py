@@ -49,7 +49,7 @@ class AboutPart(Part):
         ):
             told = label(words, wrap=True)
             told.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-            told.setAccessibleName(f"{name}: {words}")
+            told.setAccessibleName(tr("{name}: {what}", name=name, what=words))
             form.addRow(label(name, "quiet"), told)
         self.copy_button = button(tr("Copy a report"), self.copy, name="copy-about")
         self.copied = label("", "quiet")

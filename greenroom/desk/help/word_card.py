@@ -39,7 +39,7 @@ class WordCard(QFrame):
         self.also.setVisible(bool(term.also))
         self.words.setText(term.words)
         self.sources.setText(" ".join(f"{one.rstrip('.')}." for one in term.citations))
-        self.setAccessibleName(f"{term.name}: {term.words}")
+        self.setAccessibleName(tr("{name}: {what}", name=term.name, what=term.words))
         self._show_see([glossary.terms[key] for key in term.see])
 
     def _show_see(self, terms: list[Term]) -> None:

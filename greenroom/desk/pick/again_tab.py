@@ -12,6 +12,7 @@ from greenroom.desk.place.tabs import Part
 from greenroom.season.deeds_plan import MOST_PLANTS, want
 from greenroom.season.picking_again import MARK_WORDS, WEIGHTS, Again, again, next_season, ranked, sum_words
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import figure, tr
 
 NONE = tr("Nothing was picked yet; what to grow again is weighed here once it was.")
@@ -91,8 +92,9 @@ class AgainTab(Part):
         one = self.chosen
         if one is None:
             return
-        marks = "; ".join(mark.words for mark in one.marks.values())
-        self.told.setText(f"{one.name}, {sum_words(one.sum(self._told_weights()))}: {marks}.")
+        marks = in_row(mark.words for mark in one.marks.values())
+        name = f"{one.name}, {sum_words(one.sum(self._told_weights()))}"
+        self.told.setText(f"{tr('{name}: {what}', name=name, what=marks)}.")
         self.plants.setValue(one.wanted or one.grown or USUAL_PLANTS)
         self.plants.setAccessibleName(tr("plants of {name} for {year}", name=one.name, year=self._year))
         self.want.setText(

@@ -14,6 +14,7 @@ from greenroom.season.picking_ahead import RipeAhead
 from greenroom.season.picking_why import ripe_words, span_words, weight_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.season.within import in_row
 from greenroom.speech import figure, many, tr
 
 NOT_KNOWN = "·"
@@ -75,7 +76,7 @@ def ahead_words(one: RipeAhead) -> str:
     if one.due is not None and one.lot is not None:
         day = day_words(one.due)
         parts.append(tr("look over on {day}", day=day) if one.picks else tr("look over from {day}", day=day))
-    return "; ".join(parts)
+    return in_row(parts)
 
 
 def pick_words(season: Season, fact: Picked, today: date) -> str:

@@ -19,6 +19,7 @@ from greenroom.season.packets import varieties as varieties_of
 from greenroom.season.picking import Harvest, PlantPicks, by_plant, harvests, seasons_picked
 from greenroom.season.picking_why import harvest_why, weight_words, yield_words
 from greenroom.season.why import Why
+from greenroom.season.within import in_row
 from greenroom.speech import figure, many, tr, trn
 
 HEADER = (tr("Variety"), tr("Fruit"), tr("Weight"), tr("A plant"), tr("A m²"))
@@ -172,5 +173,6 @@ def _told(one: Harvest) -> str:
     plants = tr("plants not known") if one.plants is None else many(one.plants, "plant")
     ground = tr("bed not measured") if one.m2 is None else tr("{area:.2f} m²", area=one.m2)
     dates = tr("{first} to {last}", first=short_day(one.picked.first), last=short_day(one.picked.last))
-    about = f"{many(one.picked.picks, 'pick')}, {dates}; {', '.join(colours)}; {plants}, {ground}"
-    return f"{one.name}: {yield_words(one.picked)}; {about}."
+    about = (f"{many(one.picked.picks, 'pick')}, {dates}", ", ".join(colours), f"{plants}, {ground}")
+    told = in_row((yield_words(one.picked), *about))
+    return f"{tr('{name}: {what}', name=one.name, what=told)}."

@@ -13,6 +13,8 @@ from PySide6.QtCore import Qt
 
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.place.chart_parts import Plot, StepAxis, pen
+from greenroom.season.within import in_row
+from greenroom.speech import tr
 
 NAMES_PX = 118
 GROUP, AIR = 1.0, 0.28
@@ -92,14 +94,18 @@ class YieldChart(Plot):
         most = max((one.value for one in self._bars), default=1.0) or 1.0
         self.setXRange(0, most * ROOM_FOR_WORDS, padding=0)
         self.setYRange(-top, 0.4, padding=0)
-        described = "; ".join(f"{one.name} {one.year}: {one.words}" for one in self._bars)
+        described = in_row(
+            tr("{name}: {what}", name=f"{one.name} {one.year}", what=one.words) for one in self._bars
+        )
         self.setAccessibleDescription(described)
 
     def _draw_bar(self, one: Bar, y: float, fill: str) -> None:
         brush, edge = self._look.colour(fill), pen(self._look.colour("ink"), 0.8)
         bar = pg.BarGraphItem(x0=0, y=y, height=1 - AIR, width=one.value, brush=brush, pen=edge)
         self.addItem(bar, ignoreBounds=True)
-        words = pg.TextItem(f"{one.year}: {one.words}", self._look.colour("ink"), anchor=(0, 0.5))
+        words = pg.TextItem(
+            tr("{name}: {what}", name=one.year, what=one.words), self._look.colour("ink"), anchor=(0, 0.5)
+        )
         words.setFont(font(SMALL_PX))
         words.setPos(one.value, y)
         self.addItem(words, ignoreBounds=True)

@@ -52,8 +52,8 @@ class CheckRow:
         self.sign.setText(SIGNS[check.state])
         restyle(self.sign, "role", ROLES[check.state])
         self.sign.setAccessibleName(SPOKEN[check.state])
-        self.words.setText(f"{check.name}: {check.words}")
-        self.words.setAccessibleName(f"{SPOKEN[check.state]}: {check.name}: {check.words}")
+        self.words.setText(tr("{name}: {what}", name=check.name, what=check.words))
+        self.words.setAccessibleName(f"{SPOKEN[check.state]}: {self.words.text()}")
         self.why.setVisible(check.why is not None)
 
 

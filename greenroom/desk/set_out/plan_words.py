@@ -10,6 +10,7 @@ from greenroom.season.plot_sun import Hours, sun_word
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.story import spot_words
+from greenroom.season.within import in_row
 from greenroom.speech import many, tr
 
 HALF_WORDS = {"day": tr("whole day"), "morning": tr("morning"), "afternoon": tr("afternoon")}
@@ -64,7 +65,7 @@ def summary(season: Season, state: PlanState) -> str:
         tr("{bed} with {planted}", bed=bed.name, planted=_planted(season, state, bed)) for bed in plot.beds
     ]
     lines += [tr("{name}, {metres:g} m high", name=one.name, metres=one.height_m) for one in plot.shades]
-    text = "; ".join(lines) + "."
+    text = f"{in_row(lines)}."
     if sun is None:
         return text
     hours = sun.of(state.half)

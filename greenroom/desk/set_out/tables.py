@@ -59,7 +59,7 @@ class PlacesModel(QAbstractTableModel):
         text = self._rows[index.row()][index.column()]
         if role == SPOKEN:
             heading = HEADINGS[index.column()]
-            return f"{heading}: {text}" if heading else text
+            return tr("{name}: {what}", name=heading, what=text) if heading else text
         return text if role == DISPLAY else None
 
     def headerData(self, section: int, orientation: Qt.Orientation, role: int = DISPLAY) -> Any:  # noqa: ANN401 as Qt has it
