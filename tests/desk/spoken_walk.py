@@ -21,7 +21,8 @@ SIGNS = re.findall(
     r"\w+",
     # Units, signs and names of files and standards, the same in every language.
     "mol km min max CSV PDF PNG SVG JSON URL DLI VPD ppm Ctrl Shift Alt Esc Tab Enter Home End Backspace CFR "
-    "Open Meteo GeoNames greenroom",
+    "Open Meteo GeoNames greenroom "
+    "Scroll Left Right",  # Qt's own names, in the catalogues that come with it
 )
 ROWS_LOOKED_AT = 30
 
