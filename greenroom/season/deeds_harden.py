@@ -30,7 +30,7 @@ from greenroom.season.door_refusals import (
 )
 from greenroom.season.few_words import IN_LIGHT, INTO_LIGHT
 from greenroom.season.hardening import hardening_since
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words
+from greenroom.season.hardening_words import FROM_A_CAUSE, SETBACK_WORDS, day_words, moment_words
 from greenroom.season.outings import Outing, fold_outings, open_outing
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
@@ -40,7 +40,6 @@ from greenroom.speech import many, tr
 
 LONGEST_OUTING = timedelta(hours=72)
 IN, STAY, SUN = "in", "", "sun"
-CAUSE_WORDS = {"sun": tr("from the sun"), "wind": tr("from the wind"), "thirst": tr("from thirst")}
 
 
 def ramp_of(start_minutes: float, full_minutes: float, outings: int) -> Ramp:
@@ -278,7 +277,7 @@ def setback(
     refuse_before_ramp(season, holder, at)
     act = f"{name}: {SETBACK_WORDS.get(what, what)}"
     if cause:
-        act = f"{act} {CAUSE_WORDS[cause]}"
+        act = f"{act} {FROM_A_CAUSE[cause]}"
     fact = SetbackSeen(day=day, holder=holder, what=what, at=at, cause=cause or SUN)
     parts = [Proposal(act, (fact,))]
     if then == IN:

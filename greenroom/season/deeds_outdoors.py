@@ -16,9 +16,9 @@ from greenroom.ledger.facts import (
     YardSun,
 )
 from greenroom.season.counted import counting_on
-from greenroom.season.deeds_harden import CAUSE_WORDS, STAY, setback
+from greenroom.season.deeds_harden import STAY, setback
 from greenroom.season.hardening import hardening_since
-from greenroom.season.hardening_words import day_words, moment_words
+from greenroom.season.hardening_words import FROM_A_CAUSE, day_words, moment_words
 from greenroom.season.place import place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.sky import sky_of, sky_word
@@ -161,7 +161,7 @@ def cause_again(season: Season, holder: str, fact_id: str, cause: str) -> Propos
                 "{holder}: the setback of {moment} came {from_cause}",
                 holder=season.holder(holder).name,
                 moment=moment_words(seen.at, place_of(season)),
-                from_cause=CAUSE_WORDS[cause],
+                from_cause=FROM_A_CAUSE[cause],
             )
             if seen.cause == cause:
                 return Proposal(name)

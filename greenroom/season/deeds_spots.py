@@ -19,19 +19,6 @@ from greenroom.season.spots import Spot, SpotKey, Stage, since_filled
 from greenroom.season.state import Season
 from greenroom.speech import many, tr, trn
 
-CAUSES = (
-    "did not come up",
-    "damping-off",
-    "dried out",
-    "too wet",
-    "cold",
-    "heat or sun",
-    "eaten",
-    "broken",
-    "thinned",
-    "",
-)
-
 
 def sow(season: Season, packet: str, keys: Sequence[SpotKey], day: date, seeds: int = 1) -> Proposal:
     """Sow seeds of a packet into each of the spots; cells in which seed waits get more of it.

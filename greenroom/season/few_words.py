@@ -1,4 +1,4 @@
-"""Words that the names of many acts share: a spot, names in a row, sun or shade, wet or dry."""
+"""Words that many acts and pages share: a spot, names in a row, sun or shade, wet or dry, causes of loss."""
 
 from __future__ import annotations
 
@@ -20,6 +20,23 @@ MIX_LEVELS = {
     "moist": tr("moist", sense="of the mix"),
     "dry": tr("dry", sense="of the mix"),
 }
+THINNED = "thinned"
+"""The cause of a loss that is none: seedlings taken out to leave one."""
+
+LOST_BY = {
+    "did not come up": tr("did not come up"),
+    "damping-off": tr("damping-off"),
+    "dried out": tr("dried out"),
+    "too wet": tr("too wet"),
+    "cold": tr("cold", sense="cause of a loss"),
+    "heat or sun": tr("heat or sun"),
+    "eaten": tr("eaten"),
+    "broken": tr("broken"),
+    THINNED: tr("thinned", sense="cause of a loss"),
+    "": tr("no cause given"),
+}
+"""The causes of a loss to choose from, as the ledger keeps them and as the grower reads them."""
+
 RIPE_WORDS = {
     "green": tr("green", sense="of fruit"),
     "turning": tr("turning", sense="of fruit"),

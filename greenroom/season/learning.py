@@ -13,6 +13,7 @@ from math import exp, log, pi, sqrt
 
 from greenroom.ledger.facts import HolderMade
 from greenroom.season.crops import EARLY, LATE
+from greenroom.season.few_words import THINNED
 from greenroom.season.germination import Tally, beta_range, germination
 from greenroom.season.lots import LABEL_SEEDS, NINETEEN_IN_TWENTY, half_day
 from greenroom.season.own_sowings import KINDS, TraySowing, tray_sowings
@@ -39,8 +40,6 @@ LIVE_TO_SET_OUT = 0.9
 
 SETTLED = timedelta(days=42)
 """A seedling this old has shown whether it lives: a working rule of this program."""
-
-THINNED = "thinned"
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from datetime import date
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import Lost, Moved
+from greenroom.season.few_words import LOST_BY, THINNED
 from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot, SpotKey, fold_spot, keys_of, order_of
@@ -23,20 +24,6 @@ STAGE_WORDS = {
     SEED_LEAVES: tr("seed leaves"),
     TRUE_LEAVES: tr("true leaves"),
     SET_OUT: tr("set out", sense="stage of a plant"),
-}
-NO_CAUSE = tr("no cause given")
-THINNED = "thinned"
-CAUSE_WORDS = {
-    "did not come up": tr("did not come up"),
-    "damping-off": tr("damping-off"),
-    "dried out": tr("dried out"),
-    "too wet": tr("too wet"),
-    "cold": tr("cold", sense="cause of a loss"),
-    "heat or sun": tr("heat or sun"),
-    "eaten": tr("eaten"),
-    "broken": tr("broken"),
-    THINNED: tr("thinned", sense="cause of a loss"),
-    "": NO_CAUSE,
 }
 
 
@@ -111,7 +98,7 @@ def losses_of(season: Season, holders: Iterable[str], first: date, last: date) -
 
 def cause_words(cause: str) -> str:
     """Return the cause of a loss as the grower reads it; own words stay."""
-    return CAUSE_WORDS.get(cause, cause)
+    return LOST_BY.get(cause, cause)
 
 
 def stage_words(stage: str) -> str:

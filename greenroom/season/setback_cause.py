@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 import numpy as np
 
 from greenroom.agronomy.hardening import Setback
 from greenroom.ledger.facts import MixFelt, Watered
 from greenroom.season.air_ahead import STEP, air_between
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, gust_words
+from greenroom.season.hardening_words import SETBACK_CAUSES, SETBACK_WORDS, day_words, gust_words
 from greenroom.season.outings import fold_outings
 from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
@@ -25,9 +25,6 @@ SMALL_CELL_ML, POT_ML = 40.0, 500.0
 DRY_AFTER_DAYS = ((SMALL_CELL_ML, 1), (POT_ML, 2), (float("inf"), 3))
 """Days after which the mix of a cell up to so large is taken to be dry: common practice, no source."""
 USUAL_CELL_ML = 66.0
-LOOK_AGAIN = timedelta(minutes=45)
-"""Half way between the 30 and 60 minutes of shade in which a thirsty plant picks up once watered: this
-program's own rule."""
 
 SOURCES = (
     tr(
@@ -128,8 +125,11 @@ def suspicion_why(found: Suspicion, place: Place) -> Why:
         lasts=lasts,
         gust=gust_words(GUST_M_S, place),
     )
-    words = {THIRST: tr("thirst"), SUN: tr("the sun"), WIND: tr("the wind")}[found.cause]
-    figure = tr("{sign}, most likely {cause}", sign=opening(SETBACK_WORDS[found.what]), cause=words)
+    figure = tr(
+        "{sign}, most likely {cause}",
+        sign=opening(SETBACK_WORDS[found.what]),
+        cause=SETBACK_CAUSES[found.cause],
+    )
     return Why(figure, rule, inputs, SOURCES)
 
 

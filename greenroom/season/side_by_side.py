@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reason_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reasons_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.ready_spread import ReadySpread
 from greenroom.season.state import Season
@@ -182,11 +182,7 @@ def hold_cell(line: TrayLine) -> str:
     """Return the next day the weather holds, and why."""
     if not line.holds:
         return tr("none", sense="holds")
-    return f"{day_words(line.holds[0].date)}, {_hold_words(line.holds[0].note)}"
-
-
-def _hold_words(note: str) -> str:
-    return ", ".join(reason_words(one) for one in note.split(", "))
+    return f"{day_words(line.holds[0].date)}, {reasons_words(line.holds[0].note)}"
 
 
 def _ready(line: TrayLine) -> str:

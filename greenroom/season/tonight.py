@@ -57,7 +57,7 @@ class Cause(Enum):
     NOT_KNOWN = "not known"
 
 
-CAUSE_WORDS = {
+BROUGHT_IN_BY = {
     Cause.NONE: tr("the night stays above its floor"),
     Cause.NOT_HARDENED: tr("not hardened yet"),
     Cause.COLD: tr("the night falls below its floor"),
@@ -171,7 +171,7 @@ def tonight_why(night: Tonight, stand: TwoClocks, place: Place) -> Why:
         "not forecast is taken as cold. {day}: {cause}.",
         margin=margin,
         day=weekday_words(stand.today),
-        cause=CAUSE_WORDS[night.cause],
+        cause=BROUGHT_IN_BY[night.cause],
     )
     return Why(tr("Tonight: {night}", night=tonight_words(night, place)), rule, tuple(inputs), SOURCES)
 

@@ -15,7 +15,8 @@ from greenroom.exchange.tables.losses import loss_table
 from greenroom.exchange.tables_file import write_text
 from greenroom.exchange.weather_files import read_weather_file
 from greenroom.ledger.facts import Fed, Finding, HolderMade, Packet, Picked, Variety, Watered, Weighed
-from greenroom.season.losses import NO_CAUSE, every_holder, losses_of
+from greenroom.season.few_words import LOST_BY
+from greenroom.season.losses import every_holder, losses_of
 from greenroom.season.packets import packets
 from greenroom.season.place import record_days
 from greenroom.season.plan import plan_of
@@ -201,7 +202,7 @@ def test_losses_are_a_row_each_with_cause_and_stage():
     found = losses_of(SEASON, every_holder(SEASON), date.min, TODAY)
     table = loss_table(SEASON)
     assert sum(table.column("count")) == found.total + found.thinned > 0
-    assert set(table.column("cause")) >= {part.name for part in found.by_cause if part.name != NO_CAUSE}
+    assert set(table.column("cause")) >= {part.name for part in found.by_cause if part.name != LOST_BY[""]}
     days = list(table.column("date"))
     assert days == sorted(days)
 

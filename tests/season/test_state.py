@@ -11,6 +11,7 @@ from greenroom.ledger import Ledger
 from greenroom.ledger.facts import HolderMade, Lost, Moved, Packet, PlaceSet, Sown, Sprouted, WeatherDay
 from greenroom.season import deeds_shelf, deeds_spots
 from greenroom.season.deeds_shelf import SeedEntry
+from greenroom.season.few_words import LOST_BY
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of, weather_days
 from greenroom.season.proposal import RefusedError
@@ -108,7 +109,7 @@ class Grower(RuleBasedStateMachine):
     def set_leaves(self, chosen, day, leaves):
         self.do(deeds_spots.set_leaves, self.cells(chosen), day, leaves)
 
-    @rule(chosen=cell_lists, day=DAYS, cause=st.sampled_from(deeds_spots.CAUSES))
+    @rule(chosen=cell_lists, day=DAYS, cause=st.sampled_from([*LOST_BY]))
     def lose(self, chosen, day, cause):
         self.do(deeds_spots.mark_lost, self.cells(chosen), day, cause)
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
 from greenroom.season.care_words import SIGNS, sign_words
-from greenroom.season.few_words import FORMS, RIPE_WORDS
-from greenroom.season.hardening_words import SETBACK_WORDS, reason_words
-from greenroom.season.losses import CAUSE_WORDS, STAGE_WORDS
+from greenroom.season.few_words import FORMS, LOST_BY, RIPE_WORDS
+from greenroom.season.hardening_words import SETBACK_WORDS, reasons_words
+from greenroom.season.losses import STAGE_WORDS
 from greenroom.speech import tr
 
 SHOWS = {
@@ -48,12 +49,8 @@ def one_of(words: Mapping[str, str]) -> Callable[[str], str]:
     return said
 
 
-def reasons(told: str) -> str:
-    """Return reasons as they are read."""
-    return APART.join(reason_words(one) for one in told.split(APART))
-
-
+reasons = partial(reasons_words, apart=APART)
 form, stage, watered, weighed = map(one_of, (FORMS, SHOWS, WATERED, WEIGHED))
 ripeness, verdict, soon, state = map(one_of, (RIPE_WORDS, VERDICTS, SOON, ROUND))
-cause, stage_lost, setback = map(one_of, (CAUSE_WORDS, STAGE_WORDS, SETBACK_WORDS))
+cause, stage_lost, setback = map(one_of, (LOST_BY, STAGE_WORDS, SETBACK_WORDS))
 sign = one_of({sign_words(key): words for key, words in SIGNS.items()})

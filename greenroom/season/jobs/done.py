@@ -41,6 +41,7 @@ from greenroom.ledger.facts import (
 from greenroom.season.care_words import care_words
 from greenroom.season.coherence import coherent
 from greenroom.season.deeds_round import take_back
+from greenroom.season.few_words import THINNED
 from greenroom.season.hardening_words import time_words
 from greenroom.season.home_tests import home_test
 from greenroom.season.jobs.job import DESK, DOOR, PLOT, SHELF, Walk
@@ -174,7 +175,7 @@ def _words(walk: Walk, entries: Sequence[Entry]) -> str:
             return trn("{n} up", "{n} up", up, sense="of the day")
         case Lost():
             lost = sum(fact.count for fact in facts if isinstance(fact, Lost))
-            if first.cause == "thinned":
+            if first.cause == THINNED:
                 return trn("{n} thinned", "{n} thinned", lost)
             return trn("{n} lost", "{n} lost", lost)
         case Moved():

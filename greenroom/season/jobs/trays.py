@@ -12,6 +12,7 @@ from greenroom.season.coherence import coherent
 from greenroom.season.crops import cite, crop_of
 from greenroom.season.deeds_care import look_over
 from greenroom.season.deeds_resow import sow_again
+from greenroom.season.few_words import THINNED
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, SHELF, Job, Urgency, Walk
 from greenroom.season.lots import due_days
@@ -136,7 +137,7 @@ def thin(season: Season, tray: Holder, day: date) -> Proposal:
             holder=tray.key,
             row=spot.key.row,
             column=spot.key.column,
-            cause="thinned",
+            cause=THINNED,
             count=spot.up - 1,
         )
         for spot in season.spots(tray.key)
