@@ -17,6 +17,7 @@ from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.record_why import FrostFree, days_ahead_of_usual, frost_free, last_known
 from greenroom.season.replay import season_start
 from greenroom.season.ripening_heat import WARM
+from greenroom.season.within import in_row
 from greenroom.speech import figure, many, tr
 
 PERCENTS = ("10 %", "50 %", "90 %")
@@ -68,9 +69,9 @@ class HeatFigure:
     def words_at(self, place: int) -> str:
         """Return what is known of one day."""
         unit, low, usual, high = self.unit, self.low[place], self.usual[place], self.high[place]
-        words = ""
+        words = []
         if not np.isnan(self.this_year[place]):
-            words = " " + tr("{heat:.0f} {unit} this year", heat=float(self.this_year[place]), unit=unit)
+            words.append(tr("{heat:.0f} {unit} this year", heat=float(self.this_year[place]), unit=unit))
         if not np.isnan(usual):
             spread = tr(
                 "usually {usual:.0f}, {low:.0f} to {high:.0f}",
@@ -78,8 +79,8 @@ class HeatFigure:
                 low=float(low),
                 high=float(high),
             )
-            words += f" · {spread}"
-        return f"{day_words(self.days[place])}:{words}"
+            words.append(spread)
+        return _told(day_words(self.days[place]), " · ".join(words)).rstrip()
 
 
 Figure = YearFigure | HeatFigure
@@ -170,7 +171,7 @@ def _dates_figure(
             if day is not None
         },
         rules=_rules([float((day - start).days) for day in days], [short_day(day) for day in days]),
-        told={year: f"{year}: {_day_or_none(day)}" for year, day in dates.by_year.items()},
+        told={year: _told(year, _day_or_none(day)) for year, day in dates.by_year.items()},
         this_year=page.year,
         start=start,
         header=(tr("Year"), title),
@@ -190,7 +191,7 @@ def _length_figure(page: RecordPage) -> YearFigure | None:
             [float(days) for days in (free.least, free.usual, free.most)],
             [tr("{days} d", days=days) for days in (free.least, free.usual, free.most)],
         ),
-        told={year: f"{year}: {many(days, 'day')}" for year, days in free.by_year.items()},
+        told={year: _told(year, many(days, "day")) for year, days in free.by_year.items()},
         this_year=page.year,
         start=None,
         header=(tr("Year"), tr("Last frost"), tr("First frost"), tr("Days between")),
@@ -236,7 +237,7 @@ def _heat_summary(heat: HeatCurves, factor: float, unit: str) -> str:
         low=float(heat.low[known] * factor),
         high=float(heat.high[known] * factor),
     )
-    words = f"{own}; {usual}."
+    words = f"{in_row((own, usual))}."
     return words if ahead is None else f"{words} {_ahead_words(ahead, len(heat.years))}"
 
 
@@ -272,6 +273,10 @@ def _rules(values: Sequence[float], words: Sequence[str]) -> tuple[Rule, ...]:
         Rule(value, f"{percent} · {told}", main=place == 1)
         for place, (percent, value, told) in enumerate(zip(PERCENTS, values, words, strict=True))
     )
+
+
+def _told(when: object, what: str) -> str:
+    return tr("{name}: {what}", name=when, what=what)
 
 
 def _day_or_none(day: date | None) -> str:

@@ -75,8 +75,11 @@ class PlacePage(Page):
         self.where.wanted.connect(self.open_part)
         tabs = {
             "where": Tab(tr("Where"), lambda: self.where),
-            "record": Tab(tr("Weather record"), self._make_record),
-            "service": Tab(tr("Weather service"), lambda: ServiceTab(bench, self._door, self.forecaster)),
+            "record": Tab(tr("Weather record", sense="tab of the place"), self._make_record),
+            "service": Tab(
+                tr("Weather service", sense="tab of the place"),
+                lambda: ServiceTab(bench, self._door, self.forecaster),
+            ),
             "files": Tab(tr("Files"), lambda: FilesTab(bench)),
             "archive": Tab(tr("Archive"), lambda: ArchiveTab(bench)),
             **_keeping(bench),

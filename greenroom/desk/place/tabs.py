@@ -44,7 +44,7 @@ class Tabs(QStackedWidget):
         self.bar.setAccessibleName(name)
         self.bar.setExpanding(False)
         self.bar.setDrawBase(False)
-        self.bar.setUsesScrollButtons(False)
+        self.bar.setUsesScrollButtons(True)  # shown only where a language needs more room
         self.bar.setElideMode(Qt.TextElideMode.ElideNone)
         for tab in self._tabs.values():
             self.bar.addTab(tab.words)

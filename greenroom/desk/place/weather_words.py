@@ -74,7 +74,8 @@ def file_words(fact: WeatherRecord) -> str:
     """Return where a part of the record came from and how much it is."""
     station = f", {fact.station}" if fact.station else ""
     span = tr("{first} to {last}", first=fact.days[0].day.isoformat(), last=fact.days[-1].day.isoformat())
-    return f"{fact.source}{station}: {many(len(fact.days), 'day')}, {span}"
+    days = many(len(fact.days), "day")
+    return tr("{name}: {what}", name=f"{fact.source}{station}", what=f"{days}, {span}")
 
 
 def looked_words(look: WeatherFileLook) -> str:

@@ -53,7 +53,7 @@ SECTIONS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         (
             ("night_floor_c", tr("nights from")),
             ("soil_least_c", tr("soil from")),
-            ("spacing_cm", tr("between plants")),
+            ("spacing_cm", tr("between plants", sense="spacing")),
             ("final_pot_l", tr("pot", sense="of a grown plant")),
             ("days_to_pick", tr("days to pick")),
         ),

@@ -7,6 +7,7 @@ from datetime import date
 from PySide6.QtCore import Signal
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.parts import WhyLink, button, column, label, row
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.crop_words import keeping_why, past_keeping
@@ -37,7 +38,7 @@ class PacketCard(Part):
         self.another = button(tr("Add another packet"), self.begin, name="new-packet")
         layout = column(self.form, self.hint)
         layout.addLayout(row(self.why, None))
-        layout.addLayout(row(self.add, self.another, self.strike, None))
+        layout.addLayout(Flow(self.add, self.another, self.strike))
         layout.addStretch(1)
         self.setLayout(layout)
         self.form.edited.connect(self._on_edited)

@@ -95,10 +95,11 @@ class PacketModel(QAbstractTableModel):
             side = Qt.AlignmentFlag.AlignRight if column.number else Qt.AlignmentFlag.AlignLeft
             return side | Qt.AlignmentFlag.AlignVCenter
         if role == ROLE.ToolTipRole:
-            return tr("{title}: {meaning}", title=column.title, meaning=column.meaning)
+            return tr("{name}: {what}", name=column.title, what=column.meaning)
         if role == ROLE.AccessibleTextRole:
             words = column.show(row)
-            return f"{column.title}: {NOT_KNOWN if words in ('', UNKNOWN) else words}"
+            told = NOT_KNOWN if words in ("", UNKNOWN) else words
+            return tr("{name}: {what}", name=column.title, what=told)
         return None
 
     def headerData(
@@ -128,7 +129,8 @@ class PacketModel(QAbstractTableModel):
             return expected
         if role == ROLE.DisplayRole:
             return range_words(expected) if expected else UNKNOWN
-        return f"{COLUMNS[EXPECTED].title}: {spoken_words(expected) if expected else NOT_KNOWN}"
+        told = spoken_words(expected) if expected else NOT_KNOWN
+        return tr("{name}: {what}", name=COLUMNS[EXPECTED].title, what=told)
 
     def _expected_share(self, row: PacketRow) -> float | None:
         expected = self._expect(row.key)

@@ -38,11 +38,11 @@ class PacketPanel(QFrame):
             bench.look,
             tr("Parts of the packet"),
             {
-                "expect": Tab(tr("Expect"), lambda: ExpectPart(bench, expectations)),
-                "tests": Tab(tr("Tests"), lambda: HomeTestsPart(bench)),
-                FIELDS: Tab(tr("Packet"), lambda: self.card),
-                "guide": Tab(tr("Guide"), lambda: GuidePart(bench)),
-                "story": Tab(tr("Story"), lambda: StoryPart(bench)),
+                "expect": Tab(tr("Expect", sense="tab of a packet"), lambda: ExpectPart(bench, expectations)),
+                "tests": Tab(tr("Tests", sense="tab of a packet"), lambda: HomeTestsPart(bench)),
+                FIELDS: Tab(tr("Packet", sense="tab of a packet"), lambda: self.card),
+                "guide": Tab(tr("Guide", sense="tab of a packet"), lambda: GuidePart(bench)),
+                "story": Tab(tr("Story", sense="tab of a packet"), lambda: StoryPart(bench)),
             },
         )
         self.tabs.open_tab(FIELDS)

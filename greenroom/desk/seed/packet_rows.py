@@ -40,7 +40,7 @@ class PacketRow:
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: its title, what it shows, what it sorts by, and what the figure means."""
+    """One column: its title, what it shows, what it sorts by, what the figure means, its longest words."""
 
     key: str
     title: str
@@ -48,6 +48,7 @@ class Column:
     sort: Callable[[PacketRow], str | float | None]
     meaning: str
     number: bool = False
+    longest: str = ""
 
 
 def rows_of(season: Season, guide: Guide, today: date) -> list[PacketRow]:
@@ -134,6 +135,7 @@ COLUMNS = (
         lambda row: row.age,
         tr("years since; old is past the years it usually keeps"),
         number=True,
+        longest=tr("{age} y, old", age=10),
     ),
     Column(
         "seeds",

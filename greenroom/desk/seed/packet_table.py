@@ -18,7 +18,7 @@ WIDE_ENOUGH = {"species": 1000, "packed": 860, "seeds": 860, "sown": 860, "germi
 
 WIDTHS = {"species": 130, "lot": 60, "packed": 64, "age": 68, "expected": 168}
 USUAL_WIDTH = 54
-HEAD_AIR_PX = 12
+AIR_PX = 16
 
 
 class PacketTable(QTableView):
@@ -83,8 +83,10 @@ class PacketTable(QTableView):
         head.setHighlightSections(False)
         head.setMinimumSectionSize(40)
         for place, column in enumerate(COLUMNS):
-            words = head.fontMetrics().horizontalAdvance(column.title) + HEAD_AIR_PX
-            self.setColumnWidth(place, max(WIDTHS.get(column.key, USUAL_WIDTH), words))
+            longest = max(
+                head.fontMetrics().horizontalAdvance(words) for words in (column.title, column.longest)
+            )
+            self.setColumnWidth(place, max(WIDTHS.get(column.key, USUAL_WIDTH), longest + AIR_PX))
         for place in (0, 1):
             head.setSectionResizeMode(place, QHeaderView.ResizeMode.Stretch)
 

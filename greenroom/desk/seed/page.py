@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QLineEdit, QStackedWidget, QVBoxLayout, QW
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import REPORT, Errand
 from greenroom.desk.paper.way import paper_button
@@ -28,11 +29,10 @@ from greenroom.speech import many, tr, trn
 KINDS = frozenset(("packet", "variety", "sown", "germination_test"))
 EXPECTED_KINDS = KINDS | {cls.kind for cls in OWN_KINDS} | {"germination_count"}
 PANEL_KINDS = EXPECTED_KINDS | {"wanted", "plan_rules", "units_set", "place_set", "picture_kept"}
-EMPTY = tr(
-    "The seed box is empty. Enter your first packet on the right, or import a seed list "
-    "from a file; then sow from it on the next page."
-)
-NONE_MATCH = tr("No packet matches the filter.")
+EMPTY = tr("The seed box is empty")
+EMPTY_WORDS = tr("Enter your first packet on the right, or import a seed list from a file.")
+NONE_MATCH = tr("No packet matches the filter")
+MATCH_WORDS = tr("A filter is looked for in the name, kind, lot and year of each packet.")
 FILTER_PX = 200
 WIDE_PX, WIDE_PANEL_PX, PANEL_PX = 1300, 420, 348
 
@@ -54,7 +54,11 @@ class SeedPage(Page):
         self.list_import = ListImport(bench)
         self.filter = QLineEdit()
         self.summary = short_label("", "quiet")
-        self.empty = label(EMPTY, "quiet", wrap=True)
+        enter = button(tr("Enter a packet"), self.card.form.focus_first, "primary", name="first-packet")
+        first_list = button(tr("Import a seed list"), self.show_import, name="first-list")
+        self.empty = NothingYet(EMPTY, EMPTY_WORDS, enter, first_list, inside=True)
+        show_all = button(tr("Show all packets"), self.filter.clear, name="show-all")
+        self.unmatched = NothingYet(NONE_MATCH, MATCH_WORDS, show_all, inside=True)
         self.open_import = button(tr("Import a seed list"), self.show_import, name="open-list")
         self.views = QStackedWidget()
         self._lay_out()
@@ -127,9 +131,10 @@ class SeedPage(Page):
             trn("1 counted seed left", "{n:,} counted seeds left", left),
         ]
         self.summary.setText(" · ".join(words) if rows else tr("no packets yet"))
-        shown = self.model.rowCount()
-        self.empty.setText(NONE_MATCH if rows else EMPTY)
-        self.empty.setVisible(shown == 0)
+        shown = self.model.rowCount() > 0
+        self.empty.setVisible(not rows)
+        self.unmatched.setVisible(bool(rows) and not shown)
+        self.table.setVisible(shown)
 
     def _on_filter(self, text: str) -> None:
         self.model.set_filter(text)
@@ -161,10 +166,9 @@ class SeedPage(Page):
         self.filter.setFixedWidth(FILTER_PX)
         sheet = QFrame()
         sheet.setProperty("role", "card")
-        inside = column(self.empty, self.table, gap=0)
+        inside = column(self.empty, self.unmatched, self.table, gap=0)
         inside.setContentsMargins(2, 2, 2, 2)
         sheet.setLayout(inside)
-        self.empty.setContentsMargins(PAGE_MARGIN, PAGE_MARGIN, PAGE_MARGIN, 0)
         box = QWidget()
         layout = row(gap=GAP + 4)
         layout.addWidget(sheet, 1)

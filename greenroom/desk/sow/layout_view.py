@@ -77,7 +77,9 @@ class LayoutView(Page):
         )
         self.anew = button(tr("Lay out anew"), self.propose, name="lay-anew")
         self.sow = button(SOW_THESE, self.sow_all, "primary", name="sow-these")
-        self.back = button(tr("Put aside"), lambda: self.closed.emit(""), name="layout-back")
+        self.back = button(
+            tr("Put aside", sense="trays laid out"), lambda: self.closed.emit(""), name="layout-back"
+        )
         self._assemble()
         self.canvas.moved.connect(self._move)
         self.canvas.stepped.connect(self._step)
@@ -175,7 +177,8 @@ class LayoutView(Page):
             part.setVisible(where is not None)
         if where is not None:
             block = self.canvas.block(where)
-            self.block_words.setText(f"{block.name}: {many(len(block.cells), 'cell')}, {block.words}")
+            cells = many(len(block.cells), "cell")
+            self.block_words.setText(tr("{name}: {what}", name=block.name, what=f"{cells}, {block.words}"))
             self.to_tray.setEnabled(len(self.canvas.trays) > 1)
 
     def _seeds_why(self) -> Why | None:

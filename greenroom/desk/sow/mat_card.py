@@ -36,7 +36,7 @@ class MatCard(Card):
         self.reads = label("", "strong")
         self.none = label(tr("Put varieties on the plan to see theirs."), "quiet", wrap=True)
         self._grid = QGridLayout()
-        self._grid.setHorizontalSpacing(GAP)
+        self._grid.setHorizontalSpacing(GAP - 2)
         self._grid.setVerticalSpacing(2)
         self._grid.setColumnStretch(0, 1)
         self.here: dict[str | None, QLabel] = {}

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from greenroom.agronomy.containers import tray
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.tray_sizes import TraySizes
@@ -223,7 +224,7 @@ class NewHolder(Card):
         self.pot.textChanged.connect(lambda _text: self._show_words())
 
     def _lay_out(self) -> None:
-        self.body.addLayout(row(*self.forms.buttons(), None))
+        self.body.addLayout(Flow(*self.forms.buttons()))
         self.body.addWidget(self.sizes)
         self.cell_caption, self.pot_caption = label(tr("Each cell"), "quiet"), label(tr("Pot"), "quiet")
         sides = QWidget()
@@ -251,7 +252,7 @@ class NewHolder(Card):
         self.body.addLayout(grid)
         self.body.addWidget(self.note)
         self.body.addLayout(row(self.needs, self.why, None))
-        self.body.addLayout(row(self.make, self.cancel, None))
+        self.body.addLayout(Flow(self.make, self.cancel))
 
 
 def _side(key: str, name: str) -> QSpinBox:

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, plain_words, restyle, row
 from greenroom.desk.sow.plan_desk import PlanDesk
@@ -170,7 +171,7 @@ class NotePanel(QWidget):
         down.addWidget(self.dates)
         down.addWidget(self.when)
         down.addWidget(self.seeds)
-        down.addLayout(row(self.links["odds"], self.links["window"], None, gap=2))
+        down.addLayout(Flow(self.links["odds"], self.links["window"], gap=2))
         down.addLayout(row(self.links["seeds"], None))
         down.addLayout(row(self.leave_day, None))
         down.addLayout(row(self.take_off, None))

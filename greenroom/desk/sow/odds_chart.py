@@ -155,7 +155,8 @@ class OddsChart(pg.PlotWidget):
         self.told.setAnchor(
             (0.0 if x < low + (high - low) * 0.3 else 1.0 if x > high - (high - low) * 0.3 else 0.5, 0)
         )
-        self.told.setPlainText(f"{day_words(self._desk.day_of(row))}: {odds_words(self._desk, row)}")
+        day, odds = day_words(self._desk.day_of(row)), odds_words(self._desk, row)
+        self.told.setPlainText(tr("{name}: {what}", name=day, what=odds))
         self.told.setPos(x, TOP)
         self.setAccessibleDescription(chart_words(self._desk))
 

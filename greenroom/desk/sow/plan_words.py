@@ -8,6 +8,7 @@ from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.plan import PlanRow
 from greenroom.season.wants import Span
+from greenroom.season.within import in_row
 from greenroom.speech import many, tr, trn
 
 NOT_KNOWN = tr("not known")
@@ -89,13 +90,13 @@ def row_words(desk: PlanDesk, row: PlanRow) -> str:
     """Return all of a variety's plan in a sentence or two."""
     seeds, cells = seeds_words(row)
     told = [
-        f"{row.name}: {many(row.plants, 'plant')}, {seeds} {cells}",
+        tr("{name}: {what}", name=row.name, what=f"{many(row.plants, 'plant')}, {seeds} {cells}"),
         tr("sow between {span}, {plan}", span=span_words(row.window), plan=when_words(desk, row)),
         tr("ripe {odds}", odds=odds_words(desk, row)),
     ]
     if desk.is_short(row):
         told.append(tr("short of the odds you want"))
-    return "; ".join(told) + "."
+    return f"{in_row(told)}."
 
 
 def strip_words(desk: PlanDesk, row: PlanRow) -> str:

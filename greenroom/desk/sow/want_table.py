@@ -25,7 +25,7 @@ from greenroom.speech import tr
 
 ROW_PX = 44
 INDENT = 6
-SHARES = {Column.NAME: 25, Column.PLANTS: 13, Column.SEEDS: 16, Column.WINDOW: 24, Column.RIPE: 22}
+SHARES = {Column.NAME: 22, Column.PLANTS: 16, Column.SEEDS: 16, Column.WINDOW: 24, Column.RIPE: 22}
 """Of the width, in hundredths."""
 
 Index = QModelIndex | QPersistentModelIndex
