@@ -43,10 +43,10 @@ class LanguageField(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP // 2)
-        for words, field in ((tr("Language"), self.languages), (tr("Size"), self.sizes)):
-            caption = label(words, "quiet")
+        captions = label(tr("Language"), "quiet"), label(tr("Size"), "quiet")
+        for caption, field in zip(captions, (self.languages, self.sizes), strict=True):
             caption.setBuddy(field)
-            layout.addLayout(row(caption, None, field))
+        layout.addLayout(row(captions[0], self.languages, None, captions[1], self.sizes))
         layout.addWidget(self.words)
         layout.addLayout(row(self.again, None))
         self.refresh()

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
+    QScrollArea,
     QSizePolicy,
     QVBoxLayout,
     QWidget,
@@ -78,6 +79,16 @@ def row(*widgets: QWidget | None, gap: int = GAP) -> QHBoxLayout:
 def column(*widgets: QWidget | None, gap: int = GAP) -> QVBoxLayout:
     """Return widgets below each other; None is a stretch."""
     return _fill(QVBoxLayout(), widgets, gap)
+
+
+def scrolled(part: QWidget) -> QScrollArea:
+    """Return a part that is scrolled up and down."""
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setWidget(part)
+    return area
 
 
 def restyle(widget: QWidget, name: str, value: str) -> None:

@@ -51,7 +51,7 @@ def walk_through(size, *, whole):
     from greenroom.desk.session import demo_ledger
     from greenroom.desk.start import make_application
     from greenroom.desk.window import Window
-    from tests.desk.page_walk import cut, scenes
+    from tests.desk.page_walk import cut, path, reachable, scenes, too_small
     from tests.desk.test_access import settle
 
     make_application()
@@ -65,6 +65,7 @@ def walk_through(size, *, whole):
         for name, root in scenes(window, brief=False, pages=None):
             settle()
             shorn += [(name, *one) for one in cut(root)]
+            shorn += [(name, path(one), one.size().toTuple()) for one in reachable(root) if too_small(one)]
             for text in [*texts(root), *(told_why(window, root) if whole else ())]:
                 if text in seen:
                     continue

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QLocale
-from PySide6.QtWidgets import QVBoxLayout
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
 from greenroom.desk.language_field import LanguageField
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, scrolled
 from greenroom.desk.place.coordinates import CoordinateError
 from greenroom.desk.place.place_fields import PlaceEntry, PlaceFields
 from greenroom.ledger.facts import PlaceSet
@@ -33,7 +33,7 @@ DEMO_WORDS = tr(
     "The demo opens in a window of its own, with an invented season. It touches none of your records."
 )
 ARCHIVE = tr("Bring in an archive from another computer")
-CARD_PX = 520
+CARD_PX = 640
 
 
 class FirstRun(Page):
@@ -62,10 +62,15 @@ class FirstRun(Page):
         card.body.addWidget(label(DEMO_WORDS, "quiet", wrap=True))
         card.body.addLayout(row(self.archive, None))
         card.body.addWidget(self.language)
+        ground = QWidget()
+        ground.setObjectName("ground")
+        middle = QVBoxLayout(ground)
+        middle.addStretch(1)
+        middle.addLayout(row(None, card, None))
+        middle.addStretch(2)
         layout = QVBoxLayout(self)
-        layout.addStretch(1)
-        layout.addLayout(row(None, card, None))
-        layout.addStretch(2)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(scrolled(ground))
         for field in (self.fields.name, self.fields.latitude, self.fields.longitude):
             field.returnPressed.connect(self._on_return)
 

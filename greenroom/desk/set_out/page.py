@@ -21,7 +21,7 @@ from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import PLOT, Errand
 from greenroom.desk.paper.way import paper_button
-from greenroom.desk.parts import Card, button
+from greenroom.desk.parts import Card, button, scrolled
 from greenroom.desk.set_out.acts import SetOutActs
 from greenroom.desk.set_out.care_hint import CareHint
 from greenroom.desk.set_out.carrier import PlanCarrier
@@ -33,7 +33,7 @@ from greenroom.desk.set_out.plan_state import DRAW, PLANT
 from greenroom.desk.set_out.plan_view import PlanView
 from greenroom.desk.set_out.plan_words import summary
 from greenroom.desk.set_out.ready_card import ReadyCard, SetOutOn
-from greenroom.desk.set_out.sheets import BETWEEN, in_column, lay_across, scrolled
+from greenroom.desk.set_out.sheets import BETWEEN, in_column, lay_across
 from greenroom.desk.set_out.sun_bar import SunBar
 from greenroom.desk.set_out.sun_keeper import Ask, Sun, SunKeeper
 from greenroom.desk.set_out.tables import PlanTables

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 BETWEEN = 12
 
@@ -26,13 +25,3 @@ def in_column(*parts: tuple[QWidget, int]) -> QWidget:
     for part, stretch in parts:
         layout.addWidget(part, stretch)
     return made
-
-
-def scrolled(part: QWidget) -> QScrollArea:
-    """Return a part that is scrolled up and down."""
-    area = QScrollArea()
-    area.setWidgetResizable(True)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setWidget(part)
-    return area
