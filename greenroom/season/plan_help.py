@@ -16,6 +16,7 @@ from greenroom.season.plan_needs import Needs, needs_as, ready_after
 from greenroom.season.replay import Odds, Replay, replay_of
 from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
+from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn
 
 COVER_C = 2.0
@@ -98,6 +99,28 @@ def short_words(plan: Plan, row: PlanRow) -> str:
         latest=day_words(latest),
         latest_odds=plan.chart.odds_on(row.variety, latest).words,
     )
+
+
+def short_why(plan: Plan) -> Why | None:
+    """Return which varieties of a plan fall short and by how much; None where none does."""
+    told = [(row.name, _odds_or_frosts(row)) for row in plan.rows if row.short]
+    if not told:
+        return None
+    rule = tr(
+        "A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked "
+        "for; where there is no weather record, if it would ripen after the usual first frost. Each line of "
+        "the table says what would help."
+    )
+    share = tr("{percent:.0f} % of the years", percent=plan.rules.odds * 100)
+    figure = trn("1 variety falls short", "{n} varieties fall short", len(told))
+    return Why(figure, rule, ((tr("asked for"), share), *told), (tr("Own rule; the odds have their own why."),))
+
+
+def _odds_or_frosts(row: PlanRow) -> str:
+    if row.sowing is not None:
+        return tr("ripe in {odds}", odds=row.sowing.odds.words)
+    late = -row.frosts.spare_days if row.frosts is not None else 0
+    return trn("{n} day after the usual first frost", "{n} days after the usual first frost", late)
 
 
 def _earlier(plan: Plan, row: PlanRow, today: date) -> Iterator[Help]:

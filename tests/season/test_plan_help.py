@@ -9,7 +9,7 @@ from greenroom.season import deeds_plan, deeds_spots
 from greenroom.season.germination import germination
 from greenroom.season.germination_why import germination_why
 from greenroom.season.plan import plan_of
-from greenroom.season.plan_help import short_words, shortfall
+from greenroom.season.plan_help import short_why, short_words, shortfall
 from greenroom.season.plan_why import frosts_why, odds_why, spread_words, window_why
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
@@ -50,6 +50,14 @@ def test_a_variety_that_ripens_often_enough_gets_no_warning():
     plan = plan_of(told.season, YEAR, TODAY)
     assert shortfall(told.season, plan, plan.rows[0], TODAY) is None
     assert short_words(plan, plan.rows[0]) == ""
+
+
+def test_how_many_fall_short_says_which_and_in_how_many_years_they_ripen():
+    told, plan, row = late(BELL, on=date(2027, 6, 20))
+    why = short_why(plan)
+    assert why.figure == "1 variety falls short"
+    assert (row.name, f"ripe in {row.sowing.odds.words}") in why.inputs
+    assert short_why(plan_of(ground(BELL, days=champion_days()).season, YEAR, TODAY)) is None
 
 
 def test_what_cannot_ripen_here_is_said_plainly():
