@@ -14,7 +14,7 @@ from greenroom.season.jobs.desk import sow_rows
 from greenroom.season.jobs.job import Job, Walk
 from greenroom.season.outing_windows import OutingPlan
 from greenroom.season.place import Place, place_of
-from greenroom.season.plan import Plan, PlanRow, plan_of
+from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_stages import stages
 from greenroom.season.replay import Spread
 from greenroom.season.ribbon import season_year
@@ -52,11 +52,6 @@ def round_events(season: Season, today: date, now: datetime) -> list[Event]:
     events += [cancelled(_job(job, today, sow)) for job in found.struck]
     events += list(_outings(season, today, now))
     return events + list(_sowings(season, today, now, sow))
-
-
-def calendar_of_plan(season: Season, year: int, today: date) -> list[Event]:
-    """Return the events of a season's plan as it stands on a day."""
-    return plan_events(season, plan_of(season, year, today))
 
 
 def _of_row(season: Season, year: int, row: PlanRow) -> Iterator[Event]:

@@ -133,7 +133,7 @@ class WeatherLook:
     """What a weather file holds, by its first lines: a basis for the grower's choice of units.
 
     ``stations`` are those met in the rows sampled; reading may meet more. ``sure`` says whether the
-    values allow nothing but the units guessed. ``choices`` are the units to choose from.
+    values allow nothing but the units guessed.
     """
 
     columns: tuple[str, ...]
@@ -142,7 +142,6 @@ class WeatherLook:
     units: str
     reason: str
     sure: bool
-    choices: tuple[str, ...] = UNITS
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from greenroom.ledger.facts import Forecast, PlaceSet, RampSet, WeatherRecord
 from greenroom.season.air_ahead import air_between
 from greenroom.season.hardening_words import day_words, temperature_words, time_words
 from greenroom.season.outings import fold_outings, open_outing
-from greenroom.season.place import Place, weather_days
+from greenroom.season.place import Place, place_of, weather_days
 from greenroom.season.ramp_rules import RampRules, careful, crops_in, rules_of
 from greenroom.season.state import Season
 from greenroom.season.tonight import MARGIN_C, falls_through, night_of
@@ -28,7 +28,7 @@ AHEAD_DAYS = 10
 ACT_C = 7.2
 """45 °F: the air at which hardening trays come in, University of Maryland Extension 2023; a tender plant
 that cannot come in is covered at it."""
-CHILL_HARDENING_C = 5.0
+LONG_CHILL_C = 5.0
 AFTERNOON = timedelta(hours=6)
 MORNING = timedelta(hours=10)
 
@@ -218,14 +218,15 @@ def _snap(season: Season, nights: Sequence[ColdNight], rules: RampRules, last_kn
     falls = falls_through(air_between(season, dusk - AFTERNOON, dawn), rules.night_floor_c)
     level = max(night.level for night in nights)
     bearable = rules.bearable_5_c_days
+    too_long = bearable is not None and _longest(nights) > bearable
     return ColdSnap(
         nights=tuple(nights),
         level=level,
         begins=min(dusk, falls or dusk),
         until=warm_again(season, nights[-1].day, rules.night_floor_c),
         open_end=nights[-1].day >= last_known,
-        too_long=bearable is not None and _longest(nights) > bearable,
-        to_do=TO_DO[level],
+        too_long=too_long,
+        to_do=TO_DO[level] + ((_too_long_words(season),) if too_long else ()),
         rules=rules,
     )
 
@@ -241,9 +242,16 @@ def warm_again(season: Season, day: date, floor_c: float) -> datetime:
     return air.moments[coldest + int(warm[0])] if warm.size else air.end
 
 
+def _too_long_words(season: Season) -> str:
+    return tr(
+        "More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.",
+        cold=temperature_words(LONG_CHILL_C, place_of(season)),
+    )
+
+
 def _longest(nights: Sequence[ColdNight]) -> int:
     """Return the longest run of nights at 5 °C or colder."""
-    runs = groupby(nights, key=lambda night: night.low_c <= CHILL_HARDENING_C)
+    runs = groupby(nights, key=lambda night: night.low_c <= LONG_CHILL_C)
     return max((len(list(run)) for cold, run in runs if cold), default=0)
 
 

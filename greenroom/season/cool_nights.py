@@ -21,7 +21,6 @@ AIM_C = (16.0, 18.0)
 COLDEST_C = 12.0
 """The coldest night of the trial that paid; colder ones were not tried and are no conditioning."""
 FROM_LEAVES = 3
-TRIAL_NIGHTS = 25
 A_WEEK = timedelta(days=7)
 MOST_A_WEEK = 3
 ONE_DAY = timedelta(days=1)

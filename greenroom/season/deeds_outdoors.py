@@ -17,6 +17,7 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.counted import counting_on
 from greenroom.season.deeds_harden import STAY, setback
+from greenroom.season.door_refusals import refuse_unhardened
 from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_words import FROM_A_CAUSE, day_words, moment_words
 from greenroom.season.place import place_of
@@ -84,11 +85,9 @@ def count_by(season: Season, holder: str, by: str, day: date) -> Proposal:
     """Choose how a holder's sun minutes are counted from a day on."""
     if by not in COUNTINGS:
         raise RefusedError(tr("Minutes cannot be counted by {by}; the clock or the sun is allowed.", by=by))
-    since = hardening_since(season, holder)
-    name = season.holder(holder).name
-    if since is None:
-        raise RefusedError(tr("{holder} is not being hardened; start hardening it first.", holder=name))
-    if day < since:
+    refuse_unhardened(season, holder)
+    since, name = hardening_since(season, holder), season.holder(holder).name
+    if since is not None and day < since:
         raise RefusedError(
             tr(
                 "{holder} is being hardened since {day}; choose that day or later.",

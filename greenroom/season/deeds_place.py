@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from greenroom.ledger.facts import (
-    Fact,
     Forecast,
     FrostDatesGiven,
     HourAhead,
@@ -17,7 +15,7 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.hardening_words import day_words
 from greenroom.season.place import place_of
-from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.proposal import Proposal, RefusedError, not_before
 from greenroom.season.state import Season
 from greenroom.speech import many, tr, trn
 
@@ -26,12 +24,14 @@ KEPT_DAYS = 45
 HOURS_KEPT = timedelta(hours=96)
 """How far ahead hours are kept: beyond that no forecast is good to the hour (common practice, no source)."""
 SHORTEST_SEASON_DAYS = 30
+MIDSUMMER_MONTHS = (5, 10)
+"""Half way between the two frosts lies in these months in the north, half a year on in the south."""
 
 
 def allow_online(season: Season, day: date, *, allowed: bool) -> Proposal:
     """Write down whether a weather service may be asked; nothing where that stands already."""
     before = season.latest(OnlineChoice)
-    fact = OnlineChoice(day=_not_before(before, day), allowed=allowed)
+    fact = OnlineChoice(day=not_before(before, day), allowed=allowed)
     name = tr("allowed asking the weather service") if allowed else tr("stopped asking the weather service")
     if before is None:
         return Proposal(name, (fact,) if allowed else ())
@@ -54,9 +54,10 @@ def give_frost_dates(season: Season, last: date, first: date, day: date) -> Prop
                 least=SHORTEST_SEASON_DAYS,
             )
         )
+    _refuse_swapped(season, last, first, free)
     before = season.latest(FrostDatesGiven)
-    fact = FrostDatesGiven(day=_not_before(before, day), last=last, first=first)
-    told = before is not None and replace(fact, day=before.day, id=before.id) == before
+    fact = FrostDatesGiven(day=not_before(before, day), last=last, first=first)
+    told = before is not None and _same_days((before.last, last), (before.first, first))
     return Proposal(tr("gave frost dates"), () if told else (fact,))
 
 
@@ -78,7 +79,7 @@ def fetch_weather(
     first, last = days[0].day, days[-1].day
     gone = tuple(one.id for one in same if first <= one.days[0].day and one.days[-1].day <= last)
     fact = WeatherRecord(
-        day=_not_before(known[-1] if known else None, day), source=source, station=station, days=days
+        day=not_before(known[-1] if known else None, day), source=source, station=station, days=days
     )
     return Proposal(tr("fetched {days} of weather", days=many(len(days), "day")), (fact,), strike=gone)
 
@@ -96,7 +97,7 @@ def hear_forecast(
     begun = taken - timedelta(hours=1)
     kept = tuple(hour for hour in hours if begun < hour.at <= taken + HOURS_KEPT)
     fact = Forecast(
-        day=_not_before(season.latest(Forecast), day),
+        day=not_before(season.latest(Forecast), day),
         source=source,
         taken=taken,
         days=tuple(days),
@@ -109,11 +110,33 @@ def hear_forecast(
 
 def _days_between(last: date, first: date) -> int:
     """Return the days from a last frost to the next first frost, whatever their years."""
-    start = date(2001, last.month, min(last.day, 28) if last.month == 2 else last.day)
-    end = date(2001, first.month, min(first.day, 28) if first.month == 2 else first.day)
-    return (end - start).days % 365
+    return (_in_one_year(first) - _in_one_year(last)).days % 365
 
 
-def _not_before(old: Fact | None, day: date) -> date:
-    """Return the day of a fact that is to count after ``old``, also on a clock that was put back."""
-    return day if old is None else max(day, old.day)
+def _same_days(*pairs: tuple[date, date]) -> bool:
+    return all(_in_one_year(one) == _in_one_year(other) for one, other in pairs)
+
+
+def _in_one_year(day: date) -> date:
+    """Return a day in a common year, so that only its month and day count."""
+    return day.replace(year=2001, day=28 if (day.month, day.day) == (2, 29) else day.day)
+
+
+def _refuse_swapped(season: Season, last: date, first: date, free: int) -> None:
+    """Refuse frosts between which it is winter where the grower is."""
+    place = place_of(season)
+    if not place.known:
+        return
+    middle = _in_one_year(last) + timedelta(days=free // 2)
+    low, high = MIDSUMMER_MONTHS
+    summer = low <= middle.month <= high
+    if summer is place.southern:
+        raise RefusedError(
+            tr(
+                "Between {last} and {first} it is winter at {place}; the last frost comes in spring, "
+                "the first in autumn.",
+                last=day_words(last),
+                first=day_words(first),
+                place=place.name,
+            )
+        )

@@ -1,15 +1,14 @@
-"""What a grower decides at the desk: how many plants, when to sow, the plan's rules, usual frosts, light."""
+"""What a grower decides at the desk: how many plants, when to sow, the plan's rules, the light measured."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from greenroom.ledger.facts import (
     LAMPS,
-    FrostDatesGiven,
     LampMeasured,
     SowingPlanned,
     Variety,
@@ -20,13 +19,11 @@ from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError, together
 from greenroom.season.state import Season
-from greenroom.season.wants import chosen_days, frost_dates, rules_of, sowing_span, wanted
+from greenroom.season.wants import chosen_days, rules_of, sowing_span, wanted
+from greenroom.season.weekdays import dated_words
 from greenroom.speech import many, tr
 
 MOST_PLANTS = 500
-SHORTEST_SUMMER_DAYS = 30
-MIDSUMMER_MONTHS = (5, 10)
-"""Half way between the two frosts lies in these months in the north, half a year on in the south."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +89,10 @@ def choose_sowing(season: Season, variety: str, year: int, on: date, day: date) 
             tr(
                 "{variety} cannot be sown on {day} for {year}; {first} to {last} is allowed.",
                 variety=name,
-                day=_with_year(on),
+                day=dated_words(on),
                 year=year,
-                first=_with_year(span.first),
-                last=_with_year(span.last),
+                first=dated_words(span.first),
+                last=dated_words(span.last),
             )
         )
     if chosen_days(season, year).get(variety) == on:
@@ -146,40 +143,6 @@ def set_rules(season: Season, day: date, **changed: float) -> Proposal:
     return Proposal(tr("changed the plan's rules"), (after,))
 
 
-def give_frosts(season: Season, last: date, first: date, day: date) -> Proposal:
-    """Give the usual last frost of spring and first of autumn; their years do not count."""
-    length = (date(2001, first.month, _day(first)) - date(2001, last.month, _day(last))).days % 365
-    if length < SHORTEST_SUMMER_DAYS:
-        raise RefusedError(
-            tr(
-                "From {last} to {first} are {days} without frost; at least {least} are needed.",
-                last=day_words(last),
-                first=day_words(first),
-                days=many(length, "day"),
-                least=SHORTEST_SUMMER_DAYS,
-            )
-        )
-    _refuse_swapped(season, last, first, length)
-    given = frost_dates(season)
-    if given is not None and (_month_day(given.last), _month_day(given.first)) == (
-        _month_day(last),
-        _month_day(first),
-    ):
-        return Proposal(tr("the usual frosts, as before"))
-    fact = FrostDatesGiven(day=day, last=last, first=first)
-    return Proposal(
-        tr("gave the usual frosts, {last} and {first}", last=day_words(last), first=day_words(first)), (fact,)
-    )
-
-
-def forget_frosts(season: Season) -> Proposal:
-    """Take the usual frosts back."""
-    facts = tuple(fact.id for fact in season.facts(FrostDatesGiven))
-    if not facts:
-        raise RefusedError(tr("No usual frosts are given."))
-    return Proposal(tr("took the usual frosts back"), strike=facts)
-
-
 def measure_light(
     place: str,
     day: date,
@@ -224,41 +187,9 @@ def _name_of(season: Season, variety: str) -> str:
     return fact.name
 
 
-def _refuse_swapped(season: Season, last: date, first: date, length: int) -> None:
-    """Refuse frosts between which it is winter where the grower is."""
-    place = place_of(season)
-    if not place.known:
-        return
-    middle = date(2001, last.month, _day(last)) + timedelta(days=length // 2)
-    low, high = MIDSUMMER_MONTHS
-    summer = low <= middle.month <= high
-    if summer is place.southern:
-        raise RefusedError(
-            tr(
-                "Between {last} and {first} it is winter at {place}; the last frost comes in spring, "
-                "the first in autumn.",
-                last=day_words(last),
-                first=day_words(first),
-                place=place.name,
-            )
-        )
-
-
-def _month_day(day: date) -> tuple[int, int]:
-    return day.month, day.day
-
-
-def _day(day: date) -> int:
-    return 28 if (day.month, day.day) == (2, 29) else day.day
-
-
 def _told(rule: Rule, value: float, place: Place) -> str:
     if rule.unit == "°":
         return temperature_words(value, place)
     if rule.unit == "%":
         return tr("{percent:g} %", percent=value * 100)
     return many(round(value), "night") if rule.unit == "night" else many(round(value), "day")
-
-
-def _with_year(day: date) -> str:
-    return tr("{day} {year}", sense="day and month, year", day=day_words(day), year=day.year)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, datetime
-from typing import Any
 
 from greenroom.ledger.facts import (
     PRUNINGS,
@@ -73,7 +72,7 @@ def mark_flower(season: Season, keys: Sequence[SpotKey], day: date) -> Proposal:
     new = [key for key in living if tuple(key) not in told]
     if not new:
         raise RefusedError(tr("{plants}: the first flower is noted already.", plants=_plants(season, living)))
-    facts = tuple(Flowered(day=day, **_spot(key)) for key in new)
+    facts = tuple(Flowered(day=day, **key._asdict()) for key in new)
     return Proposal(tr("first flower on {plants}", plants=_plants(season, new)), facts)
 
 
@@ -157,10 +156,6 @@ def feel_soil(season: Season, celsius: float, at: datetime, holder: str | None =
         tr("soil of {place} at {temperature}", place=name, temperature=temperature_words(celsius, place)),
         (fact,),
     )
-
-
-def _spot(key: SpotKey) -> dict[str, Any]:
-    return {"holder": key.holder, "row": key.row, "column": key.column}
 
 
 def _living(season: Season, keys: Sequence[SpotKey], day: date) -> list[SpotKey]:

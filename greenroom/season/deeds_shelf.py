@@ -25,7 +25,7 @@ from greenroom.season.box import Filing
 from greenroom.season.deeds_harden import outing_of
 from greenroom.season.few_words import FORMS, and_words, next_number
 from greenroom.season.packets import SeedEntry, packets_of
-from greenroom.season.proposal import Proposal, RefusedError
+from greenroom.season.proposal import Proposal, RefusedError, not_before
 from greenroom.season.spots import row_label
 from greenroom.season.state import Season
 from greenroom.speech import many, tr, trn
@@ -219,15 +219,13 @@ def set_place(
     name, zone = " ".join(name.split()), zone.strip()
     if not name:
         raise RefusedError(tr("The place needs a name, such as the name of your garden."))
-    fact = PlaceSet(
-        day=_not_before(before, day), name=name, latitude=latitude, longitude=longitude, zone=zone
-    )
+    fact = PlaceSet(day=not_before(before, day), name=name, latitude=latitude, longitude=longitude, zone=zone)
     return Proposal(tr("set the place to {name}", name=name), () if _told(before, fact) else (fact,))
 
 
 def set_units(temperature: str, volume: str, day: date, *, before: UnitsSet | None = None) -> Proposal:
     """Choose the units the window shows; nothing is written where nothing differs from ``before``."""
-    fact = UnitsSet(day=_not_before(before, day), temperature=temperature, volume=volume)
+    fact = UnitsSet(day=not_before(before, day), temperature=temperature, volume=volume)
     units = (f"°{temperature.upper()}", "fl oz" if volume == "floz" else "mL")
     return Proposal(tr("chose {units}", units=and_words(units)), () if _told(before, fact) else (fact,))
 
@@ -245,7 +243,7 @@ def add_weather(
         if record.station == station and record.days == days:
             raise RefusedError(tr("These days were brought in already, from {file}.", file=record.source))
     fact = WeatherRecord(
-        day=_not_before(known[-1] if known else None, day), source=source, station=station, days=days
+        day=not_before(known[-1] if known else None, day), source=source, station=station, days=days
     )
     name = tr("brought in {days} of weather", days=many(len(days), "day"))
     return Proposal(name, (fact,))
@@ -298,11 +296,6 @@ def _forsaken(season: Season, variety: Variety) -> tuple[str, ...]:
     if len(packets_of(season, variety.variety)) > 1:
         return ()
     return tuple(fact.id for fact in season.facts(Variety) if fact.variety == variety.variety)
-
-
-def _not_before(old: Fact | None, day: date) -> date:
-    """Return the day of a fact that is to count after ``old``, also on a clock that was put back."""
-    return day if old is None else max(day, old.day)
 
 
 def _told(before: Fact | None, fact: Fact) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import date
-from typing import Any
 
 from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Note, Sown, Sprouted
 from greenroom.season.coherence import coherent
@@ -48,7 +47,7 @@ def sow(season: Season, packet: str, keys: Sequence[SpotKey], day: date, seeds: 
                 left=many(left, "seed"),
             )
         )
-    facts = [Sown(day=day, **_spot(key), packet=packet, seeds=seeds) for key in keys]
+    facts = [Sown(day=day, **key._asdict(), packet=packet, seeds=seeds) for key in keys]
     return coherent(
         season,
         Proposal(tr("sowed {variety} in {cells}", variety=name, cells=_where(season, keys)), tuple(facts)),
@@ -78,7 +77,7 @@ def mark_up(season: Season, keys: Sequence[SpotKey], day: date, count: int = 1) 
                     day=day_words(day),
                 )
             )
-    facts = [Sprouted(day=day, **_spot(key), count=count) for key in waiting]
+    facts = [Sprouted(day=day, **key._asdict(), count=count) for key in waiting]
     return coherent(season, Proposal(tr("marked {cells} up", cells=_where(season, waiting)), tuple(facts)))
 
 
@@ -121,7 +120,7 @@ def set_leaves(season: Season, keys: Sequence[SpotKey], day: date, leaves: int) 
             )
         )
     _refuse_before_up(season, living, day)
-    facts = [LeafStage(day=day, **_spot(key), leaves=leaves) for key in living]
+    facts = [LeafStage(day=day, **key._asdict(), leaves=leaves) for key in living]
     words = tr("seed leaves only") if leaves == 0 else trn("{n} true leaf", "{n} true leaves", leaves)
     return Proposal(f"{_where(season, living)}: {words}", tuple(facts))
 
@@ -140,7 +139,7 @@ def mark_lost(season: Season, keys: Sequence[SpotKey], day: date, cause: str = "
     facts: list[Fact] = []
     for key in held:
         spot = season.spot(key)
-        facts.append(Lost(day=day, **_spot(key), cause=cause, count=spot.up or spot.waiting))
+        facts.append(Lost(day=day, **key._asdict(), cause=cause, count=spot.up or spot.waiting))
     return coherent(season, Proposal(tr("marked {cells} lost", cells=_where(season, held)), tuple(facts)))
 
 
@@ -181,7 +180,7 @@ def move(season: Season, sources: Sequence[SpotKey], target: SpotKey, day: date)
             )
         )
     facts = [
-        Moved(day=day, **_spot(source), to_holder=place.holder, to_row=place.row, to_column=place.column)
+        Moved(day=day, **source._asdict(), to_holder=place.holder, to_row=place.row, to_column=place.column)
         for source, place in zip(hands, places, strict=True)
     ]
     return coherent(
@@ -214,7 +213,7 @@ def note(key: SpotKey, text: str, day: date) -> Proposal:
     """Keep words about a spot."""
     if not text.strip():
         raise RefusedError(tr("The note has no words; write some first."))
-    fact = Note(day=day, **_spot(key), text=text.strip())
+    fact = Note(day=day, **key._asdict(), text=text.strip())
     return Proposal(tr("note on {spot}", spot=key.label), (fact,))
 
 
@@ -235,11 +234,6 @@ def describe_stage(spot: Spot) -> str:
         Stage.MOVED: tr("moved on"),
     }
     return words[spot.stage]
-
-
-def _spot(key: SpotKey) -> dict[str, Any]:
-    """Return the fields that say which spot a fact is about."""
-    return {"holder": key.holder, "row": key.row, "column": key.column}
 
 
 def _chosen(season: Season, keys: Sequence[SpotKey]) -> list[SpotKey]:

@@ -132,17 +132,6 @@ def clear_day(season: Season, test: str, day: date) -> Proposal:
     )
 
 
-def strike_count(season: Season, test: str, count: str) -> Proposal:
-    """Strike one count of a test out; ``count`` is the id of the fact."""
-    found = _test(season, test)
-    if not any(fact.id == count and fact.test == test for fact in season.facts(GerminationCount)):
-        raise RefusedError(tr("That count is not in the ledger any more."))
-    return Proposal(
-        tr("struck out a count of {variety}", variety=variety_name(season, found.packet)),
-        strike=(count,),
-    )
-
-
 def strike_test(season: Season, test: str) -> Proposal:
     """Strike a test out with all its counts."""
     found = _test(season, test)

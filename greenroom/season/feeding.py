@@ -72,10 +72,9 @@ class Need:
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """One feed given: nitrogen [g] with it, and with all up to it, in the holder as a whole."""
+    """One feed given, and the nitrogen given to the holder as a whole with it and all before it [g]."""
 
     fact: Fed
-    nitrogen_g: float
     sum_g: float
 
 
@@ -142,7 +141,7 @@ def given(season: Season, holder: str) -> tuple[Given, ...]:
     for entry in season.holder_facts(holder):
         if isinstance(entry.fact, Fed):
             grams = entry.fact.ppm_n * entry.fact.litres / 1000
-            found.append(Given(entry.fact, grams, (found[-1].sum_g if found else 0.0) + grams))
+            found.append(Given(entry.fact, (found[-1].sum_g if found else 0.0) + grams))
     return tuple(found)
 
 

@@ -110,17 +110,6 @@ def lot_effect(lots: Sequence[Lot], packet: str) -> tuple[float, float]:
     return (middle / before + own.log * own.precision) / precision, 1 / precision
 
 
-def share_of_lot(season: Season, packet: str, today: date) -> Learned | None:
-    """Return what share of a lot comes up: label and age, own seeds, and the two together."""
-    expected = germination(season, packet, today)
-    if expected is None:
-        return None
-    own = expected.tested + expected.sown
-    share = own.came / own.tried if own.tried else None
-    prior = expected.prior.share
-    return Learned(prior, share, expected.share, expected.low, expected.high, round(own.tried))
-
-
 def share_of_variety(season: Season, variety: str, today: date) -> Learned | None:
     """Return what share of a variety comes up, all its lots together; None where it has no packet.
 

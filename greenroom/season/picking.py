@@ -97,11 +97,6 @@ class Harvest:
         return _over(self.picked.whole_grams, self.plants)
 
     @property
-    def count_a_plant(self) -> float | None:
-        """Fruit per plant."""
-        return _over(float(self.picked.count), self.plants)
-
-    @property
     def grams_a_m2(self) -> float | None:
         """Weight per square metre of bed [g]."""
         return _over(self.picked.whole_grams, self.m2)

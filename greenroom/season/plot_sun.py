@@ -19,7 +19,6 @@ from greenroom.speech import tr
 
 Floats = NDArray[np.float64]
 
-HALVES = ("day", "morning", "afternoon")
 SIDES_M = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0)
 MOST_ACROSS, MOST_DOWN = 26, 18
 STEP_MINUTES = 10.0
@@ -95,12 +94,6 @@ class SunMap:
             self.extent.west + (column + 0.5) * self.side_m,
             self.extent.north - (row + 0.5) * self.side_m,
         )
-
-    def square_at(self, x_m: float, y_m: float) -> tuple[int, int] | None:
-        """Return row and column of the square that holds a point, or None beside the map."""
-        column = int((x_m - self.extent.west) // self.side_m)
-        row = int((self.extent.north - y_m) // self.side_m)
-        return (row, column) if 0 <= row < self.rows and 0 <= column < self.columns else None
 
 
 @dataclass(frozen=True)

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 
 from greenroom.ledger.facts import Fact
+
+
+def not_before(old: Fact | None, day: date) -> date:
+    """Return the day of a fact that is to count after ``old``, also on a clock that was put back."""
+    return day if old is None else max(day, old.day)
 
 
 def together(name: str, proposals: Iterable[Proposal]) -> Proposal:

@@ -43,11 +43,6 @@ class SpreadOn:
     late: date | None
     years: int
 
-    @property
-    def width_days(self) -> int | None:
-        """Days from one year in ten to nine in ten."""
-        return None if self.early is None or self.late is None else (self.late - self.early).days
-
 
 def spread_of(season: Season, stand: TwoClocks) -> ReadySpread | None:
     """Return when a holder will be ready; None once it is hardened, and where there is no record."""

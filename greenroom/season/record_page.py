@@ -64,7 +64,6 @@ class RecordPage:
 
     year: int
     years: tuple[int, ...]
-    whole_years: tuple[int, ...]
     gaps: tuple[Span, ...]
     last_frost: Dates
     first_frost: Dates
@@ -89,18 +88,16 @@ def _page(season: Season, year: int, frost_c: float) -> RecordPage | None:
         known = {key: day for key, day in days.items() if key != year or day is not None}
         return Dates(known, spread_of(known, year, southern=southern))
 
-    heat, whole = _heat(replay, year)
     frosts = last_cold_night(weather, frost_c, southern=southern)
     return RecordPage(
         year,
         tuple(frosts),
-        whole,
         gaps_of(weather),
         dated(frosts),
         dated(replay.killing_nights(frost_c)),
         dated(replay.killing_nights(rules.killing_c)),
         dated(replay.warm_days(rules.floor_c, rules.run_nights)),
-        heat,
+        _heat(replay, year),
     )
 
 
@@ -111,11 +108,10 @@ def gaps_of(weather: DailyWeather) -> tuple[Span, ...]:
     return tuple(Span(before + one, after - one) for before, after in pairwise(known) if after - before > one)
 
 
-def _heat(replay: Replay, year: int) -> tuple[HeatCurves, tuple[int, ...]]:
+def _heat(replay: Replay, year: int) -> HeatCurves:
     """Return the curves of the years that are whole enough, with the season shown apart from them."""
     laid = _laid(replay)
-    whole = tuple(key for key, row in laid.items() if _whole(row))
-    past = tuple(key for key in whole if key != year)
+    past = tuple(key for key, row in laid.items() if key != year and _whole(row))
     rows = (
         np.array([_gathered(laid[key]) for key in past])
         if past
@@ -128,7 +124,7 @@ def _heat(replay: Replay, year: int) -> tuple[HeatCurves, tuple[int, ...]]:
     else:
         low = usual = high = np.full(LONGEST_SEASON_DAYS, np.nan)
     own = laid.get(year)
-    return HeatCurves(days, past, rows, low, usual, high, None if own is None else _so_far(own)), whole
+    return HeatCurves(days, past, rows, low, usual, high, None if own is None else _so_far(own))
 
 
 def _laid(replay: Replay) -> dict[int, NDArray[np.float64]]:

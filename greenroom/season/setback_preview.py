@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from greenroom.season.clock_faces import ClockFace, TwoClocks
-from greenroom.season.deeds_harden import STAY
-from greenroom.season.deeds_outdoors import setback_from
 from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
@@ -32,25 +30,6 @@ class Preview:
         if self.before.ready_on is None or self.after.ready_on is None:
             return None
         return (self.after.ready_on - self.before.ready_on).days
-
-
-def preview_setback(
-    season: Season,
-    holder: str,
-    what: str,
-    cause: str,
-    at: datetime,
-    today: date,
-    now: datetime,
-    *,
-    then: str = STAY,
-) -> Preview:
-    """Return what a setback would do to both clocks and the ready date; nothing is written.
-
-    A setback that would be refused is refused here with the same sentence.
-    """
-    proposal = setback_from(season, holder, what, cause, at, then=then, now=now)
-    return preview(season, holder, proposal, today, now, cause=cause)
 
 
 def preview(

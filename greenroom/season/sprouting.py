@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from math import hypot, log, prod
 
 import numpy as np
@@ -347,8 +347,3 @@ def _chart_end(sowings: list[_Sowing], start: date, days: list[int], last: int) 
     latest = max((one.day - start).days for one in sowings)
     wanted = latest + int(2.0 * slowest)
     return max(min(last, max(settled, wanted)), min(wanted, LONGEST_CHART), SETTLED_AFTER)
-
-
-def last_sensible_day(sown_on: date, pace: Pace) -> date:
-    """Return the day by which 19 of 20 seeds that ever come up are up."""
-    return sown_on + timedelta(days=round(due_days(pace.days, tabled_spread(pace))))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from greenroom.ledger.facts import Note, PictureKept, new_key
+from greenroom.season.deeds_care import GONE
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
@@ -41,7 +42,7 @@ def about_words(season: Season, about: About) -> str:
         if about.holder is not None:
             return season.holder(about.holder).name
     except KeyError as error:
-        raise RefusedError(tr("That tray, rack or bed is not there any more; choose another.")) from error
+        raise RefusedError(GONE) from error
     return tr("a packet of {variety}", variety=variety_name(season, about.packet))
 
 

@@ -7,10 +7,8 @@ from datetime import UTC, date, datetime, time, timedelta
 from greenroom.agronomy.sunlight import solar_noon
 from greenroom.ledger.facts import PlaceSet, YardSun
 from greenroom.season.hardening import sun_of
-from greenroom.season.hardening_words import time_words
 from greenroom.season.place import Place, place_of
 from greenroom.season.state import Season
-from greenroom.speech import tr
 
 
 def yard_sun(season: Season, day: date) -> tuple[datetime, datetime] | None:
@@ -22,15 +20,6 @@ def yard_sun(season: Season, day: date) -> tuple[datetime, datetime] | None:
     """
     kinds = (YardSun, PlaceSet)
     return season.memo(f"yard sun of {day}", kinds, lambda: _yard_sun(season, day))
-
-
-def yard_words(sun: tuple[datetime, datetime], place: Place) -> str:
-    """Return the hours in words: sun reaches the step from 8:40 to 15:10."""
-    return tr(
-        "sun reaches the step from {first} to {last}",
-        first=time_words(sun[0], place),
-        last=time_words(sun[1], place),
-    )
 
 
 def _yard_sun(season: Season, day: date) -> tuple[datetime, datetime] | None:

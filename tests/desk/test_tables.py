@@ -33,7 +33,8 @@ from greenroom.desk.tables.table_model import TableModel
 from greenroom.desk.tables.table_panel import TablePanel
 from greenroom.desk.window import Window
 from greenroom.exchange.tables.table import Column, Kind, Table
-from greenroom.season.deeds_plan import give_frosts, want
+from greenroom.season.deeds_place import give_frost_dates
+from greenroom.season.deeds_plan import want
 from greenroom.season.packets import varieties
 from greenroom.season.place import Place
 from greenroom.season.plan import plan_of
@@ -310,7 +311,7 @@ def test_a_chart_that_paints_itself_is_a_picture_too_its_text_still_text(qtbot):
 def test_the_plan_is_saved_as_calendar_and_as_picture(bench, shelf, shown, tmp_path):
     keeper = bench.keeper
     key = next(key for key, one in varieties(shelf).items() if one.name == "Brass Bell")
-    keeper.do(lambda: give_frosts(shelf, date(2027, 4, 20), date(2027, 10, 25), TODAY))
+    keeper.do(lambda: give_frost_dates(shelf, date(2027, 4, 20), date(2027, 10, 25), TODAY))
     keeper.do(lambda: want(shelf, key, 2027, 5, TODAY))
     plan = plan_of(shelf, 2027, TODAY)
     window = shown(QWidget())

@@ -19,7 +19,7 @@ from greenroom.exchange.calendar_file import (
     sequence_of,
     write_calendar,
 )
-from greenroom.exchange.calendar_plan import calendar_of_plan, round_events
+from greenroom.exchange.calendar_plan import plan_events, round_events
 from greenroom.exchange.errors import BadFileError
 from greenroom.season.deeds_plan import choose_sowing, want
 from greenroom.season.jobs.door import standings
@@ -77,6 +77,10 @@ def test_without_a_place_moments_are_told_in_utc():
     assert "VTIMEZONE" not in text
 
 
+def of_plan(season, today):
+    return plan_events(season, plan_of(season, 2027, today))
+
+
 def test_an_alarm_rings_before_the_outing():
     """3.6.6: a display alarm needs ACTION, DESCRIPTION and TRIGGER."""
     (alarm,) = read(calendar_text("Round", [TIMED], NOW, ZONE))[TIMED.uid].walk("VALARM")
@@ -86,7 +90,7 @@ def test_an_alarm_rings_before_the_outing():
 
 def test_the_file_is_what_the_rules_ask_for():
     """3.1 (CRLF, 75 octets), 3.4 (BEGIN and END), 3.6 (VERSION and PRODID once), 3.7.4 (VERSION 2.0)."""
-    text = calendar_text("Plan", calendar_of_plan(SEASON, 2027, TODAY), NOW, ZONE)
+    text = calendar_text("Plan", of_plan(SEASON, TODAY), NOW, ZONE)
     lines = text.split("\r\n")
     assert "\n" not in text.replace("\r\n", "")
     assert (lines[0], lines[-2], lines[-1]) == ("BEGIN:VCALENDAR", "END:VCALENDAR", "")
@@ -101,7 +105,7 @@ def test_the_plan_stands_in_the_calendar_day_by_day():
     plan = plan_of(SEASON, 2027, TODAY)
     found = {
         (str(one["SUMMARY"]), one.decoded("DTSTART"))
-        for one in read(calendar_text("Plan", calendar_of_plan(SEASON, 2027, TODAY), NOW, ZONE)).values()
+        for one in read(calendar_text("Plan", of_plan(SEASON, TODAY), NOW, ZONE)).values()
     }
     for row in plan.rows:
         known = stages(SEASON.guide, row)
@@ -118,9 +122,9 @@ def test_a_thing_keeps_its_uid_when_its_day_moves_and_the_later_file_wins():
     """3.8.4.7 and RFC 7986, 5.3 (a UUID); 3.8.7.4: a revision has a higher SEQUENCE, within 0 to 2^31 - 1
     (3.3.8)."""
     told, later = planned_season(), NOW + timedelta(hours=1)
-    before = read(calendar_text("Plan", calendar_of_plan(told.season, 2027, EARLY), NOW, ZONE))
+    before = read(calendar_text("Plan", of_plan(told.season, EARLY), NOW, ZONE))
     told.do(choose_sowing(told.season, "v-Brass Bell", 2027, date(2027, 4, 4), EARLY))
-    after = read(calendar_text("Plan", calendar_of_plan(told.season, 2027, EARLY), later, ZONE))
+    after = read(calendar_text("Plan", of_plan(told.season, EARLY), later, ZONE))
     sown = [uid for uid, one in after.items() if str(one["SUMMARY"]) == "Sow Brass Bell"]
     assert len(sown) == 1
     assert uuid.UUID(sown[0]).version == 5
@@ -134,9 +138,9 @@ def test_a_thing_keeps_its_uid_when_its_day_moves_and_the_later_file_wins():
 def test_what_is_no_longer_wanted_is_cancelled_and_so_goes_away():
     """3.8.1.11: STATUS:CANCELLED."""
     told = planned_season()
-    before = read(calendar_text("Plan", calendar_of_plan(told.season, 2027, EARLY), NOW, ZONE))
+    before = read(calendar_text("Plan", of_plan(told.season, EARLY), NOW, ZONE))
     told.do(want(told.season, "v-Brass Bell", 2027, 0, EARLY))
-    after = read(calendar_text("Plan", calendar_of_plan(told.season, 2027, EARLY), NOW, ZONE))
+    after = read(calendar_text("Plan", of_plan(told.season, EARLY), NOW, ZONE))
     assert set(before) <= set(after)
     assert {str(one["STATUS"]) for one in after.values()} == {"CANCELLED"}
 
@@ -224,7 +228,7 @@ def test_the_round_brings_todays_jobs_and_the_outings_of_the_week():
 
 
 def test_sowing_is_one_thing_in_the_plan_and_on_the_round():
-    plan = {one.uid: one for one in calendar_of_plan(SEASON, 2027, TODAY)}
+    plan = {one.uid: one for one in of_plan(SEASON, TODAY)}
     shared = [one for one in round_events(SEASON, TODAY, NOW) if one.uid in plan]
     assert shared
     assert all(one.title.startswith("Sow ") for one in shared)

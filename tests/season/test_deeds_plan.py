@@ -1,23 +1,22 @@
-"""What is decided at the desk: wishes, sowing days, rules, frosts, light; or refused in one sentence."""
+"""What is decided at the desk: wishes, sowing days, rules, light; or refused in one sentence."""
 
 from datetime import date
 
 import pytest
 
 from greenroom.agronomy.sunlight import LUX_PER_PPFD
-from greenroom.ledger.facts import LAMPS, FrostDatesGiven, LampMeasured, PlanRules, UnitsSet
+from greenroom.ledger.facts import LAMPS, LampMeasured, PlanRules, UnitsSet
 from greenroom.season import deeds_plan as deeds
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.wants import (
     chosen_days,
     days_of,
-    frost_dates,
     rules_of,
     sowing_span,
     span_of_sowing,
     wanted,
 )
-from tests.season.plan_ground import BELL, LANTERN, SOUTH, TODAY, YEAR, ground
+from tests.season.plan_ground import BELL, LANTERN, TODAY, YEAR, ground
 
 
 @pytest.fixture
@@ -82,28 +81,6 @@ def test_rules_that_are_allowed_are_those_the_ledger_keeps(told):
             assert rule.words in str(caught.value)
 
 
-def test_usual_frosts_are_given_and_taken_back(told):
-    told.do(deeds.give_frosts(told.season, date(2026, 5, 10), date(2026, 9, 28), TODAY))
-    given = frost_dates(told.season)
-    assert (given.last, given.first) == (date(2026, 5, 10), date(2026, 9, 28))
-    assert deeds.give_frosts(told.season, date(2001, 5, 10), date(2003, 9, 28), TODAY).empty
-    told.do(deeds.forget_frosts(told.season))
-    assert told.season.facts(FrostDatesGiven) == []
-    assert frost_dates(told.season) is None
-
-
-def test_frosts_the_wrong_way_round_are_known_by_where_the_grower_is(told):
-    autumn, spring = date(2026, 9, 28), date(2026, 5, 10)
-    with pytest.raises(RefusedError, match="it is winter at Here"):
-        deeds.give_frosts(told.season, autumn, spring, TODAY)
-    south = ground(place=SOUTH).season
-    assert not deeds.give_frosts(south, autumn, spring, TODAY).empty
-    with pytest.raises(RefusedError, match="it is winter at Here"):
-        deeds.give_frosts(south, spring, autumn, TODAY)
-    nowhere = ground(place=None).season
-    assert not deeds.give_frosts(nowhere, autumn, spring, TODAY).empty
-
-
 def test_light_is_written_down_by_shelf(told):
     told.do(deeds.measure_light("  top   shelf ", TODAY, lux=11_000, lamp="cool white fluorescent", hours=14))
     (fact,) = told.season.facts(LampMeasured)
@@ -133,11 +110,6 @@ def test_the_lamps_the_ledger_knows_are_those_that_can_be_reckoned_with():
         (lambda s: deeds.set_rules(s, TODAY, odds=1.0), "cannot be 100 %; 5 % to 99 % is allowed"),
         (lambda s: deeds.set_rules(s, TODAY, floor_c=-6), "cannot be -6 °C; -5 °C to 25 °C is allowed"),
         (lambda s: deeds.set_rules(s, TODAY, run_nights=31), "cannot be 31 nights; 1 night to 30 nights is"),
-        (
-            lambda s: deeds.give_frosts(s, date(2027, 5, 10), date(2027, 5, 30), TODAY),
-            "are 20 days without frost; at least 30 are needed",
-        ),
-        (lambda s: deeds.forget_frosts(s), "No usual frosts are given"),
         (lambda s: deeds.measure_light(" ", TODAY, lux=1), "The shelf needs a name"),
         (lambda s: deeds.measure_light("shelf", TODAY), "one of the two"),
         (lambda s: deeds.measure_light("shelf", TODAY, lux=1, ppfd=1), "one of the two"),

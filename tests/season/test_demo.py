@@ -225,7 +225,8 @@ def test_the_ready_dates_are_surer_on_the_demos_day_than_when_its_ramps_began(de
     for key in going_out(season):
         stand = two_clocks(season, key, demo.day, demo.moment)
         history = spread_history(season, stand)
-        assert history[-1].width_days < max(one.width_days for one in history[:-1])
+        widths = [one.late - one.early for one in history]
+        assert widths[-1] < max(widths[:-1])
         assert history[-1].day == demo.day
 
 

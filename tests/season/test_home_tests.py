@@ -48,9 +48,6 @@ def test_slow_kinds_are_waited_for_longer_than_the_rule_for_peppers(told):
 def test_a_test_is_struck_out_with_its_counts_and_a_count_by_itself(told, test):
     told.do(deeds_tests.count_test(told.season, test, day(6), 3))
     told.do(deeds_tests.count_test(told.season, test, day(9), 2))
-    first = told.season.facts(GerminationCount)[0].id
-    told.do(deeds_tests.strike_count(told.season, test, first))
-    assert home_test(told.season, test).germinated == 2
     told.do(deeds_tests.strike_test(told.season, test))
     assert home_tests(told.season) == ()
     assert told.season.facts(GerminationCount) == []
@@ -78,7 +75,6 @@ def test_the_act_is_named_for_what_was_done(told, test):
         (lambda s, t: deeds_tests.count_test(s, t, day(5), 21), "20 are left, so 0 to 20 is allowed"),
         (lambda s, t: deeds_tests.count_test(s, t, day(5), -1), "so 0 to 20 is allowed"),
         (lambda s, t: deeds_tests.count_test(s, "none", day(5), 1), "not in the ledger any more"),
-        (lambda s, t: deeds_tests.strike_count(s, t, "none"), "That count is not in the ledger"),
         (lambda s, t: deeds_tests.strike_test(s, "none"), "not in the ledger any more"),
     ],
 )

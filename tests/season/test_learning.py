@@ -8,6 +8,7 @@ import pytest
 
 from greenroom.ledger.facts import HolderMade, HolderPlaced, Packet
 from greenroom.season import deeds_spots
+from greenroom.season.germination import germination
 from greenroom.season.learning import (
     BETWEEN_LOTS,
     Lot,
@@ -15,7 +16,6 @@ from greenroom.season.learning import (
     lot_effect,
     pace_of_lot,
     pace_of_variety,
-    share_of_lot,
     share_of_variety,
     variety_effect,
 )
@@ -160,9 +160,9 @@ def test_the_share_of_a_lot_and_of_its_variety_are_counted_in_seeds():
     told = grown()
     sow(told, FIRST, "Tray A", 9)
     sow(told, SECOND, "Tray A", 9, up=9, row=1)
-    first, second = (share_of_lot(told.season, one, LATER) for one in (FIRST, SECOND))
-    assert (first.guide, first.own, first.figure) == (0.8, 0.6, pytest.approx(22 / 30))
-    assert (second.own, second.figure, second.seeds) == (0.9, pytest.approx(25 / 30), 10)
+    first, second = (germination(told.season, one, LATER) for one in (FIRST, SECOND))
+    assert (first.prior.share, first.share) == (0.8, pytest.approx(22 / 30))
+    assert (second.sown.came, second.share) == (9, pytest.approx(25 / 30))
     both = share_of_variety(told.season, "Brass Bell", LATER)
     assert (both.guide, both.own, both.figure) == (
         pytest.approx(0.8),
@@ -171,7 +171,6 @@ def test_the_share_of_a_lot_and_of_its_variety_are_counted_in_seeds():
     )
     assert both.low < both.figure < both.high
     assert share_of_variety(told.season, "nobody", LATER) is None
-    assert share_of_lot(told.season, "nobody", LATER) is None
 
 
 def test_seedlings_that_lived_are_counted_once_they_are_six_weeks_old_and_thinned_ones_never():

@@ -72,7 +72,6 @@ def test_fruit_not_weighed_count_as_the_others_weighed_and_it_says_so():
     (one,) = harvests(told.season, NOW)
     assert (one.picked.grams, one.picked.whole_grams, one.picked.estimated) == (1500.0, 2250.0, True)
     assert one.picked.colours == (5, 0, 10)
-    assert one.count_a_plant == 7.5
 
 
 def test_what_is_not_known_is_not_nought():

@@ -26,6 +26,7 @@ from greenroom.season.place import (
     weather_days,
 )
 from greenroom.season.proposal import RefusedError
+from tests.season.plan_ground import SOUTH, ground
 from tests.season.told import Told
 
 TODAY = date(2027, 5, 14)
@@ -172,15 +173,29 @@ def test_frost_dates_are_given_changed_and_struck_out(told):
         date(2027, 9, 30),
     )
     assert give_frost_dates(told.season, date(2027, 5, 12), date(2027, 9, 30), TODAY).empty
+    assert give_frost_dates(told.season, date(2001, 5, 12), date(2003, 9, 30), TODAY).empty
     told.do(give_frost_dates(told.season, date(2027, 5, 1), date(2027, 9, 30), TODAY))
     assert told.season.latest(FrostDatesGiven).last == date(2027, 5, 1)
     told.do(strike_frost_dates(told.season))
     assert told.season.latest(FrostDatesGiven) is None
 
 
-def test_frost_dates_of_the_south_lie_on_both_sides_of_new_year(told):
+def test_frost_dates_of_the_south_lie_on_both_sides_of_new_year():
+    told = ground(place=SOUTH)
     told.do(give_frost_dates(told.season, date(2027, 10, 1), date(2027, 4, 20), TODAY))
     assert told.season.latest(FrostDatesGiven).first == date(2027, 4, 20)
+
+
+def test_frost_dates_the_wrong_way_round_are_known_by_where_the_grower_is():
+    autumn, spring = date(2026, 9, 28), date(2026, 5, 10)
+    with pytest.raises(RefusedError, match="it is winter at Here"):
+        give_frost_dates(ground().season, autumn, spring, TODAY)
+    south = ground(place=SOUTH).season
+    assert not give_frost_dates(south, autumn, spring, TODAY).empty
+    with pytest.raises(RefusedError, match="it is winter at Here"):
+        give_frost_dates(south, spring, autumn, TODAY)
+    nowhere = ground(place=None).season
+    assert not give_frost_dates(nowhere, autumn, spring, TODAY).empty
 
 
 def test_frost_dates_without_a_season_between_them_are_refused(told):

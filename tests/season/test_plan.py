@@ -6,7 +6,7 @@ import pytest
 from statsmodels.stats.proportion import proportion_confint
 
 from greenroom.ledger.facts import HolderPlaced, SowingPlanned, Sown
-from greenroom.season import deeds_plan
+from greenroom.season import deeds_place, deeds_plan
 from greenroom.season.plan import Basis, plan_of
 from greenroom.season.proposal import Proposal
 from tests.season.plan_ground import (
@@ -265,7 +265,7 @@ def test_a_plan_after_any_changes_is_the_plan_made_anew():
             "sowed", (Sown(day=TODAY, holder="Tray A", row=0, column=0, packet="p-Cinder Lantern"),)
         ),
         lambda: deeds_plan.forget_sowing(season, "Brass Bell", YEAR),
-        lambda: deeds_plan.give_frosts(season, date(2026, 5, 10), date(2026, 9, 30), TODAY),
+        lambda: deeds_place.give_frost_dates(season, date(2026, 5, 10), date(2026, 9, 30), TODAY),
     ]
     for change in changes:
         told.do(change())

@@ -144,8 +144,6 @@ def test_squares_are_as_fine_as_fits_and_cover_the_ground():
     found = sun_map(Extent(0, 0, 14, 10), (), JUNE, HERE)
     assert (found.rows, found.columns) == (10, 14)
     assert found.middle(0, 0) == (0.5, 9.5)
-    assert found.square_at(0.5, 9.5) == (0, 0)
-    assert found.square_at(-0.1, 5) is None
 
 
 def test_hours_are_named_as_extension_services_name_them():

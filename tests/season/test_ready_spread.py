@@ -301,7 +301,7 @@ def test_the_spread_narrows_as_days_pass(trays):
     done(trays, 6)
     found = spread_history(trays.season, trays.stand(day(7)))
     assert [one.day for one in found] == [day(number) for number in range(1, 8)]
-    assert found[0].width_days >= found[-1].width_days
+    assert found[0].late - found[0].early >= found[-1].late - found[-1].early
     assert all(one.early <= one.usual <= one.late for one in found)
     assert {one.years for one in found} <= {found[0].years, found[0].years + 1}
 

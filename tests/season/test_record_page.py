@@ -34,7 +34,7 @@ def quantiles(column):
 
 
 def test_the_years_covered_are_told_and_that_none_is_missing(page):
-    assert page.years == page.whole_years == tuple(range(1982, 2019))
+    assert page.years == (*page.heat.years, page.year) == tuple(range(1982, 2019))
     assert page.gaps == ()
 
 
@@ -92,7 +92,6 @@ def test_a_year_that_is_not_over_is_drawn_up_to_its_last_day():
     page = record_page(ground(days=days).season, 2018)
     assert not np.isnan(page.heat.this_year[:151]).any()
     assert np.isnan(page.heat.this_year[151:]).all()
-    assert 2018 not in page.whole_years
     assert 2018 not in page.first_frost.by_year
     assert page.first_frost.years == 36
     assert 2018 in page.last_frost.by_year or page.last_frost.years == 36
@@ -109,7 +108,7 @@ def test_gaps_are_told_run_by_run():
         (date(2020, 1, 6), date(2020, 1, 8)),
         (date(2020, 1, 16), date(2020, 1, 16)),
     ]
-    assert page.whole_years == ()
+    assert page.heat.years == ()
     assert np.isnan(page.heat.usual).all()
     assert page.heat.past.shape == (0, 366)
     assert page.heat.this_year[19] == pytest.approx(0.0)

@@ -245,6 +245,7 @@ def test_more_than_three_nights_at_five_degrees_are_too_many_for_peppers(nights,
     )
     (found,) = snaps(yard)
     assert found.too_long is too_long
+    assert ("5 °C or colder run on" in found.to_do[-1]) is too_long
 
 
 def test_what_to_do_says_cover_mulch_and_carry_in():

@@ -15,10 +15,16 @@ from greenroom.ledger.facts import HardeningStarted, Held, OutingStarted, Setbac
 from greenroom.season.deeds_harden import enter_outing
 from greenroom.season.deeds_outdoors import set_ramp, setback_from
 from greenroom.season.outings import fold_outings
-from greenroom.season.setback_preview import preview, preview_setback
+from greenroom.season.setback_preview import preview
 from tests.season._yard import FIRST, STEPS, TRAY, Yard, day
 
 OUTDOORS = [120, 180, 240, 300, 360, 420, 480, 540, 600]
+
+
+def foreseen(yard, what, cause, now):
+    """What a setback seen at two o'clock on the sixth day would do."""
+    proposal = setback_from(yard.season, TRAY, what, cause, yard.at(day(5), "14:00"), now=now)
+    return preview(yard.season, TRAY, proposal, day(5), now, cause=cause)
 
 
 def as_planned(yard, count, shade=True):
@@ -182,8 +188,7 @@ def test_a_preview_tells_what_would_change_and_writes_nothing():
     as_planned(yard, 5)
     now = yard.at(day(5), "15:00")
     facts = list(yard.season.holder_facts(TRAY))
-    seen = yard.at(day(5), "14:00")
-    found = preview_setback(yard.season, TRAY, "wilt", "sun", seen, day(5), now)
+    found = foreseen(yard, "wilt", "sun", now)
     assert found.lines == (
         "Sun tomorrow: step 6 of 11 (110 minutes) becomes step 3 of 11 (40 minutes).",
         "Outdoors tomorrow: step 6 of 9 (420 minutes), as before.",
@@ -198,11 +203,11 @@ def test_a_preview_tells_what_would_change_and_writes_nothing():
 def test_a_preview_says_that_thirst_costs_nothing_and_scorch_a_day_of_rest():
     yard = Yard()
     as_planned(yard, 5)
-    now, seen = yard.at(day(5), "15:00"), yard.at(day(5), "14:00")
-    thirst = preview_setback(yard.season, TRAY, "droop", "thirst", seen, day(5), now)
+    now = yard.at(day(5), "15:00")
+    thirst = foreseen(yard, "droop", "thirst", now)
     assert "Thirst sets no clock back." in thirst.lines
     assert thirst.days_later == 0
-    scorch = preview_setback(yard.season, TRAY, "scorch", "sun", seen, day(5), now)
+    scorch = foreseen(yard, "scorch", "sun", now)
     assert "The day after is a day of rest, in." in scorch.lines
     assert scorch.days_later == 5  # four steps and the rest
 

@@ -93,11 +93,6 @@ def print_labels(
     return pen.end()
 
 
-def sheets_needed(labels: int, sheet: SheetSize, start: int = 0) -> int:
-    """Return how many sheets so many labels take."""
-    return max(1, -(-(start + labels) // sheet.places))
-
-
 def _draw(pen: Pen, place: Box, label: Label, *, to_cut: bool) -> None:
     if to_cut:
         pen.box(place, ink=LINE, width=0.1)

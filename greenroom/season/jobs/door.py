@@ -15,7 +15,8 @@ from greenroom.season.hardening_why import minutes_why
 from greenroom.season.hardening_words import day_words, time_words, whole_minutes
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
-from greenroom.season.jobs.trays import crop_in, days_there
+from greenroom.season.jobs.trays import days_there
+from greenroom.season.plot_plants import crop_at
 from greenroom.season.reasons import APART, REST_DAY, kept_words, reasons_words
 from greenroom.season.set_out import crops_in, highest, nights
 from greenroom.season.set_out_why import degrees
@@ -254,7 +255,7 @@ def _is_grown(walk: Walk, made: Holder) -> bool:
         (walk.today - spot.first_up).days if spot.first_up else days_there(spot, walk.today)
         for spot in living
     ]
-    crop = crop_in(walk.season, living[0]) if living else None
+    crop = crop_at(walk.season, living[0]) if living else None
     return crop is not None and crop.harden_outings is not None and min(ages) >= LEAST_DAYS_UP
 
 

@@ -14,7 +14,7 @@ from greenroom.season.hardening_words import temperature_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.door import standings
 from greenroom.season.jobs.job import CUSTOM, PLOT, Job, Urgency, Walk, names_of
-from greenroom.season.jobs.trays import crop_in
+from greenroom.season.plot_plants import crop_at
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
 from greenroom.season.why import Why
@@ -115,7 +115,7 @@ def _stake(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job]:
         crop
         for spot in living
         if (spot.key.row, spot.key.column) not in staked
-        and (crop := crop_in(walk.season, spot)) is not None
+        and (crop := crop_at(walk.season, spot)) is not None
         and crop.height_cm is not None
         and crop.height_cm.value.high >= TALL_CM
     ]
@@ -231,7 +231,7 @@ def _leaves_off(walk: Walk, bed: Holder, living: Sequence[Spot]) -> Iterator[Job
 
 
 def _wants_leaves_off(walk: Walk, spot: Spot, done: Sequence[date]) -> bool:
-    crop = crop_in(walk.season, spot)
+    crop = crop_at(walk.season, spot)
     if spot.arrived is None or len(done) >= len(LEAVES_OFF_DAYS) or crop is None:
         return False
     days = (walk.today - spot.arrived).days

@@ -13,10 +13,10 @@ from greenroom.season.deeds_care import look_over, set_lamps
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import PLOT, SHELF, WHERE_KEYS, Ask, Job, Urgency, Walk, names_of
-from greenroom.season.jobs.trays import crop_in
 from greenroom.season.jobs.water import grows_in
 from greenroom.season.lights import LONGEST_HOURS, ShelfLight, shelf_lights
 from greenroom.season.packets import folded
+from greenroom.season.plot_plants import crop_at
 from greenroom.season.state import Season
 from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn
@@ -106,7 +106,7 @@ def _first_light(walk: Walk, known: set[str]) -> Iterator[Job]:
 def _light_hours(season: Season, trays: list[Holder]) -> Cited[Span] | None:
     """Return the hours of light that the first kind of seedling in some trays asks for."""
     spots = (spot for made in trays for spot in season.spots(made.key) if spot.up > 0)
-    crops = (crop for spot in spots if (crop := crop_in(season, spot)) is not None)
+    crops = (crop for spot in spots if (crop := crop_at(season, spot)) is not None)
     return next((crop.light_hours for crop in crops if crop.light_hours is not None), None)
 
 
@@ -172,7 +172,7 @@ def _pests(walk: Walk, found: list[tuple[Holder, date | None]]) -> str:
     """Return what the guide tells to look for on the first plants of a kind."""
     for made, _ in found:
         for spot in walk.season.spots(made.key):
-            crop = crop_in(walk.season, spot) if spot.up > 0 else None
+            crop = crop_at(walk.season, spot) if spot.up > 0 else None
             if crop is not None and crop.pests:
                 return ", ".join(cited.value for cited in crop.pests[:2])
     return ""

@@ -6,17 +6,17 @@ from collections import Counter
 from collections.abc import Iterator
 from datetime import date
 
-from greenroom.guide import Crop
 from greenroom.ledger.facts import LookedOver, Lost
 from greenroom.season.coherence import coherent
-from greenroom.season.crops import cite, crop_of
+from greenroom.season.crops import cite
 from greenroom.season.deeds_care import look_over
 from greenroom.season.deeds_resow import sow_again
 from greenroom.season.few_words import THINNED
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.job import CUSTOM, SHELF, Job, Urgency, Walk
 from greenroom.season.lots import due_days
-from greenroom.season.packets import packet_view, variety_name
+from greenroom.season.packets import variety_name
+from greenroom.season.plot_plants import crop_at
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot
 from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
@@ -37,12 +37,6 @@ def tray_jobs(walk: Walk, tray: Holder) -> Iterator[Job]:
     yield from _look(walk, tray, [one for one in advice if not one.worth_it])
     yield from _thin(walk, tray)
     yield from _pot_up(walk, tray)
-
-
-def crop_in(season: Season, spot: Spot) -> Crop | None:
-    """Return the guide's entry for what stands in a spot."""
-    view = packet_view(season, spot.packet) if spot.packet else None
-    return crop_of(season.guide, view.crop) if view else None
 
 
 def _resow(walk: Walk, tray: Holder, one: Resow) -> Job:
@@ -157,7 +151,7 @@ def _pot_up(walk: Walk, tray: Holder) -> Iterator[Job]:
     least, longest, sources = 0, 0, dict[str, None]()
     living = [spot for spot in walk.season.spots(tray.key) if spot.up > 0]
     crops = {
-        packet: crop_in(walk.season, spot) for packet, spot in {one.packet: one for one in living}.items()
+        packet: crop_at(walk.season, spot) for packet, spot in {one.packet: one for one in living}.items()
     }
     for spot in living:
         crop = crops[spot.packet]
