@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from dateutil.relativedelta import relativedelta
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -16,6 +16,7 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPaintEvent, QPen, QRe
 from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, RADIUS, SMALL_PX, Look, font
+from greenroom.desk.sharp import straight
 from greenroom.season.hardening_words import MONTHS_SHORT, day_words
 from greenroom.season.ribbon import RibbonStage
 from greenroom.speech import tr
@@ -44,7 +45,9 @@ class StageButton(QAbstractButton):
         self.setText(stage.title)
         self._figure = stage.figure
         self.setAccessibleName(f"{stage.title}, {stage.figure}")
-        self.setToolTip(f"{stage.title}: {stage.figure}")
+        days = f"{day_words(stage.start)} – {day_words(stage.end - timedelta(days=1))}"
+        self.setToolTip(f"{stage.title}: {stage.figure}\n{days}, {stage.known}" if stage.known else "")
+        self.setAccessibleDescription(f"{days}, {stage.known}" if stage.known else "")
         self.update()
 
     def words_width(self) -> float:
@@ -203,7 +206,7 @@ class RibbonView(QWidget):
 
     def _paint_months(self, painter: QPainter, marker: QRectF) -> None:
         painter.setPen(QPen(self._look.colour("edge"), 1.5))
-        painter.drawLine(QPointF(0, AXIS_PX), QPointF(self._edges[-1] - STAGE_GAP_PX, AXIS_PX))
+        straight(painter, QPointF(0, AXIS_PX), QPointF(self._edges[-1] - STAGE_GAP_PX, AXIS_PX))
         painter.setFont(font(SMALL_PX))
         metrics = QFontMetricsF(painter.font())
         month = self._stages[0].start.replace(day=1) + relativedelta(months=1)
@@ -211,7 +214,7 @@ class RibbonView(QWidget):
         while month < self._stages[-1].end:
             x, name = self.x_of(month), MONTHS_SHORT[month.month - 1]
             painter.setPen(QPen(self._look.colour("quiet"), 1))
-            painter.drawLine(QPointF(x, AXIS_PX - 3), QPointF(x, AXIS_PX + 3))
+            straight(painter, QPointF(x, AXIS_PX - 3), QPointF(x, AXIS_PX + 3))
             box = QRectF(x + 4, AXIS_PX + 3, metrics.horizontalAdvance(name), 18)
             inside = box.right() <= self._edges[-1]
             if inside and box.left() >= free_from and not box.adjusted(-4, 0, 4, 0).intersects(marker):
@@ -222,7 +225,7 @@ class RibbonView(QWidget):
     def _paint_marker(self, painter: QPainter, box: QRectF) -> None:
         x = self.x_of(self._today) if self._today else 0.0
         painter.setPen(QPen(self._look.colour("clay"), 2))
-        painter.drawLine(QPointF(x, AXIS_PX - 5), QPointF(x, AXIS_PX + 4))
+        straight(painter, QPointF(x, AXIS_PX - 5), QPointF(x, AXIS_PX + 4))
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(self._look.colour("clay"))
         painter.drawRoundedRect(box, 9, 9)

@@ -43,13 +43,14 @@ KILO = 1000.0
 
 @dataclass(frozen=True, slots=True)
 class RibbonStage:
-    """One stage: ``start`` up to but not including ``end``, and its live figure in words."""
+    """One stage: ``start`` up to but not including ``end``, its figure, and how its first day is known."""
 
     key: str
     title: str
     figure: str
     start: date
     end: date
+    known: str = ""
 
 
 def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -> list[RibbonStage]:
@@ -71,11 +72,25 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
         "pick": _pick_figure(season, today),
     }
     titles = dict(zip(figures, TITLES, strict=True))
-    keys = list(titles)
+    sown = bool(_sowing_days(season, today, ribbon_year(season, today)))
+    known = _known(sown=sown, begun=bool(stands))
     return [
-        RibbonStage(key, titles[key], figures[key], starts[place], starts[place + 1])
-        for place, key in enumerate(keys)
+        RibbonStage(key, titles[key], figures[key], starts[place], starts[place + 1], known[key])
+        for place, key in enumerate(titles)
     ]
+
+
+def _known(*, sown: bool, begun: bool) -> dict[str, str]:
+    """Return how the first day of each stage is known; each stage is given ten days at the least."""
+    usual = tr("from the day usual in gardens, until yours is known")
+    return {
+        "seed": tr("from a month before the first sowing"),
+        "sow": tr("from your first sowing") if sown else usual,
+        "grow": tr("from ten days after the middle one of your sowings") if sown else usual,
+        "harden": tr("from the first day of the first ramp") if begun else usual,
+        "setout": tr("from the day the last ramp is through") if begun else usual,
+        "pick": tr("from a month after setting out, to the usual end of the season"),
+    }
 
 
 def season_year(season: Season, today: date) -> int:
