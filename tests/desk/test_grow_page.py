@@ -54,7 +54,7 @@ def test_it_opens_with_the_first_tray_and_the_first_rack(page):
 def test_with_nothing_in_use_it_says_what_to_do_first(qtbot, bench):
     page = open_page(qtbot, bench)
     assert page.empty.isVisible()
-    QTest.mouseClick(page.empty.sow, LEFT)
+    QTest.mouseClick(page.empty.steps[0], LEFT)
     assert bench.shown == ["sow"]
 
 

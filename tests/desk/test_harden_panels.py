@@ -59,9 +59,9 @@ def test_an_empty_page_begins_hardening_with_what_is_chosen(qtbot, bench, keeper
 
 def test_a_page_without_seedlings_says_where_to_mark_them_up(qtbot, bench, keeper):
     page = shown_page(qtbot, bench)
-    assert page.card.start.nothing.isVisible()
-    assert not page.card.start.confirm.isVisible()
-    click(page.card.start.to_grow)
+    assert page.card.nothing.isVisible()
+    assert not page.card.start.isVisible()
+    click(page.card.nothing.steps[0])
     assert bench.shown == ["grow"]
 
 

@@ -89,7 +89,7 @@ def test_without_seed_the_page_says_what_comes_first(bench, qtbot):
     page = shown(bench, qtbot)
     assert page.empty.isVisible()
     assert not page.log.isVisible()
-    QTest.mouseClick(page.empty.seed, LEFT)
+    QTest.mouseClick(page.empty.steps[0], LEFT)
     assert bench.shown == ["seed"]
 
 

@@ -255,8 +255,7 @@ def test_an_empty_ledger_says_how_the_round_comes_about(qtbot, bench, keeper, se
     assert page.rows() == []
     assert page.nothing.isVisible()
     assert page.figure.text() == "Friday 14 May · 0 to do"
-    button = page.nothing.findChild(type(page.aside_button), "round-to-seed")
-    press(page, button, settle)
+    press(page, page.to_seed, settle)
     assert bench.shown == ["seed"]
 
 

@@ -75,7 +75,7 @@ def choose(page, name):
 
 def test_an_empty_box_says_what_to_do_first(page):
     assert page.empty.isVisible()
-    assert "Enter your first packet" in page.empty.text()
+    assert "Enter your first packet" in page.empty.words.text()
     assert page.card.form.fields[NAME].hasFocus()
 
 
@@ -274,8 +274,8 @@ def test_the_filter_narrows_the_table_and_says_when_nothing_is_left(boxed):
     QTest.keyClicks(boxed.filter, "bell")
     assert names_shown(boxed) == ["Brass Bell"]
     QTest.keyClicks(boxed.filter, "xyz")
-    assert boxed.empty.isVisible()
-    assert boxed.empty.text() == "No packet matches the filter."
+    assert boxed.unmatched.title.text() == "No packet matches the filter"
+    assert boxed.unmatched.isVisible()
 
 
 def test_the_chosen_packet_stays_chosen_through_sorting_and_filtering(boxed):

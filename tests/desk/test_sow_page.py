@@ -360,8 +360,8 @@ def test_another_tray_is_opened_from_the_chooser(page, keeper):
 
 def test_without_packets_the_page_leads_to_the_seed_box(qtbot, bench):
     page = open_page(qtbot, bench)
-    assert "no packet to sow from" in page.empty.text()
-    QTest.mouseClick(page.to_seed, LEFT)
+    assert page.open.empty.title.text() == "No packet to sow from yet"
+    QTest.mouseClick(page.open.to_seed, LEFT)
     assert bench.shown == ["seed"]
 
 

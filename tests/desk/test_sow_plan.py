@@ -14,7 +14,8 @@ from PySide6.QtWidgets import QApplication
 
 from greenroom.desk.sow.want_model import Column
 from greenroom.ledger.facts import PlanRules, SowingPlanned, WeatherRecord
-from greenroom.season.deeds_plan import give_frosts, want_each
+from greenroom.season.deeds_place import give_frost_dates
+from greenroom.season.deeds_plan import want_each
 from greenroom.season.deeds_shelf import SeedEntry, add_packets
 from greenroom.season.deeds_spots import sow
 from greenroom.season.packets import packets
@@ -124,7 +125,7 @@ def acts(keeper):
 def test_ticked_varieties_come_on_the_plan_in_one_act(qtbot, bench, keeper, box):
     page = open_whole(qtbot, bench)
     assert page.plan.panel == "want"
-    assert "Nothing is on the plan" in page.plan.nothing.text()
+    assert "Nothing is on the plan" in page.plan.nothing.title.text()
     for name in ("Cinder Lantern", "Old Ember"):
         page.plan.want.tick(box[name])
     page.plan.want.plants.setValue(5)
@@ -382,7 +383,7 @@ def test_without_a_record_and_frosts_the_page_says_what_to_do(qtbot, bench, aske
 
 
 def test_with_two_frosts_alone_there_are_dates_and_no_odds(qtbot, bench, keeper, asked):
-    keeper.do(lambda: give_frosts(keeper.season, date(2026, 5, 5), date(2026, 10, 5), JANUARY))
+    keeper.do(lambda: give_frost_dates(keeper.season, date(2026, 5, 5), date(2026, 10, 5), JANUARY))
     page = open_whole(qtbot, bench)
     row = pick(page, asked, "Cinder Lantern")
     assert row.frosts is not None
@@ -395,7 +396,7 @@ def test_with_two_frosts_alone_there_are_dates_and_no_odds(qtbot, bench, keeper,
 
 def test_an_empty_seed_box_leads_to_it(qtbot, bench):
     page = open_whole(qtbot, bench)
-    QTest.mouseClick(page.plan.want.to_seed, LEFT)
+    QTest.mouseClick(page.plan.to_seed, LEFT)
     assert bench.shown == ["seed"]
 
 

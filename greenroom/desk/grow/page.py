@@ -16,7 +16,7 @@ from greenroom.desk.grow.beside_card import BesideCard
 from greenroom.desk.grow.carrier import Carrier
 from greenroom.desk.grow.cell_art import CellArt
 from greenroom.desk.grow.chart_card import ChartCard
-from greenroom.desk.grow.empty import EmptyPage
+from greenroom.desk.grow.empty import empty_page
 from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_list import HolderList
 from greenroom.desk.grow.holder_model import SHELF_KINDS
@@ -64,7 +64,7 @@ class GrowPage(Page):
         self.chart = ChartCard(bench)
         self.resow = ResowCard(bench, self.acts)
         self.panel = StoryPanel(bench, lambda: self.seen_on.day)
-        self.empty = EmptyPage(bench)
+        self.empty = empty_page(bench)
         self._lay_out()
         self.picture = InHand(bench, self.hand, self.art, self)
         self.carrier = Carrier(self, self.hand, views, self.holders, self.picture)

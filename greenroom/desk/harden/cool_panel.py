@@ -9,13 +9,15 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.cool_nights import CoolNights
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import column, label, row
+from greenroom.desk.nothing_yet import MOST, NothingYet
+from greenroom.desk.parts import button, column, row
 from greenroom.season.cool_nights import CoolPlan, cool_plan
 from greenroom.season.hardening import hardening_since
 from greenroom.season.hardening_words import day_words
 from greenroom.speech import tr
 
 LIST_PX, LINE_PX = 200, 28
+TITLE = tr("No tray for cool nights")
 NOTHING = tr("Every tray and rack with a seedling is being hardened already, or nothing is up yet.")
 KEY = Qt.ItemDataRole.UserRole
 
@@ -33,13 +35,15 @@ class CoolPanel(QWidget):
         self.trays.setAccessibleName(tr("Trays and racks not being hardened yet"))
         self.trays.setFixedWidth(LIST_PX)
         self.card = CoolNights(bench)
-        self.nothing = label(NOTHING, "quiet", wrap=True)
+        to_grow = button(tr("Go to Grow on"), lambda: bench.show_page("grow"), "primary", name="cool-to-grow")
+        self.nothing = NothingYet(TITLE, NOTHING, to_grow)
         beside = QWidget()
         beside.setLayout(column(self.card, None))
         both = row(self.trays, beside, gap=GAP + 4)
         both.setStretch(1, 1)
         lines = column(self.nothing)
         lines.addLayout(both, 1)
+        lines.setStretch(0, MOST)
         self.setLayout(lines)
         self.trays.currentItemChanged.connect(lambda *_: self._show_current())
 
@@ -70,6 +74,13 @@ class CoolPanel(QWidget):
         self.trays.setVisible(bool(plans))
         self.card.setVisible(bool(plans))
         self._show_current()
+
+    def take_focus(self) -> None:
+        """Give the keyboard to the trays, or to the next step where there are none."""
+        if self.trays.count():
+            self.trays.setFocus()
+        else:
+            self.nothing.take_focus()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:

@@ -137,6 +137,8 @@ class GoingOut(QWidget):
         self.model.show_rows(rows, place)
         if rows and not self.current:
             self.choose(key if self.model.row_of(key) >= 0 else rows[0].key)
+        for part in (self.begin, self.send_all, self.bring_all, self.caution):
+            part.setVisible(bool(rows))
         self.send_all.setEnabled(bool(sendable(rows)))
         self.bring_all.setEnabled(any(here.out for here in rows))
 

@@ -21,10 +21,11 @@ from greenroom.desk.harden.outing_panel import OutingPanel
 from greenroom.desk.harden.setback_panel import SetbackPanel
 from greenroom.desk.harden.sky_bar import SkyBar
 from greenroom.desk.harden.standings import Standings
-from greenroom.desk.harden.start_panel import StartPanel
+from greenroom.desk.harden.start_panel import NOTHING_UP, StartPanel
 from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
 from greenroom.desk.harden.yard_panel import YardPanel
 from greenroom.desk.look import GAP
+from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row, short_label
 from greenroom.ledger.facts import YardSun
 from greenroom.season.deeds_harden import come_in, go_out, outing_of, switch_light
@@ -85,6 +86,8 @@ class OutingCard(Card):
         self.outing = OutingPanel(bench)
         self.start = StartPanel(bench)
         self.yard = YardPanel(bench)
+        to_grow = button(tr("Go to Grow on"), lambda: bench.show_page("grow"), "primary", name="to-grow")
+        self.nothing = NothingYet(NO_HOLDER, NOTHING_UP, to_grow, inside=True)
         self.stack = QStackedWidget()
         self._before_panel: QPushButton | None = None
         self._assemble()
@@ -105,6 +108,9 @@ class OutingCard(Card):
         if key != self._key:
             self._key = key
             self.close_panel()
+            self.title.show()
+            if self.stack.currentWidget() is self.nothing:
+                self.stack.setCurrentIndex(0)
             self.show_day()
 
     def show_now(self, here: AtDoor, now: datetime) -> None:
@@ -169,9 +175,21 @@ class OutingCard(Card):
         self.aside.setText("")
         self.times.setVisible(False)
         self.step_sun.setVisible(False)
+        some = bool(self.start.candidates)
+        self.title.setVisible(some)
+        if not some:
+            self._show_nothing()
+            return
         if self.panel is not self.start:
             self.open_start()
         self.start.cancel.setVisible(False)
+
+    def _show_nothing(self) -> None:
+        """Say that nothing can be hardened yet."""
+        if self.stack.currentWidget() is not self.nothing:
+            self.stack.setCurrentWidget(self.nothing)
+            self.nothing.take_focus()
+            self.panel_changed.emit()
 
     def open_start(self) -> None:
         """Open the panel that begins hardening."""
@@ -210,6 +228,7 @@ class OutingCard(Card):
         self.corner.hide()
         layout.addWidget(self.buttons)
         self.stack.addWidget(door)
+        self.stack.addWidget(self.nothing)
         for panel in (self.setback, self.kept_in, self.outing, self.start, self.yard):
             self.stack.addWidget(panel)
             panel.closed.connect(partial(self._closed, panel))

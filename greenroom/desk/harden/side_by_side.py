@@ -14,7 +14,8 @@ from greenroom.desk.harden.bar_art import ChartKey
 from greenroom.desk.harden.day_scale import DayHead, DayScale
 from greenroom.desk.harden.tray_grid import TrayGrid
 from greenroom.desk.harden.weather_strip import WeatherStrip
-from greenroom.desk.parts import Card, WhyLink, column
+from greenroom.desk.nothing_yet import NothingYet
+from greenroom.desk.parts import Card, WhyLink, button, column
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.ready_history import spread_of, spread_why
@@ -24,6 +25,8 @@ from greenroom.season.why import Why
 from greenroom.speech import tr
 
 BETWEEN_TRAYS_MS = 5
+TITLE = tr("Nothing is going out yet")
+NOTHING = tr("Trays stand here side by side, day by day, once their hardening has begun.")
 MARKS = tr("▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10")
 
 
@@ -48,6 +51,8 @@ class SideBySide(Card):
         self.as_table.setProperty("kind", "link")
         self.as_table.setCheckable(True)
         self.as_table.setAccessibleName(tr("Show the trays as a table"))
+        back = button(tr("Back to the trays"), lambda: self.opened.emit(""), "primary", name="side-back")
+        self.nothing = NothingYet(TITLE, NOTHING, back, inside=True)
         self.why = WhyLink(bench, self._why)
         self.why.setAccessibleName(tr("why this ready date"))
         self.aside.setText(MARKS)
@@ -73,6 +78,13 @@ class SideBySide(Card):
         if self._waiting and self.isVisible():
             self._timer.start()
 
+    def take_focus(self) -> None:
+        """Give the keyboard to the trays, or to the way back where there are none."""
+        if self._lines:
+            self.grid.setFocus()
+        else:
+            self.nothing.take_focus()
+
     def stop(self) -> None:
         """Work nothing out until it is asked for again."""
         self._timer.stop()
@@ -92,6 +104,7 @@ class SideBySide(Card):
         self.stack = QStackedWidget()
         self.stack.addWidget(chart)
         self.stack.addWidget(self.table)
+        self.stack.addWidget(self.nothing)
         self.body.addWidget(self.stack, 1)
 
     def _connect(self) -> None:
@@ -111,6 +124,13 @@ class SideBySide(Card):
         return span_of(self._lines, today)
 
     def _show(self) -> None:
+        some = bool(self._lines)
+        self.as_table.setVisible(some)
+        self.aside.setVisible(some)
+        if some:
+            self._turn(self.as_table.isChecked())
+        else:
+            self.stack.setCurrentWidget(self.nothing)
         self._show_scale()
         self.why.setVisible(any(line.spread is not None for line in self._lines))
         self.table.show_rows(COLUMNS, [cells(line) for line in self._lines])

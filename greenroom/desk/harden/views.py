@@ -157,9 +157,9 @@ class Views(QStackedWidget):
             return
         self.refresh()
         if key == SIDE and self.side is not None:
-            self.side.grid.setFocus()
+            self.side.take_focus()
         elif self.cool is not None:
-            self.cool.trays.setFocus()
+            self.cool.take_focus()
 
     def _choose(self, key: str) -> None:
         self.close_view()

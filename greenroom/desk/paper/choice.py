@@ -26,11 +26,17 @@ from greenroom.speech import tr
 ON_LABELS = (TAGS, LABELS)
 OF_HOLDERS = (TAGS, LABELS, MAP, CARD)
 
+NO_TRAY = tr("No tray is in use yet; take one into use on Sow, under Fill trays.")
+
 Making = Callable[[Stop], Printed]
 
 
 class NothingToPrintError(Exception):
-    """There is nothing to put on paper; the message is one sentence."""
+    """There is nothing to put on paper; the message is one sentence, ``page`` where that is put right."""
+
+    def __init__(self, words: str, page: str) -> None:
+        super().__init__(words)
+        self.page = page
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,19 +91,19 @@ def _tags(season: Season, choice: Choice, _today: date, _now: datetime) -> Makin
 
 def _labels(season: Season, choice: Choice, _today: date, _now: datetime) -> Making:
     labels = [tray_label(season, made) for made in _chosen(season, choice)]
-    return _labels_made(labels, choice, tr("No tray is in use; take one into use on Grow on."))
+    return _labels_made(labels, choice, NO_TRAY)
 
 
 def _labels_made(labels: list[Label], choice: Choice, nothing: str) -> Making:
     if not labels:
-        raise NothingToPrintError(nothing)
+        raise NothingToPrintError(nothing, "sow")
     return lambda stop: print_labels(labels, choice.sheet, choice.start, KINDS[choice.kind], stop)
 
 
 def _map(season: Season, choice: Choice, today: date, _now: datetime) -> Making:
     maps = [tray_map(season, made.key, today) for made in _chosen(season, choice)]
     if not maps:
-        raise NothingToPrintError(tr("No tray is in use; take one into use on Grow on."))
+        raise NothingToPrintError(NO_TRAY, "sow")
     return lambda stop: print_maps(maps, choice.paper, stop)
 
 
@@ -105,7 +111,7 @@ def _card(season: Season, choice: Choice, today: date, now: datetime) -> Making:
     found = [ramp_card(season, made.key, today, now) for made in _chosen(season, choice)]
     cards = [card for card in found if card is not None]
     if not cards:
-        raise NothingToPrintError(tr("No tray is being hardened; begin one on Harden."))
+        raise NothingToPrintError(tr("No tray is being hardened; begin one on Harden."), "harden")
     return lambda stop: print_cards(cards, choice.paper, stop)
 
 
@@ -121,7 +127,7 @@ def _week(season: Season, choice: Choice, today: date, now: datetime) -> Making:
 
 def _plot(season: Season, choice: Choice, today: date, _now: datetime) -> Making:
     if plot_of(season).empty:
-        raise NothingToPrintError(tr("Nothing is laid out on the plot; draw a bed on Set out."))
+        raise NothingToPrintError(tr("Nothing is laid out on the plot; draw a bed on Set out."), "setout")
     sheet = plot_sheet(season, today, place_of(season).name)
     return lambda stop: print_plot(sheet, choice.paper, stop)
 

@@ -6,10 +6,21 @@ from pathlib import Path
 
 from PySide6.QtCore import QIODevice, QPointF, QSaveFile, QStandardPaths, Qt, QTimer
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QDialog, QFileDialog, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDialog,
+    QFileDialog,
+    QFrame,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.page import Page
 from greenroom.desk.paper.choice import ON_LABELS, Choice, NothingToPrintError, prepare, title_of
 from greenroom.desk.paper.errand import REPORT, Errand
@@ -26,6 +37,8 @@ from greenroom.speech import tr, trn
 SETTLE_MS = 120
 FORM_PX = 316
 MOST_SIGNS = 12
+NOTHING = tr("Nothing to print yet")
+WAYS = {"sow": tr("Sow a tray"), "harden": tr("Go to Harden"), "setout": tr("Go to Set out")}
 
 
 class PaperPage(Page):
@@ -41,6 +54,9 @@ class PaperPage(Page):
         self._stale = True
         self.form = Form()
         self.preview = Preview(bench.look)
+        self.steps = {key: self._step(key, words) for key, words in WAYS.items()}
+        self.nothing = NothingYet(NOTHING, "", *self.steps.values(), inside=True)
+        self.shown = QStackedWidget()
         self.press = Press(self)
         self.save_button = button(tr("Save as PDF…"), self._ask_file, name="save-pdf")
         self.print_button = button(tr("Print…"), self._ask_printer, "primary", name="print")
@@ -135,7 +151,11 @@ class PaperPage(Page):
         try:
             before, self._choice = self._choice, self.form.choice()
             making = prepare(keeper.season, self._choice, keeper.today, keeper.now)
-        except (SizeError, NothingToPrintError) as error:
+        except NothingToPrintError as error:
+            self.press.cancel()
+            self._show_words(str(error), error.page)
+            return
+        except SizeError as error:
             self.press.cancel()
             self._show_words(str(error))
             return
@@ -159,11 +179,17 @@ class PaperPage(Page):
             labels = () if sheet.to_cut else tuple(sheet.place(place) for place in range(sheet.places))
             first = self._choice.start if sight.page == 0 else 0
         self.preview.show_sight(sight, labels, first)
+        self.shown.setCurrentWidget(self.preview)
         self.told.setText(_missing_words(sight.printed))
         self._show_state()
 
-    def _show_words(self, words: str) -> None:
+    def _show_words(self, words: str, page: str = "") -> None:
+        """Show why there is no page, and the way to where that is put right, if there is one."""
         self.preview.show_words(words)
+        self.nothing.say(NOTHING, words)
+        for key, step in self.steps.items():
+            step.setVisible(key == page)
+        self.shown.setCurrentWidget(self.nothing if page else self.preview)
         self.told.setText("")
         self._show_state()
 
@@ -241,6 +267,9 @@ class PaperPage(Page):
         dialog.accepted.connect(lambda: self.print_on(printer))
         QDialog.open(dialog)
 
+    def _step(self, page: str, words: str) -> QPushButton:
+        return button(words, lambda: self.bench.show_page(page), "primary", name=f"paper-to-{page}")
+
     def _go_back(self) -> None:
         self.bench.show_page(self._back)
 
@@ -280,7 +309,9 @@ class PaperPage(Page):
         right.head.addWidget(self.page_words)
         right.head.addWidget(self.before)
         right.head.addWidget(self.after)
-        right.body.addWidget(self.preview, 1)
+        for part in (self.preview, self.nothing):
+            self.shown.addWidget(part)
+        right.body.addWidget(self.shown, 1)
         layout = QHBoxLayout(self)
         layout.setContentsMargins(PAGE_MARGIN, GAP + 4, PAGE_MARGIN, GAP + 4)
         layout.setSpacing(GAP + 4)

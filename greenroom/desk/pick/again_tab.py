@@ -6,7 +6,9 @@ from PySide6.QtWidgets import QSpinBox, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
+from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.pick.empty import no_picks
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.season.deeds_plan import MOST_PLANTS, want
@@ -15,7 +17,7 @@ from greenroom.season.why import Why
 from greenroom.season.within import in_row
 from greenroom.speech import figure, tr
 
-NONE = tr("Nothing was picked yet; what to grow again is weighed here once it was.")
+NONE = tr("What to grow again is weighed here once picks are written down.")
 ABOUT = tr(
     "Marks of 0 to 10, each a share of the best; set how much each counts. The sum "
     "decides nothing, and taste is not in it: you choose what goes into the plan."
@@ -54,7 +56,7 @@ class AgainTab(Part):
         self.plants.setRange(0, MOST_PLANTS)
         self.plants.setObjectName("again-plants")
         self.want = button(tr("Into the plan"), self._want, "primary", name="want-again")
-        self.none = label(NONE, "quiet", wrap=True)
+        self.none = no_picks(bench, NONE)
         self.card = Card(tr("Grow again"))
         self._lay_out()
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._tell())
@@ -142,7 +144,7 @@ class AgainTab(Part):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP + 4)
-        layout.addWidget(self.none)
+        layout.addWidget(self.none, MOST)
         layout.addWidget(self.card)
         layout.addStretch(1)
 

@@ -9,6 +9,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.pick import pick_tables
 from greenroom.desk.pick.ahead_view import AheadAxis, AheadView
+from greenroom.desk.pick.empty import none_ahead
 from greenroom.desk.pick.pick_words import ahead_words
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.picking_ahead import RipeAhead
@@ -17,7 +18,6 @@ from greenroom.season.replay import Spread
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
-NONE = tr("Nothing is wanted this season and nothing stands in a bed.")
 KEY = tr("Band: one in ten to nine in ten. Mark: half. Dots: picks. Blue: first killing nights.")
 
 
@@ -49,11 +49,12 @@ class AheadCard(Card):
         self.due = WhyLink(bench, lambda: due_why(self.view.row) if self.view.row else None, tr("why then?"))
         self.due.setAccessibleName(tr("why it is looked over then"))
         self.take = button(tr("Pick it"), self._take, name="pick-it")
-        self.none = label(NONE, "quiet", wrap=True)
+        self.none = none_ahead(bench)
         self.legend = label(KEY, "quiet", wrap=True)
         for part in (self.legend, self.none, self.axis, self.words):
             self.body.addWidget(part)
         self.body.insertWidget(self.body.indexOf(self.words), self.area, 1)
+        self.body.setStretchFactor(self.none, 1)
         self.body.addLayout(row(self.why, self.due, None, self.take))
         self.view.scaled.connect(lambda scale: self.axis.show_scale(scale, bench.keeper.today))
         self.view.chosen.connect(self._show)

@@ -9,8 +9,10 @@ from PySide6.QtWidgets import QComboBox, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
+from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.pick import pick_tables
+from greenroom.desk.pick.empty import no_picks
 from greenroom.desk.pick.pick_words import NOT_KNOWN, days_words
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
@@ -27,9 +29,7 @@ if TYPE_CHECKING:
     from greenroom.desk.pick.yield_chart import YieldChart
 
 RIPE_HEADER = (tr("Variety"), tr("Stated"), tr("Yours"), tr("In the plan"))
-NONE = tr(
-    "Nothing to compare yet: varieties and seasons stand here side by side once picks are written down."
-)
+NONE = tr("Varieties and seasons stand here side by side once picks are written down.")
 LEARNED = tr(
     "Heat from setting out to the first ripe fruit, in °C·d. It flows back to next "
     "year's plan by itself; days from setting out and from sowing stand beside it."
@@ -80,7 +80,7 @@ class CompareTab(Part):
             self.measure.addItem(one.words, key)
         self.as_table = TableButton(bench, pick_tables.harvests, lambda: self._chart)
         self.unknown = label("", "quiet", wrap=True)
-        self.none = label(NONE, "quiet", wrap=True)
+        self.none = no_picks(bench, NONE)
         self.card = Card(tr("Compared"))
         self.card.aside.hide()
         self.card.head.addStretch(1)
@@ -99,6 +99,7 @@ class CompareTab(Part):
         layout.setSpacing(GAP + 4)
         for block in (self.none, self.card, self.learned_card):
             layout.addWidget(block)
+        layout.setStretchFactor(self.none, MOST)
         layout.addStretch(1)
         self.measure.currentIndexChanged.connect(lambda _: self._compare())
         self.learned.selectionModel().currentRowChanged.connect(lambda *_: self._tell())

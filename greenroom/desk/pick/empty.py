@@ -1,34 +1,32 @@
-"""What the page says while there is nothing to pick from."""
+"""What the page says while there is nothing to pick from, and its parts while nothing was picked."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QVBoxLayout, QWidget
-
 from greenroom.desk.bench import Bench
-from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.nothing_yet import NothingYet
+from greenroom.desk.parts import button
 from greenroom.speech import tr
 
-WORDS = tr(
-    "Here you see what is ripe by when, write down what you pick, and compare varieties "
-    "and seasons. First add the packets you have on the Seed page; sow them, and set the "
-    "plants out. A harvest of plants that were never written down can be told as soon as "
-    "their variety is in the seed box."
-)
+TITLE = tr("Nothing to pick yet")
+WORDS = tr("Put seed into the seed box first; of every variety in it a harvest can be written down.")
+NO_PICKS = tr("Nothing was picked yet")
+NOTHING_RIPENS = tr("Nothing ripens yet")
+NONE_WANTED = tr("Nothing is wanted this season and nothing stands in a bed.")
 
 
-class EmptyPick(QWidget):
-    """One card in the middle: what to do first."""
+def empty_pick(bench: Bench) -> NothingYet:
+    """Return what stands in place of the whole page."""
+    seed = button(tr("Add seed"), lambda: bench.show_page("seed"), "primary", name="go-seed-first")
+    return NothingYet(TITLE, WORDS, seed)
 
-    def __init__(self, bench: Bench) -> None:
-        super().__init__()
-        card = Card(tr("Nothing to pick yet"))
-        card.aside.hide()
-        card.body.addWidget(label(WORDS, wrap=True))
-        self.seed = button(tr("Add seed"), lambda: bench.show_page("seed"), "primary", name="go-seed-first")
-        card.body.addLayout(row(self.seed, None, gap=GAP))
-        card.setMaximumWidth(560)
-        layout = QVBoxLayout(self)
-        layout.addStretch(1)
-        layout.addLayout(row(None, card, None))
-        layout.addStretch(2)
+
+def no_picks(bench: Bench, words: str) -> NothingYet:
+    """Return what stands in place of what picks come to; the step is the form on the left."""
+    write = button(tr("Write down a pick"), lambda: bench.show_page("pick"), name="go-pick")
+    return NothingYet(NO_PICKS, words, write)
+
+
+def none_ahead(bench: Bench) -> NothingYet:
+    """Return what stands in the card of what is ripe by when."""
+    plan = button(tr("Go to the plan"), lambda: bench.show_page("sow"), name="go-plan")
+    return NothingYet(NOTHING_RIPENS, NONE_WANTED, plan, inside=True)

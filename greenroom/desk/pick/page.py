@@ -15,7 +15,7 @@ from greenroom.desk.parts import column
 from greenroom.desk.pick.again_tab import AgainTab
 from greenroom.desk.pick.ahead_card import AheadCard
 from greenroom.desk.pick.compare_tab import CompareTab
-from greenroom.desk.pick.empty import EmptyPick
+from greenroom.desk.pick.empty import empty_pick
 from greenroom.desk.pick.errand import PickErrand
 from greenroom.desk.pick.keeping_tab import KeepingTab
 from greenroom.desk.pick.last_picks import LastPicks
@@ -50,7 +50,7 @@ class PickPage(Page):
         self.log = LogCard(bench)
         self.last = LastPicks(bench)
         self.ahead = AheadCard(bench)
-        self.empty = EmptyPick(bench)
+        self.empty = empty_pick(bench)
         self.tabs = Tabs(
             bench.look,
             tr("What was picked"),

@@ -7,7 +7,9 @@ from PySide6.QtWidgets import QComboBox, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
+from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.desk.pick.empty import no_picks
 from greenroom.desk.pick.pick_words import NOT_KNOWN, grams_or_dot, short_day
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
@@ -24,7 +26,7 @@ from greenroom.speech import figure, many, tr, trn
 
 HEADER = (tr("Variety"), tr("Fruit"), tr("Weight"), tr("A plant"), tr("A m²"))
 PLANT_HEADER = (tr("Plant"), tr("Variety"), tr("Fruit"), tr("Weight"), tr("First", sense="pick"))
-NONE = tr("Nothing was picked yet. Write picks down on the left; what they come to is told here.")
+NONE = tr("Write picks down on the left; what they come to is told here.")
 MOST_PLANT_ROWS = 8
 
 
@@ -44,7 +46,7 @@ class TotalsTab(Part):
         self.table = RowsTable(tr("Harvest by variety"))
         self.told = label("", wrap=True)
         self.why = WhyLink(bench, self._why)
-        self.none = label(NONE, "quiet", wrap=True)
+        self.none = no_picks(bench, NONE)
         self.plants = RowsTable(tr("Harvest by plant"))
         self.plant_card = Card(tr("By plant"))
         self.plant_card.aside.setText(tr("where a single plant was told"))
@@ -60,6 +62,7 @@ class TotalsTab(Part):
         layout.setSpacing(GAP + 4)
         for block in (self.none, self.card, self.plant_card):
             layout.addWidget(block)
+        layout.setStretchFactor(self.none, MOST)
         layout.addStretch(1)
         self.season.currentIndexChanged.connect(lambda _: self._show())
         self.table.selectionModel().currentRowChanged.connect(lambda *_: self._tell())

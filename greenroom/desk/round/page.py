@@ -5,15 +5,24 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QHBoxLayout,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.part import CareErrand
 from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.nothing_yet import MOST, NothingYet
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import ROUND, Errand
 from greenroom.desk.paper.way import paper_button
-from greenroom.desk.parts import Card, WhyLink, button, column, label, row, short_label
+from greenroom.desk.parts import WhyLink, button, column, label, row, short_label
 from greenroom.desk.pick.errand import PickErrand
 from greenroom.desk.round.aside_card import AsideCard
 from greenroom.desk.round.job_row import JobRow
@@ -26,6 +35,7 @@ from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.deeds_round import bring_back, put_off, strike_out
 from greenroom.season.jobs.done import Done, take_done_back
 from greenroom.season.jobs.job import WHERE, Job, Walk
+from greenroom.season.packets import varieties
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.round import DayAhead, Round, job_now, the_round, week, worked_out
 from greenroom.season.state import Touched
@@ -36,6 +46,9 @@ from greenroom.speech import tr
 REFRESH_MS = 40
 AT_ONCE_MS = 60
 WORKING = tr("working the round out…")
+NOTHING = tr("Nothing to do now")
+FILLS = tr("The round fills itself, from what is sown, weighed, watered and fed, and from the weather.")
+FILLED = tr("All that is due is done; what comes next stands in the week below.")
 HINT = tr("Enter: done   L: later   W: why   Delete: never again")
 
 
@@ -65,7 +78,10 @@ class RoundPage(Page):
         self.aside.brought_back.connect(self._bring_back)
         self.aside.hide()
         self.places = {where: self._place_card(where) for where in WHERE}
-        self.nothing = self._nothing_card()
+        self.to_seed = self._step(tr("To the seed box"), "seed")
+        self.to_sow = self._step(tr("Sow a tray"), "sow")
+        self.nothing = NothingYet(NOTHING, "", self.to_seed, self.to_sow)
+        self.nothing.hide()  # until it is known
         self.week = WeekCard(bench.look)
         self.week.head.addWidget(WhyLink(bench, lambda: week_why(self._ahead)))
         self.week.head.addWidget(TableButton(bench, sources.week))
@@ -120,7 +136,7 @@ class RoundPage(Page):
                 [one for one in found.done if one.where == where],
             )
         self.aside.show_round(found)
-        self.nothing.setVisible(not found.jobs)
+        self._show_nothing(found)
         self._ahead = week(keeper.season, keeper.today, keeper.now, found)
         self.week.show_week(self._ahead)
         self._refocus(before)
@@ -212,19 +228,17 @@ class RoundPage(Page):
         card.taken_back.connect(self._take_back)
         return card
 
-    def _nothing_card(self) -> Card:
-        card = Card(tr("Nothing to do now"))
-        card.setObjectName("round-nothing")
-        words = tr(
-            "The round fills itself: from what was sown and when it is due, from what was "
-            "weighed, watered and fed, from the plan, the place's weather and what stands at the "
-            "door. One click writes down what you did; what is done on another page goes away by "
-            "itself."
-        )
-        card.body.addWidget(label(words, "quiet", wrap=True))
-        to_seed = button(tr("To the seed box"), lambda: self.bench.show_page("seed"), name="round-to-seed")
-        card.body.addLayout(row(to_seed, None))
-        return card
+    def _step(self, words: str, page: str) -> QPushButton:
+        return button(words, lambda: self.bench.show_page(page), "primary", name=f"round-to-{page}")
+
+    def _show_nothing(self, found: Round) -> None:
+        """Say that nothing is to be done, and the next step where a season is only beginning."""
+        season = self.bench.keeper.season
+        seed, trays = bool(varieties(season)), bool(season.holders())
+        self.nothing.say(NOTHING, FILLED if trays else FILLS)
+        self.to_seed.setVisible(not seed)
+        self.to_sow.setVisible(seed and not trays)
+        self.nothing.setVisible(not found.jobs)
 
     def _lay_out(self) -> None:
         inner = QWidget()
@@ -234,6 +248,7 @@ class RoundPage(Page):
         listed.setSpacing(GAP)
         for card in (self.aside, self.nothing, *self.places.values()):
             listed.addWidget(card)
+        listed.setStretchFactor(self.nothing, MOST)
         listed.addStretch(1)
         self.scroller = QScrollArea()
         self.scroller.setWidgetResizable(True)

@@ -16,7 +16,7 @@ from greenroom.desk.grow.grid import Place
 from greenroom.desk.grow.hand import Hand
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
-from greenroom.desk.parts import Card, button, column, label
+from greenroom.desk.parts import Card, button, column
 from greenroom.desk.seed.packet_rows import rows_of
 from greenroom.desk.sow.carrier import Carrier
 from greenroom.desk.sow.new_holder import NewHolder
@@ -36,7 +36,6 @@ SHELF_KINDS = frozenset(("holder_made", "holder_retired", "holder_placed"))
 PACKET_KINDS = frozenset(("packet", "variety", "sown"))
 WORD_KINDS = frozenset(("units_set", "place_set"))
 WIDE_PX = 1300
-EMPTY = tr("There is no packet to sow from yet. Put your packets into the seed box first.")
 
 
 class Filling(Page):
@@ -52,8 +51,7 @@ class Filling(Page):
         self.view = SowView(bench, acts, Hand(bench.keeper, acts, self), CellArt(bench.look))
         self.packets = PacketList(bench.look)
         self.filter = QLineEdit()
-        self.empty = label(EMPTY, "quiet", wrap=True)
-        self.to_seed = button(tr("Go to the seed box"), lambda: bench.show_page("seed"), name="go-seed")
+        self.to_seed = button(tr("Go to the seed box"), lambda: bench.show_page("seed"), name="to-seed")
         self.open = OpenCard(bench, self.view)
         self.new = NewHolder(bench, lambda: self.card.day)
         self.side = QStackedWidget()
@@ -144,12 +142,9 @@ class Filling(Page):
         keeper = self.bench.keeper
         self.packets.packets.show_rows(rows_of(keeper.season, self.bench.guide, keeper.today))
         some = bool(self.packets.packets.rows)
-        for part, shown in (
-            (self.packets, some),
-            (self.filter, some),
-            (self.empty, not some),
-            (self.to_seed, not some),
-        ):
+        self.open.say_first(packets=some)
+        self._left.setVisible(some or self.view.holder is not None)
+        for part, shown in ((self.packets, some), (self.filter, some), (self.to_seed, not some)):
             part.setVisible(shown)
 
     def _show_asked(self) -> None:
@@ -201,6 +196,10 @@ class Filling(Page):
         self.side.setCurrentIndex(1)
         self.open.new.setEnabled(False)
 
+    def _ask_new(self) -> None:
+        self._open_new()
+        self.new.take_focus()
+
     def _close_new(self) -> None:
         self.side.setCurrentIndex(0)
         self.open.new.setEnabled(True)
@@ -226,7 +225,7 @@ class Filling(Page):
         self.card.sow_asked.connect(self.sow_chosen)
         self.carrier.done.connect(self._sow_stroke)
         self.open.opened.connect(self.open_holder)
-        self.open.new_asked.connect(self._open_new)
+        self.open.new_asked.connect(self._ask_new)
         self.new.made.connect(self._on_made)
         self.new.closed.connect(self._close_new)
         self.bench.look.changed.connect(self._dress)
@@ -237,7 +236,7 @@ class Filling(Page):
         self.filter.setClearButtonEnabled(True)
         self._left = Card(tr("Packets"))
         self._left.aside.hide()
-        for part in (self.filter, self.empty, self.to_seed):
+        for part in (self.filter, self.to_seed):
             self._left.body.addWidget(part)
         self._left.body.addWidget(self.packets, 1)
         self._left.body.addStretch(0)

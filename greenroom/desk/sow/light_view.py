@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.nothing_yet import MOST, NothingYet
 from greenroom.desk.page import Page
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.mat_card import MatCard
@@ -29,7 +30,8 @@ from greenroom.season.packets import folded
 from greenroom.season.state import Touched
 from greenroom.speech import figure, tr
 
-NONE_YET = tr("No shelf was measured yet. Hold the meter where the leaves are, under the lamp as it hangs.")
+NONE_YET = tr("No shelf was measured yet")
+MEASURE = tr("Hold the meter where the leaves are, under the lamp as it hangs, and write down what it reads.")
 CAUTION = tr(
     "Water and mains do not go together: hang lamps so that no can reaches them, lead "
     "each cable in a loop below its socket, use fittings and mats made for damp rooms, "
@@ -69,7 +71,8 @@ class LightView(Page):
         self.note = button(tr("Write it down"), self.write, "primary", name="measure")
         self.shelves = QVBoxLayout()
         self.shelves.setSpacing(GAP + 4)
-        self.none = label(NONE_YET, "quiet", wrap=True)
+        measure = button(tr("Measure a shelf"), self._begin, name="first-shelf")
+        self.none = NothingYet(NONE_YET, MEASURE, measure)
         self.numbers = TableButton(bench, sources.lamps)
         self.mat = MatCard(bench, desk)
         self._set_up()
@@ -101,6 +104,9 @@ class LightView(Page):
     def entered(self) -> None:
         if self._stale:
             self._refresh()
+
+    def _begin(self) -> None:
+        self.place.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _refresh(self) -> None:
         self._stale = False
@@ -176,7 +182,7 @@ class LightView(Page):
             for card in cards:
                 down.addWidget(card)
             if part is middle:
-                down.addWidget(self.none)
+                down.addWidget(self.none, MOST)
                 down.addLayout(self.shelves)
                 down.addLayout(row(None, self.numbers))
             down.addStretch(1)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QScrollArea, QSlider, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.desk.nothing_yet import MOST, NothingYet
+from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.crops import crop_words
 from greenroom.season.lights import MATS_C, emergence_table, emergence_why
@@ -18,12 +19,15 @@ from greenroom.speech import figure, tr
 COLDEST_C, WARMEST_C, USUAL_C = 10, 38, 25
 NONE_UP = tr("none known to")
 NONE = tr("none", sense="comes up")
+NO_PLAN = tr("No kind to tell of yet")
 WHY_COLUMN = 6
 COLUMNS_C = (15.0, 20.0, 25.0, 30.0)
 
 
 class MatCard(Card):
     """A slider for the warmth, and a row a kind: days until half is up there, and at a few others."""
+
+    plan_asked = Signal()
 
     def __init__(self, bench: Bench, desk: PlanDesk) -> None:
         super().__init__(tr("Days until half is up"))
@@ -34,7 +38,8 @@ class MatCard(Card):
         self.slider.setValue(USUAL_C)
         self.slider.setAccessibleName(tr("Temperature of the mix"))
         self.reads = label("", "strong")
-        self.none = label(tr("Put varieties on the plan to see theirs."), "quiet", wrap=True)
+        to_plan = button(tr("Go to the plan"), self.plan_asked.emit, name="mat-to-plan")
+        self.none = NothingYet(NO_PLAN, tr("Put varieties on the plan to see theirs."), to_plan, inside=True)
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(GAP - 2)
         self._grid.setVerticalSpacing(2)
@@ -53,7 +58,7 @@ class MatCard(Card):
         line = row(label(tr("Mix at"), "quiet"), self.slider, self.reads)
         line.setStretch(1, 1)
         self.body.addLayout(line)
-        self.body.addWidget(self.none)
+        self.body.addWidget(self.none, MOST)
         self.body.addWidget(area, 1)
         self.slider.valueChanged.connect(lambda _value: self._show_days())
         desk.changed.connect(self.refresh)

@@ -83,6 +83,10 @@ class NewHolder(Card):
         self.forms.buttons()[0].setChecked(True)
         self._on_form()
 
+    def take_focus(self) -> None:
+        """Give the keyboard to the first choice."""
+        self.forms.buttons()[0].setFocus(Qt.FocusReason.OtherFocusReason)
+
     def take_into_use(self) -> None:
         """Make the holder."""
         keeper, form = self._bench.keeper, self.form

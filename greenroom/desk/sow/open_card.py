@@ -11,14 +11,18 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.scroll import CellScroll
-from greenroom.desk.parts import Card, button, label
+from greenroom.desk.nothing_yet import NothingYet
+from greenroom.desk.parts import Card, button
 from greenroom.desk.sow.sow_view import SowView
 from greenroom.season.spots import Stage
-from greenroom.season.story import spot_words
+from greenroom.season.story import glance_words
 from greenroom.speech import tr
 
 CHOOSE_HINT = tr("Click or drag to choose cells, Space sows; or drag a packet over them.")
-NO_HOLDER = tr("There is no tray in use yet. Take one into use on the right; its cells then stand here.")
+NO_HOLDER = tr("No tray in use yet")
+HOLDER_WORDS = tr("Take one into use on the right; its cells then stand here.")
+NO_PACKET = tr("No packet to sow from yet")
+PACKET_WORDS = tr("Put your packets into the seed box first; they are sown from here.")
 BRUSH_HINT = tr("Drag over the cells to sow the chosen packet in each; Escape lets go.")
 
 
@@ -54,9 +58,13 @@ class OpenCard(Card):
         self.scroller = CellScroll(view)
         self.tools = QWidget()
         self.tools.setLayout(Flow(self.choose_mode, self.brush_mode, *tools, gap=6))
-        self.empty = label(NO_HOLDER, "quiet", wrap=True)
+        self.to_seed = button(
+            tr("Go to the seed box"), lambda: bench.show_page("seed"), "primary", name="go-seed"
+        )
+        self.to_new = button(tr("New tray or rack"), self.new_asked.emit, "primary", name="first-holder")
+        self.empty = NothingYet(NO_HOLDER, HOLDER_WORDS, self.to_seed, self.to_new, inside=True)
         self.body.addWidget(self.tools)
-        self.body.addWidget(self.empty)
+        self.body.addWidget(self.empty, 1)
         self.body.addWidget(self.scroller, 1)
         self.body.addWidget(self.foot)
         self.body.addStretch(0)
@@ -72,9 +80,15 @@ class OpenCard(Card):
         for one in holders:
             self.chooser.addItem(one.name, one.key)
         self.chooser.setCurrentIndex(self.chooser.findData(open_key))
-        for part in (self.chooser, self.tools, self.scroller, self.foot):
+        for part in (self.chooser, self.tools, self.scroller, self.foot, self.new):
             part.setVisible(bool(holders))
         self.empty.setVisible(not holders)
+
+    def say_first(self, *, packets: bool) -> None:
+        """Say what comes first while no tray is in use: a packet to sow from, then a tray."""
+        self.empty.say(*((NO_HOLDER, HOLDER_WORDS) if packets else (NO_PACKET, PACKET_WORDS)))
+        self.to_seed.setVisible(not packets)
+        self.to_new.setVisible(packets)
 
     def refresh(self) -> None:
         """Count anew."""
@@ -96,7 +110,7 @@ class OpenCard(Card):
         if key is None:
             self.foot.show_text(BRUSH_HINT if self.view.brush else CHOOSE_HINT)
             return
-        words = spot_words(self._bench.keeper.season, key)
+        words = glance_words(self._bench.keeper.season, key)
         self.foot.show_text(tr("{count} chosen · {cell}", count=chosen, cell=words) if chosen > 1 else words)
 
     def _mode(self, words: str, *, brush: bool) -> QPushButton:

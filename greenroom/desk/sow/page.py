@@ -52,6 +52,7 @@ class SowPage(Page):
         self._assemble()
         self.layout_view.closed.connect(self._after_layout)
         self.plan.lay_out_asked.connect(self.lay_out)
+        self.light.mat.plan_asked.connect(lambda: self.show_view("plan"))
         bench.look.changed.connect(self._dress)
         self._dress()
         self.show_view("plan")

@@ -9,6 +9,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QFrame,
+    QGridLayout,
     QPushButton,
     QScrollArea,
     QSpinBox,
@@ -20,6 +21,7 @@ from PySide6.QtWidgets import (
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.page import Page
 from greenroom.desk.parts import Card, button, label, restyle, row
 from greenroom.desk.sow.note_panel import NotePanel
@@ -39,11 +41,12 @@ if TYPE_CHECKING:
 
 WIDE_PX = 1300
 YEARS = 3  # before and after this one
-NOTHING = tr(
-    "Nothing is on the plan of {year} yet. Choose varieties on the right: how many "
-    "plants you want of each tells how many seeds to sow, and your place's weather tells "
-    "when."
-)
+NOTHING = tr("Nothing is on the plan of {year} yet")
+CHOOSE = tr("Choose varieties on the right; how many seeds to sow, and when, follows from the plants wanted.")
+NO_SEED = tr("Put your packets into the seed box first; the plan is made of the varieties in it.")
+WHOLE: tuple[tuple[int, int, int, int], ...] = ((0, 0, 1, 1), (0, 1, 1, 2), (1, 0, 1, 2), (1, 2, 1, 1))
+BEGINNING: tuple[tuple[int, int, int, int], ...] = ((0, 0, 2, 2), (0, 1, 1, 2), (1, 0, 1, 2), (0, 2, 2, 1))
+UNBOUND_PX = 16_777_215  # the widest a widget of Qt can be
 LEAST_TABLE_PX = 236  # its head and four varieties
 PANELS = {"note": tr("Notes"), "want": tr("Add varieties"), "rules": tr("Rules")}
 
@@ -64,13 +67,19 @@ class PlanView(Page):
         self.year.setValue(desk.year)
         self.year.setFixedWidth(80)
         self.year.setAccessibleName(tr("Season planned"))
-        self.nothing = label("", "quiet", wrap=True)
+        self.choose = button(tr("Choose varieties"), self._choose, "primary", name="plan-choose")
+        self.to_seed = button(
+            tr("Go to the seed box"), lambda: bench.show_page("seed"), "primary", name="plan-seed"
+        )
+        self.nothing = NothingYet("", "", self.choose, self.to_seed, inside=True)
         self.fill = button(tr("Fill the trays"), self.lay_out_asked.emit, name="plan-fill")
         self.strip = StripCard(desk, bench.look)
         self.note = NotePanel(bench, desk)
         self.want = WantPanel(bench, desk)
         self.rules = RulesPanel(bench, desk)
         self.panels = QStackedWidget()
+        self._grid = QGridLayout(self)
+        self._table_px = 500
         self.tabs = QButtonGroup(self)
         self.chart: OddsChart | None = None
         self.chart_card = Card(tr("Odds by sowing date"))
@@ -114,8 +123,9 @@ class PlanView(Page):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         wide = self.width() >= WIDE_PX
-        self._table_card.setFixedWidth(590 if wide else 500)
+        self._table_px = 590 if wide else 500
         self._side.setFixedWidth(352 if wide else 300)
+        self._place(whole=not self.strip.isHidden())
 
     def _on_changed(self) -> None:
         if self.isVisible():
@@ -131,13 +141,14 @@ class PlanView(Page):
         self.table.refresh()
         self.strip.strip.refresh()
         self.note.refresh()
-        self.nothing.setText(NOTHING.format(year=plan.year))
-        some = bool(plan.rows)
+        some, seed = bool(plan.rows), self.want.known
+        self.nothing.say(NOTHING.format(year=plan.year), CHOOSE if seed else NO_SEED)
+        self.choose.setVisible(seed)
+        self.to_seed.setVisible(not seed)
         for part, shown in ((self.nothing, not some), (self.table, some)):
             part.setVisible(shown)
         self.fill.setEnabled(any(not one.sown for one in plan.rows))
-        self.strip.setVisible(some)
-        self._spare.setVisible(not some)
+        self._place(whole=some)
         self._show_chart(some)
         self._show_aside()
         short = sum(one.short for one in plan.rows)
@@ -148,12 +159,27 @@ class PlanView(Page):
         )
         restyle(self._table_card.aside, "role", "alert")
 
+    def _place(self, *, whole: bool) -> None:
+        """Give the parts their places; before anything is wanted only the choosing needs room."""
+        parts = (self._table_card, self.chart_card, self.strip, self._side)
+        for part, at in zip(parts, WHOLE if whole else BEGINNING, strict=True):
+            self._grid.addWidget(part, *at)
+        self._table_card.setMinimumWidth(self._table_px)
+        self._table_card.setMaximumWidth(self._table_px if whole else UNBOUND_PX)
+        self.chart_card.setVisible(whole)
+        self.strip.setVisible(whole)
+        self._side.setVisible(whole or self.want.known)
+
+    def _choose(self) -> None:
+        self.show_panel("want")
+        self.want.list.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _show_chart(self, some: bool) -> None:
         plan = self.desk.plan
         charted = plan.chart is not None and bool(plan.chart.varieties)
         words = " ".join(plan.missing)
         if not some:
-            words = tr("The odds show here once a variety is on the plan.")
+            words = ""
         self.no_chart.setText(words)
         self.no_chart.setVisible(not charted)
         self.to_place.setVisible(some and not charted and plan.basis is not Basis.RECORD)
@@ -188,7 +214,7 @@ class PlanView(Page):
         self._table_card = Card(tr("What you want"))
         self._table_card.head.addWidget(self.year)
         self._table_card.head.addWidget(self.fill)
-        self._table_card.body.addWidget(self.nothing)
+        self._table_card.body.addWidget(self.nothing, 1)
         self._table_card.body.addWidget(self.table, 1)
         self._table_card.body.addStretch(0)
         self._table_card.body.setContentsMargins(10, 10, 10, 8)
@@ -204,19 +230,13 @@ class PlanView(Page):
         for part, scrolled in ((self.note, True), (self.want, False), (self.rules, True)):
             self.panels.addWidget(_scrolled(part) if scrolled else part)
         self._side.body.addWidget(self.panels, 1)
-        self._spare = QWidget()
-        upper, lower = row(self._table_card, self.chart_card), row(self.strip, self._spare, self._side)
-        for line in (upper, lower):
-            line.setSpacing(GAP + 4)
-        lower.setStretch(0, 1)
-        lower.setStretch(1, 1)
-        upper.setStretch(1, 1)
-        down = QVBoxLayout(self)
-        down.setContentsMargins(PAGE_MARGIN, GAP, PAGE_MARGIN, PAGE_MARGIN - 4)
-        down.setSpacing(GAP + 4)
+        self._grid.setContentsMargins(PAGE_MARGIN, GAP, PAGE_MARGIN, PAGE_MARGIN - 4)
+        self._grid.setSpacing(GAP + 4)
+        self._grid.setColumnStretch(1, 1)
         self._table_card.setMinimumHeight(LEAST_TABLE_PX)
-        down.addLayout(upper, 1)
-        down.addLayout(lower, 1)
+        for line in (0, 1):
+            self._grid.setRowStretch(line, 1)
+        self._place(whole=True)
 
     def _tab(self, key: str, words: str) -> QPushButton:
         made = QPushButton(words)

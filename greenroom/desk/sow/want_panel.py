@@ -18,7 +18,6 @@ from greenroom.speech import tr, trn
 USUAL_PLANTS = 6
 PUT_ON = tr("Put on the plan")
 ALL_WANTED = tr("Every variety of the seed box is on the plan.")
-NO_SEED = tr("There is no variety in the seed box yet; put your packets there first.")
 KEY = Qt.ItemDataRole.UserRole + 1
 
 
@@ -31,6 +30,7 @@ class WantPanel(QWidget):
         super().__init__()
         self._bench = bench
         self._desk = desk
+        self.known = False  # whether there is a variety to choose
         self.filter = QLineEdit()
         self.filter.setPlaceholderText(tr("filter varieties"))
         self.filter.setAccessibleName(tr("Filter varieties"))
@@ -48,8 +48,7 @@ class WantPanel(QWidget):
         self.plants.setAccessibleName(tr("Plants of each"))
         self.nothing = label("", "quiet", wrap=True)
         self.want = button(PUT_ON, self.take, "primary", name="want")
-        self.to_seed = button(tr("Go to the seed box"), lambda: bench.show_page("seed"), name="plan-to-seed")
-        whole = column(self.filter, self.nothing, self.to_seed, self.list)
+        whole = column(self.filter, self.nothing, self.list)
         whole.setStretchFactor(self.list, 1)
         whole.addLayout(Flow(self.plants, self.want))
         self.setLayout(whole)
@@ -80,8 +79,9 @@ class WantPanel(QWidget):
             )
             item.setCheckState(checked)
             self.list.addItem(item)
-        self.nothing.setText(NO_SEED if not known else ALL_WANTED if not left else "")
-        for part, shown in ((self.nothing, not left), (self.to_seed, not known), (self.list, bool(left))):
+        self.known = bool(known)
+        self.nothing.setText(ALL_WANTED if known else "")
+        for part, shown in ((self.nothing, not left), (self.list, bool(left))):
             part.setVisible(shown)
         for field in (self.filter, self.plants, self.want):
             field.setVisible(bool(left))
