@@ -330,8 +330,14 @@
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/desk/pick/yield_chart.py" />
+   <location filename="../../greenroom/desk/place/figures.py" />
+   <location filename="../../greenroom/desk/place/weather_words.py" />
+   <location filename="../../greenroom/desk/seed/packet_model.py" />
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <location filename="../../greenroom/desk/set_out/tables.py" />
+   <location filename="../../greenroom/desk/sow/layout_view.py" />
+   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -1249,16 +1255,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
-   <source>Sow a tray first. Each cell then stands here with its variety: click the ones that come up, see how the tray does against what its warmth lets you expect, and drag the seedlings onto pots.</source>
-   <translation>Zuerst eine Schale säen. Jede Zelle steht dann mit ihrer Sorte hier: anklicken, was aufgeht, sehen, wie die Schale im Vergleich zu dem steht, was ihre Wärme erwarten lässt, und die Sämlinge auf Töpfe ziehen.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/empty.py" />
    <source>Nothing grows here yet</source>
    <translation>Hier wächst noch nichts</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
+   <source>Sow a tray first; each of its cells then stands here, to be marked when it comes up.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/empty.py" />
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <location filename="../../greenroom/desk/round/page.py" />
    <source>Sow a tray</source>
    <translation>Eine Schale säen</translation>
   </message>
@@ -2234,6 +2242,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
    <location filename="../../greenroom/season/outdoors_why.py" />
+   <location filename="../../greenroom/season/plan_help.py" />
    <source>asked for</source>
    <translation>gefordert</translation>
   </message>
@@ -2564,6 +2573,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
+   <source>No tray for cool nights</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>Every tray and rack with a seedling is being hardened already, or nothing is up yet.</source>
    <translation>Jede Schale und jedes Gestell mit einem Sämling wird schon abgehärtet, oder noch ist nichts aufgegangen.</translation>
   </message>
@@ -2576,6 +2590,12 @@
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>Trays and racks not being hardened yet</source>
    <translation>Schalen und Gestelle, die noch nicht abgehärtet werden</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/cool_panel.py" />
+   <location filename="../../greenroom/desk/harden/outing_card.py" />
+   <source>Go to Grow on</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -2931,6 +2951,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Nothing is going out yet</source>
    <translation>Noch geht nichts hinaus</translation>
   </message>
@@ -3671,6 +3692,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
+   <source>Trays stand here side by side, day by day, once their hardening has begun.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10</source>
    <translation>▼ Rückschlag   × drinnen   schraffiert: Pause   ◆ bereit, in 8 von 10 Jahren</translation>
   </message>
@@ -3697,6 +3723,12 @@
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Show the trays as a table</source>
    <translation>Die Schalen als Tabelle zeigen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
+   <location filename="../../greenroom/desk/harden/views.py" />
+   <source>Back to the trays</source>
+   <translation>Zurück zu den Schalen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sign_picture.py" />
@@ -4111,11 +4143,6 @@
    <location filename="../../greenroom/desk/harden/tray_row.py" />
    <source>sun {steps}</source>
    <translation>Sonne: {steps}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/views.py" />
-   <source>Back to the trays</source>
-   <translation>Zurück zu den Schalen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/views.py" />
@@ -5041,14 +5068,19 @@
    <translation>Wiederholen</translation>
   </message>
   <message>
-   <location filename="../../greenroom/desk/paper/choice.py" />
-   <source>Nothing grows or waits to come up there, so there are no tags.</source>
-   <translation>Dort wächst nichts und nichts soll aufgehen, darum gibt es keine Stecketiketten.</translation>
+   <location filename="../../greenroom/desk/nothing_yet.py" />
+   <source>working it out…</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
-   <source>No tray is in use; take one into use on Grow on.</source>
-   <translation>Keine Schale ist in Gebrauch; unter „Anzucht“ eine in Gebrauch nehmen.</translation>
+   <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/choice.py" />
+   <source>Nothing grows or waits to come up there, so there are no tags.</source>
+   <translation>Dort wächst nichts und nichts soll aufgehen, darum gibt es keine Stecketiketten.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5233,6 +5265,21 @@
    <source>One to next, down</source>
    <translation>Abstand untereinander</translation>
   </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Nothing to print yet</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Go to Harden</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Go to Set out</source>
+   <translation type="unfinished" />
+  </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>The typeface lacks {n:,} signs, shown as an empty square: {signs}</source>
@@ -5362,8 +5409,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
-   <source>Nothing was picked yet; what to grow again is weighed here once it was.</source>
-   <translation>Noch wurde nichts geerntet; danach wird hier abgewogen, was wieder anzubauen ist.</translation>
+   <source>What to grow again is weighed here once picks are written down.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5462,11 +5509,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
-   <source>Nothing is wanted this season and nothing stands in a bed.</source>
-   <translation>Diese Saison ist nichts gewünscht, und nichts steht in einem Beet.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>Band: one in ten to nine in ten. Mark: half. Dots: picks. Blue: first killing nights.</source>
    <translation>Band: eins von zehn bis neun von zehn. Strich: die Hälfte. Punkte: Ernten. Blau: erste tödliche Nächte.</translation>
   </message>
@@ -5552,8 +5594,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
-   <source>Nothing to compare yet: varieties and seasons stand here side by side once picks are written down.</source>
-   <translation>Noch nichts zu vergleichen: Sorten und Saisons stehen hier nebeneinander, sobald Ernten eingetragen sind.</translation>
+   <source>Varieties and seasons stand here side by side once picks are written down.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5713,18 +5755,45 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
-   <source>Here you see what is ripe by when, write down what you pick, and compare varieties and seasons. First add the packets you have on the Seed page; sow them, and set the plants out. A harvest of plants that were never written down can be told as soon as their variety is in the seed box.</source>
-   <translation>Hier steht, was wann reif ist; hier werden Ernten eingetragen und Sorten und Saisons verglichen. Zuerst auf der Seite „Saatgut“ die vorhandenen Samentüten hinzufügen; säen und auspflanzen. Eine Ernte von Pflanzen, die nie eingetragen wurden, lässt sich angeben, sobald ihre Sorte in der Samenkiste ist.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing to pick yet</source>
    <translation>Noch nichts zu ernten</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Put seed into the seed box first; of every variety in it a harvest can be written down.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing was picked yet</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing ripens yet</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing is wanted this season and nothing stands in a bed.</source>
+   <translation>Diese Saison ist nichts gewünscht, und nichts steht in einem Beet.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Add seed</source>
    <translation>Saatgut hinzufügen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>Write down a pick</source>
+   <translation>Eine Ernte eintragen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <location filename="../../greenroom/desk/sow/mat_card.py" />
+   <source>Go to the plan</source>
+   <translation>Zum Plan</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
@@ -5816,11 +5885,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>Write down a pick</source>
-   <translation>Eine Ernte eintragen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
    <location filename="../../greenroom/desk/pick/page.py" />
    <source>What was picked</source>
    <translation>Was geerntet wurde</translation>
@@ -5909,7 +5973,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <location filename="../../greenroom/season/hardening_words.py" />
    <location filename="../../greenroom/season/round.py" />
    <location filename="../../greenroom/season/weekdays.py" />
@@ -5964,8 +6027,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>Nothing was picked yet. Write picks down on the left; what they come to is told here.</source>
-   <translation>Noch wurde nichts geerntet. Ernten links eintragen; was zusammenkommt, steht dann hier.</translation>
+   <source>Write picks down on the left; what they come to is told here.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6556,16 +6619,6 @@
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>{early} in one year of ten, {usual} in half, {late} in nine of ten (of {years})</source>
    <translation>zum {early} in einem von zehn Jahren, zum {usual} in der Hälfte, zum {late} in neun von zehn ({years})</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/figures.py" />
-   <location filename="../../greenroom/desk/place/weather_words.py" />
-   <location filename="../../greenroom/desk/seed/packet_model.py" />
-   <location filename="../../greenroom/desk/sow/layout_view.py" />
-   <location filename="../../greenroom/desk/sow/odds_chart.py" />
-   <location filename="../../greenroom/desk/sow/plan_words.py" />
-   <source>{title}: {meaning}</source>
-   <translation>{title}: {meaning}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -7604,13 +7657,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
+   <source>Nothing to do now</source>
+   <translation>Jetzt ist nichts zu tun</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
+   <source>The round fills itself, from what is sown, weighed, watered and fed, and from the weather.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
+   <source>All that is due is done; what comes next stands in the week below.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
    <source>Enter: done   L: later   W: why   Delete: never again</source>
    <translation>Eingabe: erledigt   L: später   W: warum   Entf: nie wieder</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
-   <source>The round fills itself: from what was sown and when it is due, from what was weighed, watered and fed, from the plan, the place's weather and what stands at the door. One click writes down what you did; what is done on another page goes away by itself.</source>
-   <translation>Der Rundgang füllt sich von selbst: aus dem, was gesät wurde und wann es fällig ist, aus Wiegen, Gießen und Düngen, aus dem Plan, dem Wetter am Ort und dem, was an der Tür steht. Ein Klick schreibt auf, was getan wurde; was auf einer anderen Seite erledigt wird, verschwindet von selbst.</translation>
+   <source>To the seed box</source>
+   <translation>Zum Saatgut</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7621,16 +7689,6 @@
    <location filename="../../greenroom/desk/round/page.py" />
    <source>{n} put aside</source>
    <translation>{n} zurückgestellt</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/round/page.py" />
-   <source>Nothing to do now</source>
-   <translation>Jetzt ist nichts zu tun</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/round/page.py" />
-   <source>To the seed box</source>
-   <translation>Zum Saatgut</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -8903,13 +8961,33 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
-   <source>The seed box is empty. Enter your first packet on the right, or import a seed list from a file; then sow from it on the next page.</source>
-   <translation>Der Saatgutkasten ist leer. Rechts die erste Samentüte eintragen oder eine Saatgutliste aus einer Datei einlesen; dann auf der nächsten Seite daraus säen.</translation>
+   <source>The seed box is empty</source>
+   <translation>Der Saatgutkasten ist leer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
-   <source>No packet matches the filter.</source>
-   <translation>Keine Samentüte passt zum Filter.</translation>
+   <source>Enter your first packet on the right, or import a seed list from a file.</source>
+   <translation>Rechts die erste Samentüte eintragen oder eine Saatgutliste aus einer Datei einlesen.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>No packet matches the filter</source>
+   <translation>Keine Samentüte passt zum Filter</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>A filter is looked for in the name, kind, lot and year of each packet.</source>
+   <translation>Der Filter sucht in Name, Kultur, Partie und Jahr jeder Samentüte.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>Enter a packet</source>
+   <translation>Samentüte eintragen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>Show all packets</source>
+   <translation>Alle Samentüten zeigen</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9073,18 +9151,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
+   <source>No plot yet</source>
+   <translation>Noch kein Garten</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/empty.py" />
    <source>First set the place: hours of sun follow from where it lies and which way is north.</source>
    <translation>Zuerst den Ort angeben: Die Sonnenstunden folgen daraus, wo er liegt und wo Norden ist.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
-   <source>Draw the plot first: lay a bed or a group of pots, then what throws shade, such as the house, trees and fences with their heights. The plan then shows the hours of sun in every square, for any day, and hardened plants are dragged into place.</source>
-   <translation>Zuerst den Garten zeichnen: ein Beet oder eine Gruppe Töpfe anlegen, dann, was Schatten wirft, etwa Haus, Bäume und Zäune mit ihren Höhen. Der Plan zeigt dann die Sonnenstunden in jedem Feld, für jeden Tag, und abgehärtete Pflanzen werden an ihren Platz gezogen.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/empty.py" />
-   <source>No plot yet</source>
-   <translation>Noch kein Garten</translation>
+   <source>Lay a bed or a group of pots first; the plan then shows the hours of sun in every square, and hardened plants are dragged into place.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -10189,12 +10267,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
-   <source>There is no packet to sow from yet. Put your packets into the seed box first.</source>
-   <translation>Es gibt noch keine Samentüte zum Säen. Zuerst Samentüten in den Saatgutkasten legen.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/filling.py" />
-   <location filename="../../greenroom/desk/sow/want_panel.py" />
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Go to the seed box</source>
    <translation>Zum Saatgutkasten</translation>
   </message>
@@ -10392,8 +10466,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
-   <source>No shelf was measured yet. Hold the meter where the leaves are, under the lamp as it hangs.</source>
-   <translation>Noch kein Regal gemessen. Das Messgerät dorthin halten, wo die Blätter sind, unter die Lampe, wie sie hängt.</translation>
+   <source>No shelf was measured yet</source>
+   <translation>Noch kein Regal gemessen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/light_view.py" />
+   <source>Hold the meter where the leaves are, under the lamp as it hangs, and write down what it reads.</source>
+   <translation>Das Messgerät dorthin halten, wo die Blätter sind, unter die Lampe, wie sie hängt, und die Anzeige eintragen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10407,6 +10486,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
+   <source>Measure a shelf</source>
+   <translation>Ein Regal messen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/light_view.py" />
    <source> h a day</source>
    <translation> h am Tag</translation>
   </message>
@@ -10414,11 +10498,6 @@
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>shelf 1</source>
    <translation>Regal 1</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/light_view.py" />
-   <source>Measure a shelf</source>
-   <translation>Ein Regal messen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10472,6 +10551,11 @@
    <source>none</source>
    <comment>comes up</comment>
    <translation>keine</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/mat_card.py" />
+   <source>No kind to tell of yet</source>
+   <translation>Noch keine Kultur dafür</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/mat_card.py" />
@@ -10711,8 +10795,23 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
-   <source>There is no tray in use yet. Take one into use on the right; its cells then stand here.</source>
-   <translation>Noch ist keine Schale in Gebrauch. Rechts eine in Gebrauch nehmen; ihre Zellen stehen dann hier.</translation>
+   <source>No tray in use yet</source>
+   <translation>Noch keine Schale in Gebrauch</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>Take one into use on the right; its cells then stand here.</source>
+   <translation>Rechts eine in Gebrauch nehmen; ihre Zellen stehen dann hier.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>No packet to sow from yet</source>
+   <translation>Noch keine Samentüte zum Säen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>Put your packets into the seed box first; they are sown from here.</source>
+   <translation>Zuerst Samentüten in den Saatgutkasten legen; von hier aus werden sie gesät.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10811,8 +10910,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>Nothing is on the plan of {year} yet. Choose varieties on the right: how many plants you want of each tells how many seeds to sow, and your place's weather tells when.</source>
-   <translation>Im Plan {year} steht noch nichts. Rechts Sorten wählen: Wie viele Pflanzen von jeder gewünscht sind, sagt, wie viele Samen zu säen sind, und das Wetter des Orts sagt, wann.</translation>
+   <source>Nothing is on the plan of {year} yet</source>
+   <translation>Im Plan {year} steht noch nichts</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Choose varieties on the right; how many seeds to sow, and when, follows from the plants wanted.</source>
+   <translation>Rechts Sorten wählen; wie viele Samen wann zu säen sind, folgt aus den gewünschten Pflanzen.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Put your packets into the seed box first; the plan is made of the varieties in it.</source>
+   <translation>Zuerst Samentüten in den Saatgutkasten legen; aus den Sorten darin entsteht der Plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10836,6 +10945,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Choose varieties</source>
+   <translation>Sorten wählen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Fill the trays</source>
    <translation>Schalen füllen</translation>
   </message>
@@ -10843,11 +10957,6 @@
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Odds by sowing date</source>
    <translation>Aussicht nach Aussaattag</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>The odds show here once a variety is on the plan.</source>
-   <translation>Die Aussichten erscheinen hier, sobald eine Sorte im Plan steht.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -11293,11 +11402,6 @@
    <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>Every variety of the seed box is on the plan.</source>
    <translation>Jede Sorte des Saatgutkastens steht im Plan.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/want_panel.py" />
-   <source>There is no variety in the seed box yet; put your packets there first.</source>
-   <translation>Im Saatgutkasten ist noch keine Sorte; zuerst Samentüten hineinlegen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
@@ -17348,6 +17452,11 @@
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
+   <source>More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/cold_snap.py" />
    <source>Carry pots and racks in for the night.</source>
    <translation>Töpfe und Gestelle für die Nacht hereintragen.</translation>
   </message>
@@ -17650,7 +17759,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
-   <location filename="../../greenroom/season/story_deeds.py" />
    <source>That tray, rack or bed is not there any more; choose another.</source>
    <translation>Diese Schale, dieses Gestell oder Beet gibt es nicht mehr; ein anderes Behältnis wählen.</translation>
   </message>
@@ -18019,7 +18127,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
-   <location filename="../../greenroom/season/yard_sun.py" />
    <source>sun reaches the step from {first} to {last}</source>
    <translation>Sonne vor der Tür von {first} bis {last}</translation>
   </message>
@@ -18073,12 +18180,6 @@
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>Minutes cannot be counted by {by}; the clock or the sun is allowed.</source>
    <translation>Nach {by} lassen sich Minuten nicht zählen; erlaubt sind Uhr oder Sonne.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_outdoors.py" />
-   <location filename="../../greenroom/season/door_refusals.py" />
-   <source>{holder} is not being hardened; start hardening it first.</source>
-   <translation>{holder} wird nicht abgehärtet; zuerst mit dem Abhärten beginnen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18149,6 +18250,11 @@
    <translation>{service} gab dieselben Tage wie zuvor.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/deeds_place.py" />
+   <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
+   <translation>Zwischen {last} und {first} ist in {place} Winter; der letzte Frost kommt im Frühjahr, der erste im Herbst.</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The odds wanted</source>
    <translation>Die gewünschte Wahrscheinlichkeit</translation>
@@ -18210,16 +18316,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>gave the usual frosts, {last} and {first}</source>
-   <translation>die üblichen Fröste angegeben, {last} und {first}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>took the usual frosts back</source>
-   <translation>die üblichen Fröste zurückgenommen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <source>measured the light at {shelf}</source>
    <translation>Licht gemessen: {shelf}</translation>
   </message>
@@ -18265,21 +18361,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>From {last} to {first} are {days} without frost; at least {least} are needed.</source>
-   <translation>Vom {last} bis zum {first} sind es ohne Frost: {days}; nötig sind mindestens {least}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>the usual frosts, as before</source>
-   <translation>die üblichen Fröste, wie zuvor</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>No usual frosts are given.</source>
-   <translation>Es sind keine üblichen Fröste angegeben.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The shelf needs a name, the one its trays stand under.</source>
    <translation>Das Regal braucht einen Namen, den, unter dem seine Schalen stehen.</translation>
   </message>
@@ -18297,11 +18378,6 @@
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>That variety is not in the seed box any more.</source>
    <translation>Diese Sorte ist nicht mehr im Saatgutkasten.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
-   <translation>Zwischen {last} und {first} ist in {place} Winter; der letzte Frost kommt im Frühjahr, der erste im Herbst.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18914,11 +18990,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
-   <source>struck out a count of {variety}</source>
-   <translation>eine Zählung von {variety} gestrichen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_tests.py" />
    <source>struck out a test of {variety}</source>
    <translation>eine Keimprobe von {variety} gestrichen</translation>
   </message>
@@ -18956,11 +19027,6 @@
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>{count} germinated on {day} is refused: of {seeds} of {variety} {left} are left for that day, so 0 to {left} is allowed.</source>
    <translation>{count} gekeimt am {day} geht nicht: {variety}, {seeds}, für den Tag {left} übrig; erlaubt ist also 0 bis {left}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_tests.py" />
-   <source>That count is not in the ledger any more.</source>
-   <translation>Diese Zählung ist nicht mehr im Journal.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
@@ -19127,6 +19193,11 @@
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} has not been out on {day}; a setback belongs to an outing of the same day.</source>
    <translation>{holder} war am {day} nicht draußen; ein Rückschlag gehört zu einem Ausgang am selben Tag.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/door_refusals.py" />
+   <source>{holder} is not being hardened; start hardening it first.</source>
+   <translation>{holder} wird nicht abgehärtet; zuerst mit dem Abhärten beginnen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
@@ -22427,6 +22498,32 @@
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
+   <source>A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked for; where there is no weather record, if it would ripen after the usual first frost. Each line of the table says what would help.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{percent:.0f} % of the years</source>
+   <translation type="unfinished" />
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{n} varieties fall short</source>
+   <translation type="unfinished">
+    <numerusform />
+    <numerusform />
+   </translation>
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{n} days after the usual first frost</source>
+   <translation type="unfinished">
+    <numerusform />
+    <numerusform />
+   </translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} would ripen {days} after the usual first frost, counted by the calendar.</source>
    <translation>{variety} würde {days} nach dem üblichen ersten Frost reif, nach dem Kalender gezählt.</translation>
   </message>
@@ -22434,6 +22531,11 @@
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} ripens here in {odds} at best, however early it is sown; you asked for {share} of them.</source>
    <translation>{variety} reift hier höchstens in {odds}, so früh man auch sät; gewünscht sind {share} davon.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>ripe in {odds}</source>
+   <translation type="unfinished" />
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22447,6 +22549,11 @@
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner and lasts longer: ripe in {odds}.</source>
    <translation>Unter leichtem Vlies in kalten Nächten, etwa 2 °C (4 °F) wärmer, kommt es früher hinaus und hält länger: reif in {odds}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>Own rule; the odds have their own why.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -23289,6 +23396,11 @@
    <source>{rule} Once half of what was expected is up in the tray, its own day counts instead. The label counts as much as {seeds} seeds; those of the lot's own that had time to show move the share. Days to emerge are taken as log-normal with a spread of {spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less than {chance} is worth sowing again.</source>
    <translation>{rule} Ist die Hälfte des Erwarteten in der Schale aufgegangen, gilt stattdessen deren eigener Tag. Das Etikett zählt so viel wie {seeds} Samen; die der Partie selbst, die Zeit hatten, verschieben den Anteil. Die Tage bis zum Auflaufen werden log-normal mit einer Streuung von {spread:.2f} angenommen; die Aussicht ist die eines Samens, der sich bis heute nicht gezeigt hat. Eine Zelle mit weniger als {chance} lohnt die Nachsaat.</translation>
   </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the day usual in gardens, until yours is known</source>
+   <translation type="unfinished" />
+  </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{n:,} trays sown</source>
@@ -23301,6 +23413,16 @@
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{fruit}, {weight:,.1f} kg</source>
    <translation>{fruit}, {weight:,.1f} kg</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from a month before the first sowing</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from a month after setting out, to the usual end of the season</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23343,6 +23465,26 @@
    <source>none yet</source>
    <comment>holders</comment>
    <translation>noch keine</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from your first sowing</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from ten days after the middle one of your sowings</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the first day of the first ramp</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the day the last ramp is through</source>
+   <translation type="unfinished" />
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/round.py" />
@@ -24352,12 +24494,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
-   <location filename="../../greenroom/season/troubles_found.py" />
-   <source>{spot} of {tray}</source>
-   <translation>{spot} in {tray}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/story_words.py" />
    <source>out {start} to {end}: {spent}</source>
    <translation>draußen von {start} bis {end} Uhr: {spent}</translation>
   </message>
@@ -24718,6 +24854,11 @@
    <location filename="../../greenroom/season/troubles_found.py" />
    <source>looked over {spot} of {tray}</source>
    <translation>{spot} in {tray} durchgesehen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/troubles_found.py" />
+   <source>{spot} of {tray}</source>
+   <translation>{spot} in {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />

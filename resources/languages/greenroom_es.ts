@@ -330,8 +330,14 @@
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/desk/pick/yield_chart.py" />
+   <location filename="../../greenroom/desk/place/figures.py" />
+   <location filename="../../greenroom/desk/place/weather_words.py" />
+   <location filename="../../greenroom/desk/seed/packet_model.py" />
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <location filename="../../greenroom/desk/set_out/tables.py" />
+   <location filename="../../greenroom/desk/sow/layout_view.py" />
+   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -1249,16 +1255,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
-   <source>Sow a tray first. Each cell then stands here with its variety: click the ones that come up, see how the tray does against what its warmth lets you expect, and drag the seedlings onto pots.</source>
-   <translation>Sembrar primero una bandeja. Cada alvéolo aparece entonces aquí con su variedad: hacer clic en los que nacen, ver cómo va la bandeja frente a lo que su calor permite esperar, y arrastrar las plántulas a macetas.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/empty.py" />
    <source>Nothing grows here yet</source>
    <translation>Aquí aún no crece nada</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
+   <source>Sow a tray first; each of its cells then stands here, to be marked when it comes up.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/empty.py" />
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <location filename="../../greenroom/desk/round/page.py" />
    <source>Sow a tray</source>
    <translation>Sembrar una bandeja</translation>
   </message>
@@ -2234,6 +2242,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
    <location filename="../../greenroom/season/outdoors_why.py" />
+   <location filename="../../greenroom/season/plan_help.py" />
    <source>asked for</source>
    <translation>pedido</translation>
   </message>
@@ -2564,6 +2573,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
+   <source>No tray for cool nights</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>Every tray and rack with a seedling is being hardened already, or nothing is up yet.</source>
    <translation>Cada bandeja y soporte con una plántula se endurece ya, o aún no ha nacido nada.</translation>
   </message>
@@ -2576,6 +2590,12 @@
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>Trays and racks not being hardened yet</source>
    <translation>Bandejas y soportes que aún no se endurecen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/cool_panel.py" />
+   <location filename="../../greenroom/desk/harden/outing_card.py" />
+   <source>Go to Grow on</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -2931,6 +2951,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Nothing is going out yet</source>
    <translation>Aún no sale nada</translation>
   </message>
@@ -3671,6 +3692,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
+   <source>Trays stand here side by side, day by day, once their hardening has begun.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10</source>
    <translation>▼ contratiempo   × dentro   rayado: pausa   ◆ listo, en 8 de 10 años</translation>
   </message>
@@ -3697,6 +3723,12 @@
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Show the trays as a table</source>
    <translation>Mostrar las bandejas en una tabla</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
+   <location filename="../../greenroom/desk/harden/views.py" />
+   <source>Back to the trays</source>
+   <translation>Volver a las bandejas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sign_picture.py" />
@@ -4111,11 +4143,6 @@
    <location filename="../../greenroom/desk/harden/tray_row.py" />
    <source>sun {steps}</source>
    <translation>sol: {steps}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/views.py" />
-   <source>Back to the trays</source>
-   <translation>Volver a las bandejas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/views.py" />
@@ -5041,14 +5068,19 @@
    <translation>Rehacer</translation>
   </message>
   <message>
-   <location filename="../../greenroom/desk/paper/choice.py" />
-   <source>Nothing grows or waits to come up there, so there are no tags.</source>
-   <translation>Ahí no crece nada ni se espera que nazca, así que no hay etiquetas.</translation>
+   <location filename="../../greenroom/desk/nothing_yet.py" />
+   <source>working it out…</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
-   <source>No tray is in use; take one into use on Grow on.</source>
-   <translation>No hay ninguna bandeja en uso; poner una en uso en «Crianza».</translation>
+   <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/choice.py" />
+   <source>Nothing grows or waits to come up there, so there are no tags.</source>
+   <translation>Ahí no crece nada ni se espera que nazca, así que no hay etiquetas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5233,6 +5265,21 @@
    <source>One to next, down</source>
    <translation>De una a otra, a lo alto</translation>
   </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Nothing to print yet</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Go to Harden</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Go to Set out</source>
+   <translation type="unfinished" />
+  </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>The typeface lacks {n:,} signs, shown as an empty square: {signs}</source>
@@ -5362,8 +5409,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
-   <source>Nothing was picked yet; what to grow again is weighed here once it was.</source>
-   <translation>Aún no se ha cosechado nada; después se sopesará aquí qué volver a cultivar.</translation>
+   <source>What to grow again is weighed here once picks are written down.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5462,11 +5509,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
-   <source>Nothing is wanted this season and nothing stands in a bed.</source>
-   <translation>Nada se desea esta temporada y nada está en un bancal.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>Band: one in ten to nine in ten. Mark: half. Dots: picks. Blue: first killing nights.</source>
    <translation>Banda: de uno de cada diez a nueve de cada diez. Marca: la mitad. Puntos: cosechas. Azul: primeras noches letales.</translation>
   </message>
@@ -5552,8 +5594,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
-   <source>Nothing to compare yet: varieties and seasons stand here side by side once picks are written down.</source>
-   <translation>Aún nada que comparar: variedades y temporadas aparecen aquí lado a lado en cuanto se anotan cosechas.</translation>
+   <source>Varieties and seasons stand here side by side once picks are written down.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5713,18 +5755,45 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
-   <source>Here you see what is ripe by when, write down what you pick, and compare varieties and seasons. First add the packets you have on the Seed page; sow them, and set the plants out. A harvest of plants that were never written down can be told as soon as their variety is in the seed box.</source>
-   <translation>Aquí se ve qué madura y cuándo, se anotan las cosechas y se comparan variedades y temporadas. Añadir primero los sobres en la página «Semillas»; sembrarlos y trasplantar las plantas al bancal. Una cosecha de plantas nunca anotadas puede indicarse en cuanto su variedad esté en la caja de semillas.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing to pick yet</source>
    <translation>Aún nada que cosechar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Put seed into the seed box first; of every variety in it a harvest can be written down.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing was picked yet</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing ripens yet</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing is wanted this season and nothing stands in a bed.</source>
+   <translation>Nada se desea esta temporada y nada está en un bancal.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Add seed</source>
    <translation>Añadir semillas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>Write down a pick</source>
+   <translation>Anotar una cosecha</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <location filename="../../greenroom/desk/sow/mat_card.py" />
+   <source>Go to the plan</source>
+   <translation>Ir al plan</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
@@ -5816,11 +5885,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>Write down a pick</source>
-   <translation>Anotar una cosecha</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
    <location filename="../../greenroom/desk/pick/page.py" />
    <source>What was picked</source>
    <translation>Qué se cosechó</translation>
@@ -5909,7 +5973,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <location filename="../../greenroom/season/hardening_words.py" />
    <location filename="../../greenroom/season/round.py" />
    <location filename="../../greenroom/season/weekdays.py" />
@@ -5964,8 +6027,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>Nothing was picked yet. Write picks down on the left; what they come to is told here.</source>
-   <translation>Aún no se ha cosechado nada. Anotar las cosechas a la izquierda; lo que suman se dice aquí.</translation>
+   <source>Write picks down on the left; what they come to is told here.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6556,16 +6619,6 @@
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>{early} in one year of ten, {usual} in half, {late} in nine of ten (of {years})</source>
    <translation>el {early} en un año de cada diez, el {usual} en la mitad, el {late} en nueve de cada diez ({years})</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/figures.py" />
-   <location filename="../../greenroom/desk/place/weather_words.py" />
-   <location filename="../../greenroom/desk/seed/packet_model.py" />
-   <location filename="../../greenroom/desk/sow/layout_view.py" />
-   <location filename="../../greenroom/desk/sow/odds_chart.py" />
-   <location filename="../../greenroom/desk/sow/plan_words.py" />
-   <source>{title}: {meaning}</source>
-   <translation>{title}: {meaning}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -7604,13 +7657,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
+   <source>Nothing to do now</source>
+   <translation>Nada que hacer ahora</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
+   <source>The round fills itself, from what is sown, weighed, watered and fed, and from the weather.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
+   <source>All that is due is done; what comes next stands in the week below.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
    <source>Enter: done   L: later   W: why   Delete: never again</source>
    <translation>Intro: hecho   L: luego   W: por qué   Supr: nunca más</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
-   <source>The round fills itself: from what was sown and when it is due, from what was weighed, watered and fed, from the plan, the place's weather and what stands at the door. One click writes down what you did; what is done on another page goes away by itself.</source>
-   <translation>La ronda se llena sola: de lo sembrado y cuándo toca, de lo pesado, regado y abonado, del plan, del tiempo del lugar y de lo que está a la puerta. Un clic anota lo hecho; lo que se hace en otra página desaparece solo.</translation>
+   <source>To the seed box</source>
+   <translation>A las semillas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7621,16 +7689,6 @@
    <location filename="../../greenroom/desk/round/page.py" />
    <source>{n} put aside</source>
    <translation>apartado: {n}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/round/page.py" />
-   <source>Nothing to do now</source>
-   <translation>Nada que hacer ahora</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/round/page.py" />
-   <source>To the seed box</source>
-   <translation>A las semillas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -8903,13 +8961,33 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
-   <source>The seed box is empty. Enter your first packet on the right, or import a seed list from a file; then sow from it on the next page.</source>
-   <translation>La caja de semillas está vacía. Anotar el primer sobre a la derecha, o cargar una lista de semillas de un fichero; después, sembrar de él en la página siguiente.</translation>
+   <source>The seed box is empty</source>
+   <translation>La caja de semillas está vacía</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
-   <source>No packet matches the filter.</source>
-   <translation>Ningún sobre coincide con el filtro.</translation>
+   <source>Enter your first packet on the right, or import a seed list from a file.</source>
+   <translation>Anotar el primer sobre a la derecha, o cargar una lista de semillas de un fichero.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>No packet matches the filter</source>
+   <translation>Ningún sobre coincide con el filtro</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>A filter is looked for in the name, kind, lot and year of each packet.</source>
+   <translation>El filtro busca en el nombre, el cultivo, el lote y el año de cada sobre.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>Enter a packet</source>
+   <translation>Anotar un sobre</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>Show all packets</source>
+   <translation>Mostrar todos los sobres</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9073,18 +9151,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
+   <source>No plot yet</source>
+   <translation>Aún no hay parcela</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/empty.py" />
    <source>First set the place: hours of sun follow from where it lies and which way is north.</source>
    <translation>Indicar primero el lugar: las horas de sol dependen de dónde está y de hacia dónde queda el norte.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
-   <source>Draw the plot first: lay a bed or a group of pots, then what throws shade, such as the house, trees and fences with their heights. The plan then shows the hours of sun in every square, for any day, and hardened plants are dragged into place.</source>
-   <translation>Dibujar primero la parcela: poner un bancal o un grupo de macetas, luego lo que da sombra, como la casa, los árboles y las vallas con sus alturas. El plano muestra entonces las horas de sol de cada cuadro, en cualquier día, y las plantas endurecidas se arrastran a su sitio.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/empty.py" />
-   <source>No plot yet</source>
-   <translation>Aún no hay parcela</translation>
+   <source>Lay a bed or a group of pots first; the plan then shows the hours of sun in every square, and hardened plants are dragged into place.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -10189,12 +10267,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
-   <source>There is no packet to sow from yet. Put your packets into the seed box first.</source>
-   <translation>Aún no hay sobre del que sembrar. Poner primero los sobres en la caja de semillas.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/filling.py" />
-   <location filename="../../greenroom/desk/sow/want_panel.py" />
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Go to the seed box</source>
    <translation>Ir a la caja de semillas</translation>
   </message>
@@ -10392,8 +10466,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
-   <source>No shelf was measured yet. Hold the meter where the leaves are, under the lamp as it hangs.</source>
-   <translation>Aún no se ha medido ningún estante. Poner el medidor donde están las hojas, bajo la lámpara tal como cuelga.</translation>
+   <source>No shelf was measured yet</source>
+   <translation>Aún no se ha medido ningún estante</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/light_view.py" />
+   <source>Hold the meter where the leaves are, under the lamp as it hangs, and write down what it reads.</source>
+   <translation>Poner el medidor donde están las hojas, bajo la lámpara tal como cuelga, y anotar lo que marca.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10407,6 +10486,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
+   <source>Measure a shelf</source>
+   <translation>Medir un estante</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/light_view.py" />
    <source> h a day</source>
    <translation> h al día</translation>
   </message>
@@ -10414,11 +10498,6 @@
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>shelf 1</source>
    <translation>estante 1</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/light_view.py" />
-   <source>Measure a shelf</source>
-   <translation>Medir un estante</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10472,6 +10551,11 @@
    <source>none</source>
    <comment>comes up</comment>
    <translation>ninguna</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/mat_card.py" />
+   <source>No kind to tell of yet</source>
+   <translation>Aún no hay cultivo que mostrar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/mat_card.py" />
@@ -10711,8 +10795,23 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
-   <source>There is no tray in use yet. Take one into use on the right; its cells then stand here.</source>
-   <translation>Aún no hay bandeja en uso. Poner una en uso a la derecha; sus alvéolos aparecerán aquí.</translation>
+   <source>No tray in use yet</source>
+   <translation>Aún no hay bandeja en uso</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>Take one into use on the right; its cells then stand here.</source>
+   <translation>Poner una en uso a la derecha; sus alvéolos aparecerán aquí.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>No packet to sow from yet</source>
+   <translation>Aún no hay sobre que sembrar</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>Put your packets into the seed box first; they are sown from here.</source>
+   <translation>Poner primero los sobres en la caja de semillas; desde aquí se siembran.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10811,8 +10910,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>Nothing is on the plan of {year} yet. Choose varieties on the right: how many plants you want of each tells how many seeds to sow, and your place's weather tells when.</source>
-   <translation>En el plan de {year} no hay nada aún. Elegir variedades a la derecha: cuántas plantas se desean de cada una dice cuántas semillas sembrar, y el tiempo del lugar dice cuándo.</translation>
+   <source>Nothing is on the plan of {year} yet</source>
+   <translation>Aún no hay nada en el plan de {year}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Choose varieties on the right; how many seeds to sow, and when, follows from the plants wanted.</source>
+   <translation>Elegir variedades a la derecha; cuántas semillas sembrar, y cuándo, sale de las plantas deseadas.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Put your packets into the seed box first; the plan is made of the varieties in it.</source>
+   <translation>Poner primero los sobres en la caja de semillas; el plan se hace con sus variedades.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10836,6 +10945,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Choose varieties</source>
+   <translation>Elegir variedades</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Fill the trays</source>
    <translation>Llenar las bandejas</translation>
   </message>
@@ -10843,11 +10957,6 @@
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Odds by sowing date</source>
    <translation>Probabilidad por siembra</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>The odds show here once a variety is on the plan.</source>
-   <translation>La probabilidad aparece aquí en cuanto haya una variedad en el plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -11293,11 +11402,6 @@
    <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>Every variety of the seed box is on the plan.</source>
    <translation>Todas las variedades de la caja de semillas están en el plan.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/want_panel.py" />
-   <source>There is no variety in the seed box yet; put your packets there first.</source>
-   <translation>Aún no hay variedades en la caja de semillas; poner primero los sobres en ella.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
@@ -17348,6 +17452,11 @@
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
+   <source>More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/cold_snap.py" />
    <source>Carry pots and racks in for the night.</source>
    <translation>Meter macetas y soportes dentro para la noche.</translation>
   </message>
@@ -17650,7 +17759,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
-   <location filename="../../greenroom/season/story_deeds.py" />
    <source>That tray, rack or bed is not there any more; choose another.</source>
    <translation>Esa bandeja, ese soporte o ese bancal ya no existe; elegir otro recipiente.</translation>
   </message>
@@ -18019,7 +18127,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
-   <location filename="../../greenroom/season/yard_sun.py" />
    <source>sun reaches the step from {first} to {last}</source>
    <translation>sol ante la puerta de {first} a {last}</translation>
   </message>
@@ -18073,12 +18180,6 @@
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>Minutes cannot be counted by {by}; the clock or the sun is allowed.</source>
    <translation>Los minutos no se pueden contar por {by}; se permite el reloj o el sol.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_outdoors.py" />
-   <location filename="../../greenroom/season/door_refusals.py" />
-   <source>{holder} is not being hardened; start hardening it first.</source>
-   <translation>{holder} no se está endureciendo; empezar primero a endurecer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18149,6 +18250,11 @@
    <translation>{service} dio exactamente los mismos días que antes.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/deeds_place.py" />
+   <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
+   <translation>Entre el {last} y el {first} es invierno en {place}; la última helada llega en primavera, la primera en otoño.</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The odds wanted</source>
    <translation>La probabilidad deseada</translation>
@@ -18210,16 +18316,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>gave the usual frosts, {last} and {first}</source>
-   <translation>heladas habituales indicadas, {last} y {first}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>took the usual frosts back</source>
-   <translation>heladas habituales retiradas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <source>measured the light at {shelf}</source>
    <translation>luz medida: {shelf}</translation>
   </message>
@@ -18265,21 +18361,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>From {last} to {first} are {days} without frost; at least {least} are needed.</source>
-   <translation>Del {last} al {first}, sin helada: {days}; hacen falta al menos {least}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>the usual frosts, as before</source>
-   <translation>las heladas habituales, como antes</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>No usual frosts are given.</source>
-   <translation>No hay heladas habituales indicadas.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The shelf needs a name, the one its trays stand under.</source>
    <translation>El estante necesita un nombre, aquel bajo el que están sus bandejas.</translation>
   </message>
@@ -18297,11 +18378,6 @@
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>That variety is not in the seed box any more.</source>
    <translation>Esa variedad ya no está en la caja de semillas.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
-   <translation>Entre el {last} y el {first} es invierno en {place}; la última helada llega en primavera, la primera en otoño.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18914,11 +18990,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
-   <source>struck out a count of {variety}</source>
-   <translation>{variety}: un recuento tachado</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_tests.py" />
    <source>struck out a test of {variety}</source>
    <translation>{variety}: una prueba de germinación tachada</translation>
   </message>
@@ -18956,11 +19027,6 @@
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>{count} germinated on {day} is refused: of {seeds} of {variety} {left} are left for that day, so 0 to {left} is allowed.</source>
    <translation>{count} germinadas el {day} se rechazan: {variety}, {seeds}, quedan {left} para ese día; se permite de 0 a {left}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_tests.py" />
-   <source>That count is not in the ledger any more.</source>
-   <translation>Ese recuento ya no está en el registro.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
@@ -19127,6 +19193,11 @@
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} has not been out on {day}; a setback belongs to an outing of the same day.</source>
    <translation>{holder} no estuvo fuera el {day}; un contratiempo pertenece a una salida del mismo día.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/door_refusals.py" />
+   <source>{holder} is not being hardened; start hardening it first.</source>
+   <translation>{holder} no se está endureciendo; empezar primero a endurecer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
@@ -22427,6 +22498,32 @@
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
+   <source>A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked for; where there is no weather record, if it would ripen after the usual first frost. Each line of the table says what would help.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{percent:.0f} % of the years</source>
+   <translation type="unfinished" />
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{n} varieties fall short</source>
+   <translation type="unfinished">
+    <numerusform />
+    <numerusform />
+   </translation>
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{n} days after the usual first frost</source>
+   <translation type="unfinished">
+    <numerusform />
+    <numerusform />
+   </translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} would ripen {days} after the usual first frost, counted by the calendar.</source>
    <translation>{variety} maduraría {days} después de la primera helada habitual, contado por el calendario.</translation>
   </message>
@@ -22434,6 +22531,11 @@
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} ripens here in {odds} at best, however early it is sown; you asked for {share} of them.</source>
    <translation>{variety} madura aquí en {odds} a lo sumo, por temprano que se siembre; se pidió el {share}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>ripe in {odds}</source>
+   <translation type="unfinished" />
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22447,6 +22549,11 @@
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner and lasts longer: ripe in {odds}.</source>
    <translation>Bajo un velo ligero en noches frías, unos 2 °C (4 °F) más, sale antes y dura más: maduro en {odds}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>Own rule; the odds have their own why.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -23289,6 +23396,11 @@
    <source>{rule} Once half of what was expected is up in the tray, its own day counts instead. The label counts as much as {seeds} seeds; those of the lot's own that had time to show move the share. Days to emerge are taken as log-normal with a spread of {spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less than {chance} is worth sowing again.</source>
    <translation>{rule} Cuando ha nacido en la bandeja la mitad de lo esperado, cuenta su propio día. La etiqueta cuenta tanto como {seeds} semillas; las propias del lote que tuvieron tiempo de asomar mueven la parte. Los días hasta nacer se toman log-normales con una dispersión de {spread:.2f}; la probabilidad es la de una semilla que hoy aún no ha asomado. Un alvéolo con menos de {chance} merece resembrarse.</translation>
   </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the day usual in gardens, until yours is known</source>
+   <translation type="unfinished" />
+  </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{n:,} trays sown</source>
@@ -23301,6 +23413,16 @@
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{fruit}, {weight:,.1f} kg</source>
    <translation>{fruit}, {weight:,.1f} kg</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from a month before the first sowing</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from a month after setting out, to the usual end of the season</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23343,6 +23465,26 @@
    <source>none yet</source>
    <comment>holders</comment>
    <translation>aún ninguno</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from your first sowing</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from ten days after the middle one of your sowings</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the first day of the first ramp</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the day the last ramp is through</source>
+   <translation type="unfinished" />
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/round.py" />
@@ -24352,12 +24494,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
-   <location filename="../../greenroom/season/troubles_found.py" />
-   <source>{spot} of {tray}</source>
-   <translation>{spot} de {tray}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/story_words.py" />
    <source>out {start} to {end}: {spent}</source>
    <translation>fuera de {start} a {end}: {spent}</translation>
   </message>
@@ -24718,6 +24854,11 @@
    <location filename="../../greenroom/season/troubles_found.py" />
    <source>looked over {spot} of {tray}</source>
    <translation>repasado {spot} de {tray}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/troubles_found.py" />
+   <source>{spot} of {tray}</source>
+   <translation>{spot} de {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />

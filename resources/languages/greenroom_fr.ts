@@ -6,7 +6,7 @@
   <message>
    <location filename="../../greenroom/agronomy/containers.py" />
    <source>pot name is {name!r}; it must be a class ({classes}), 'trade gallon', a top width such as '9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'</source>
-   <translation>nom de pot {name!r} inconnu ; possibles : une classe ({classes}), 'trade gallon', une largeur en haut comme '9 cm', '3.5 in' ou '9 cm square', ou un volume comme '2 L'</translation>
+   <translation>le nom de pot est {name!r} ; il faut une classe ({classes}), « trade gallon », une largeur en haut comme « 9 cm », « 3.5 in » ou « 9 cm square », ou un volume comme « 2 L »</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -51,7 +51,7 @@
   <message>
    <location filename="../../greenroom/app.py" />
    <source>how much is written to the log (usually info)</source>
-   <translation>ce qui est écrit au journal (d'ordinaire info)</translation>
+   <translation>niveau de détail du journal technique (d'ordinaire info)</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -81,7 +81,7 @@
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
    <source>The day that what you did is written for</source>
-   <translation>Le jour pour lequel ce qui a été fait est inscrit</translation>
+   <translation>La date à laquelle est inscrit ce qui a été fait</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
@@ -330,8 +330,14 @@
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/desk/pick/yield_chart.py" />
+   <location filename="../../greenroom/desk/place/figures.py" />
+   <location filename="../../greenroom/desk/place/weather_words.py" />
+   <location filename="../../greenroom/desk/seed/packet_model.py" />
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <location filename="../../greenroom/desk/set_out/tables.py" />
+   <location filename="../../greenroom/desk/sow/layout_view.py" />
+   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -564,7 +570,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>this one</source>
-   <translation>celui-ci</translation>
+   <translation>ce contenant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
@@ -622,7 +628,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
    <source>where on it, if you like</source>
-   <translation>où dessus (facultatif)</translation>
+   <translation>à quel endroit (facultatif)</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
@@ -648,7 +654,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sign.py" />
    <source>&amp;Seen here: note it</source>
-   <translation>&amp;Vu ici : noter</translation>
+   <translation>&amp;Vu ici : noter</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sign.py" />
@@ -946,8 +952,8 @@
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{n:,} plants</source>
    <translation>
-    <numerusform>{n:,} plante</numerusform>
-    <numerusform>{n:,} plantes</numerusform>
+    <numerusform>{n:,} plant</numerusform>
+    <numerusform>{n:,} plants</numerusform>
    </translation>
   </message>
   <message>
@@ -1081,7 +1087,7 @@
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <source>felt how</source>
-   <translation>comment toucher</translation>
+   <translation>façon de tâter</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
@@ -1249,16 +1255,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
-   <source>Sow a tray first. Each cell then stands here with its variety: click the ones that come up, see how the tray does against what its warmth lets you expect, and drag the seedlings onto pots.</source>
-   <translation>Semer d'abord une plaque. Chaque alvéole figure alors ici avec sa variété : cliquer ceux qui lèvent, voir où en est la plaque par rapport à ce que sa chaleur laisse attendre, et faire glisser les plantules sur des pots.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/empty.py" />
    <source>Nothing grows here yet</source>
    <translation>Rien ne pousse encore ici</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
+   <source>Sow a tray first; each of its cells then stands here, to be marked when it comes up.</source>
+   <translation>Semer d'abord une plaque ; chacun de ses alvéoles apparaît ensuite ici, à marquer quand il lève.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/empty.py" />
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <location filename="../../greenroom/desk/round/page.py" />
    <source>Sow a tray</source>
    <translation>Semer une plaque</translation>
   </message>
@@ -1553,7 +1561,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>The day your marks are written for</source>
-   <translation>Le jour pour lequel les marques sont inscrites</translation>
+   <translation>La date à laquelle les marques sont inscrites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1633,7 +1641,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>Marks are written for {day}, {ago}.</source>
-   <translation>Les marques sont inscrites pour le {day}, {ago}.</translation>
+   <translation>Les marques sont inscrites à la date du {day}, {ago}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1649,7 +1657,7 @@
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Mark lost</source>
-   <translation>Noter comme perdu</translation>
+   <translation>Marquer perdu</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1766,12 +1774,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
    <source>Nothing was read of this tray yet. Each photo adds a day here: the leaf cover of every cell.</source>
-   <translation>Rien n'a encore été lu de cette plaque. Chaque photo ajoute un jour ici : le couvert de feuilles de chaque alvéole.</translation>
+   <translation>Rien n'a encore été lu de cette plaque. Chaque photo ajoute un jour ici : le couvert foliaire de chaque alvéole.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
    <source>Leaf cover by day</source>
-   <translation>Couvert de feuilles par jour</translation>
+   <translation>Couvert foliaire par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
@@ -1781,7 +1789,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
    <source>leaf cover by day, {cover}</source>
-   <translation>couvert de feuilles par jour, {cover}</translation>
+   <translation>couvert foliaire par jour, {cover}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
@@ -1839,7 +1847,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Kept: {marked} marked up, leaf cover of {cells}. Undo takes all of it back.</source>
-   <translation>Gardé : {marked} marqués levés, couvert de feuilles de {cells}. « Annuler » reprend le tout.</translation>
+   <translation>Gardé : {marked} marqués levés, couvert foliaire de {cells}. « Annuler » défait le tout.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1856,7 +1864,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Kept: leaf cover of {cells}. Undo takes all of it back.</source>
-   <translation>Gardé : couvert de feuilles de {cells}. « Annuler » reprend le tout.</translation>
+   <translation>Gardé : couvert foliaire de {cells}. « Annuler » défait le tout.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1941,7 +1949,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_side.py" />
    <source>Keep the leaf cover</source>
-   <translation>Garder le couvert de feuilles</translation>
+   <translation>Garder le couvert foliaire</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_state.py" />
@@ -2234,6 +2242,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
    <location filename="../../greenroom/season/outdoors_why.py" />
+   <location filename="../../greenroom/season/plan_help.py" />
    <source>asked for</source>
    <translation>demandé</translation>
   </message>
@@ -2564,6 +2573,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
+   <source>No tray for cool nights</source>
+   <translation>Aucune plaque pour les nuits fraîches</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>Every tray and rack with a seedling is being hardened already, or nothing is up yet.</source>
    <translation>Chaque plaque et portoir avec une plantule s'endurcit déjà, ou rien n'a encore levé.</translation>
   </message>
@@ -2576,6 +2590,12 @@
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>Trays and racks not being hardened yet</source>
    <translation>Plaques et portoirs pas encore en endurcissement</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/cool_panel.py" />
+   <location filename="../../greenroom/desk/harden/outing_card.py" />
+   <source>Go to Grow on</source>
+   <translation>Aller à Élevage</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -2672,7 +2692,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>{hours}, {light:.1f} mol/m²</source>
-   <translation>{hours}, {light:.1f} mol/m²</translation>
+   <translation>{hours}, {light:.1f} mol/m²</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2931,6 +2951,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Nothing is going out yet</source>
    <translation>Rien ne sort encore</translation>
   </message>
@@ -2957,7 +2978,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>Sun on the ste&amp;p</source>
-   <translation>Soleil à la por&amp;te</translation>
+   <translation>Soleil devant la por&amp;te</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
@@ -3267,12 +3288,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>No tray of this crop is being hardened; the next to begin has these numbers.</source>
-   <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces nombres.</translation>
+   <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces valeurs.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>These are the numbers in force; change one to see what it would do.</source>
-   <translation>Ce sont les nombres en vigueur ; en changer un pour voir l'effet.</translation>
+   <translation>Ce sont les valeurs en vigueur ; en changer une pour voir l'effet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3317,12 +3338,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>&amp;Keep these numbers</source>
-   <translation>Garder ces &amp;nombres</translation>
+   <translation>Garder ces &amp;valeurs</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>The ramp's numbers</source>
-   <translation>Les nombres de la progression</translation>
+   <translation>Valeurs de la progression</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3369,7 +3390,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>&amp;Guide's numbers</source>
-   <translation>Nombres du &amp;guide</translation>
+   <translation>Valeurs du &amp;guide</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3443,17 +3464,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Start by {day}: ready in {odds:.0f} of {years} years.</source>
-   <translation>Commencer le {day} au plus tard : prêt en {odds:.0f} ans sur {years}.</translation>
+   <translation>Commencer le {day} au plus tard : prêt {odds:.0f} années sur {years}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>{day} is past; choose a day to come.</source>
-   <translation>{day} : passé ; choisir un jour à venir.</translation>
+   <translation>Le {day} est passé ; choisir un jour à venir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Even started today, ready in {odds:.0f} of {years} years.</source>
-   <translation>Même en commençant aujourd'hui, prêt en {odds:.0f} ans sur {years}.</translation>
+   <translation>Même en commençant aujourd'hui, prêt {odds:.0f} années sur {years}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3671,6 +3692,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
+   <source>Trays stand here side by side, day by day, once their hardening has begun.</source>
+   <translation>Les plaques figurent ici côte à côte, jour après jour, une fois leur endurcissement commencé.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10</source>
    <translation>▼ revers   × à l'intérieur   hachuré : pause   ◆ prêt, 8 ans sur 10</translation>
   </message>
@@ -3697,6 +3723,12 @@
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Show the trays as a table</source>
    <translation>Montrer les plaques en tableau</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/side_by_side.py" />
+   <location filename="../../greenroom/desk/harden/views.py" />
+   <source>Back to the trays</source>
+   <translation>Retour aux plaques</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sign_picture.py" />
@@ -3955,7 +3987,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>Choose what to harden.</source>
-   <translation>Choisir quoi endurcir.</translation>
+   <translation>Choisir ce qui doit être endurci.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -3969,7 +4001,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>{time}, {degrees:.0f}° high</source>
-   <translation>{time}, {degrees:.0f}° de haut</translation>
+   <translation>{time}, hauteur {degrees:.0f}°</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
@@ -4007,7 +4039,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>The sun is on the step from {first} to {last}.</source>
-   <translation>Le soleil donne à la porte de {first} à {last}.</translation>
+   <translation>Le soleil donne devant la porte de {first} à {last}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
@@ -4114,18 +4146,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/views.py" />
-   <source>Back to the trays</source>
-   <translation>Retour aux plaques</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/views.py" />
    <source>Side by side</source>
    <translation>Côte à côte</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/views.py" />
    <source>Ramp numbers</source>
-   <translation>Nombres</translation>
+   <translation>Valeurs</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/weather_strip.py" />
@@ -4163,12 +4190,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Stand on the step on a clear day and note when the sun comes round the house or the trees, and when it goes behind them. No outing is proposed without sun on the step. The hours move with the sun's noon over the year; tell them again in another season.</source>
-   <translation>Se placer devant la porte par temps clair et noter quand le soleil passe la maison ou les arbres, et quand il disparaît derrière. Aucune sortie n'est proposée sans soleil à la porte. Les heures suivent le midi solaire au fil de l'année ; les redonner à une autre saison.</translation>
+   <translation>Se placer devant la porte par temps clair et noter quand le soleil passe la maison ou les arbres, et quand il disparaît derrière. Aucune sortie n'est proposée sans soleil devant la porte. Les heures suivent le midi solaire au fil de l'année ; les redonner à une autre saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>When is the sun on the step?</source>
-   <translation>Quand y a-t-il du soleil à la porte ?</translation>
+   <translation>Quand y a-t-il du soleil devant la porte ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -4193,7 +4220,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>{hours} h {minutes:02d} min of sun on the step today.</source>
-   <translation>{hours} h {minutes:02d} min de soleil à la porte aujourd'hui.</translation>
+   <translation>{hours} h {minutes:02d} min de soleil devant la porte aujourd'hui.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -4439,12 +4466,12 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Each stage from seed box to picking is a page, as wide as its weeks: click one. By keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the steps.</source>
-   <translation>Chaque étape, de la boîte à graines à la récolte, est une page large de ses semaines : en cliquer une. Au clavier, F6 passe de cette carte à la page, Alt+Droite et Alt+Gauche tournent les étapes.</translation>
+   <translation>Chaque étape, de la boîte à graines à la récolte, est une page, à la largeur de ses semaines : en cliquer une. Au clavier, F6 passe de cette carte à la page, Alt+Droite et Alt+Gauche tournent les étapes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Every packet you have</source>
-   <translation>Chaque sachet présent</translation>
+   <translation>Tous vos sachets</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4479,7 +4506,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Draw packets over the cells of a tray, or let the plan lay the trays out. Click Fill trays.</source>
-   <translation>Tracer des sachets sur les alvéoles d'une plaque, ou laisser le plan disposer les plaques. Cliquer « Remplir les plaques ».</translation>
+   <translation>Faire glisser des sachets sur les alvéoles d'une plaque, ou laisser le plan disposer les plaques. Cliquer « Remplir les plaques ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4494,7 +4521,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>What you mark is on the disk at once. Undo, or Ctrl+Z, takes back what you did last, even tomorrow.</source>
-   <translation>Ce qui est marqué est aussitôt sur le disque. « Annuler », ou Ctrl+Z, reprend la dernière action, même demain.</translation>
+   <translation>Ce qui est marqué est aussitôt sur le disque. « Annuler », ou Ctrl+Z, défait la dernière action, même demain.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4708,7 +4735,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
    <source>What was there before is kept as a copy too; restoring that one takes this back.</source>
-   <translation>L'état d'avant est gardé aussi comme copie ; la restaurer reprend tout ceci.</translation>
+   <translation>L'état d'avant est gardé aussi comme copie ; la restaurer annule tout ceci.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
@@ -4793,8 +4820,8 @@
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
    <source>{n:,} facts more could be read of the damaged ledger and came in as one act, which one undo takes back.</source>
    <translation>
-    <numerusform>{n:,} inscription de plus a pu être lue dans le registre endommagé et reprise en une opération, qu'une annulation reprend.</numerusform>
-    <numerusform>{n:,} inscriptions de plus ont pu être lues dans le registre endommagé et reprises en une opération, qu'une annulation reprend.</numerusform>
+    <numerusform>{n:,} inscription de plus a pu être lue dans le registre endommagé et ajoutée en une opération, qu'une seule annulation défait.</numerusform>
+    <numerusform>{n:,} inscriptions de plus ont pu être lues dans le registre endommagé et ajoutées en une opération, qu'une seule annulation défait.</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -4998,7 +5025,7 @@
   <message>
    <location filename="../../greenroom/desk/live_words.py" />
    <source>{who} wrote about {spot} since, so it is not undone; correct it by hand or have that taken back first.</source>
-   <translation>{who} a écrit depuis à propos de {spot}, donc rien n'est annulé ; corriger à la main ou faire d'abord reprendre cela.</translation>
+   <translation>{who} a écrit depuis à propos de {spot}, donc rien n'est annulé ; corriger à la main ou faire d'abord annuler cela.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/live_words.py" />
@@ -5041,14 +5068,19 @@
    <translation>Refaire</translation>
   </message>
   <message>
-   <location filename="../../greenroom/desk/paper/choice.py" />
-   <source>Nothing grows or waits to come up there, so there are no tags.</source>
-   <translation>Rien n'y pousse ni n'y attend de lever, donc il n'y a pas d'étiquettes.</translation>
+   <location filename="../../greenroom/desk/nothing_yet.py" />
+   <source>working it out…</source>
+   <translation>calcul en cours…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
-   <source>No tray is in use; take one into use on Grow on.</source>
-   <translation>Aucune plaque n'est en service ; en mettre une en service sous « Élevage ».</translation>
+   <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
+   <translation>Aucune plaque n'est encore en service ; en mettre une en service sous « Semis », « Remplir les plaques ».</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/choice.py" />
+   <source>Nothing grows or waits to come up there, so there are no tags.</source>
+   <translation>Rien n'y pousse ni n'y attend de lever, donc il n'y a pas d'étiquettes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5089,7 +5121,7 @@
    <location filename="../../greenroom/desk/paper/errand.py" />
    <location filename="../../greenroom/exchange/paper/tray_map.py" />
    <source>Sowing map</source>
-   <translation>Plan de semis</translation>
+   <translation>Carte des semis</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
@@ -5119,7 +5151,7 @@
   <message>
    <location filename="../../greenroom/desk/paper/form.py" />
    <source>Own measures…</source>
-   <translation>Mesures propres…</translation>
+   <translation>Dimensions au choix…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/form.py" />
@@ -5232,6 +5264,21 @@
    <location filename="../../greenroom/desk/paper/measures.py" />
    <source>One to next, down</source>
    <translation>De l'une à l'autre, hauteur</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Nothing to print yet</source>
+   <translation>Rien à imprimer pour l'instant</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Go to Harden</source>
+   <translation>Aller à Endurcir</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Go to Set out</source>
+   <translation>Aller à Mise en place</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/paper/page.py" />
@@ -5362,8 +5409,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
-   <source>Nothing was picked yet; what to grow again is weighed here once it was.</source>
-   <translation>Rien n'a encore été récolté ; ce qu'il faut recultiver se pèsera ici ensuite.</translation>
+   <source>What to grow again is weighed here once picks are written down.</source>
+   <translation>Ce qui mérite d'être recultivé se pèse ici, une fois des récoltes inscrites.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5448,7 +5495,7 @@
    <location filename="../../greenroom/desk/sow/want_model.py" />
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Plants</source>
-   <translation>Plantes</translation>
+   <translation>Plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5459,11 +5506,6 @@
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Into the {year} plan</source>
    <translation>Mettre au plan {year}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/ahead_card.py" />
-   <source>Nothing is wanted this season and nothing stands in a bed.</source>
-   <translation>Rien n'est souhaité cette saison et rien n'est en planche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
@@ -5479,17 +5521,17 @@
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why it is ripe then</source>
-   <translation>pourquoi c'est mûr alors</translation>
+   <translation>pourquoi cette date de maturité</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why then?</source>
-   <translation>pourquoi alors ?</translation>
+   <translation>pourquoi ce jour ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why it is looked over then</source>
-   <translation>pourquoi on y regarde alors</translation>
+   <translation>pourquoi regarder ce jour-là</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
@@ -5552,8 +5594,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
-   <source>Nothing to compare yet: varieties and seasons stand here side by side once picks are written down.</source>
-   <translation>Rien à comparer encore : variétés et saisons figurent ici côte à côte dès que des récoltes sont inscrites.</translation>
+   <source>Varieties and seasons stand here side by side once picks are written down.</source>
+   <translation>Variétés et saisons figurent ici côte à côte, une fois des récoltes inscrites.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5584,7 +5626,7 @@
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Weight a plant</source>
-   <translation>Poids par plante</translation>
+   <translation>Poids par plant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5713,18 +5755,45 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
-   <source>Here you see what is ripe by when, write down what you pick, and compare varieties and seasons. First add the packets you have on the Seed page; sow them, and set the plants out. A harvest of plants that were never written down can be told as soon as their variety is in the seed box.</source>
-   <translation>Ici se voit ce qui mûrit et quand, s'inscrivent les récoltes, se comparent variétés et saisons. Ajouter d'abord les sachets sur la page « Semences » ; les semer et mettre les plants en place. Une récolte de plants jamais inscrits peut se dire dès que leur variété est dans la boîte à graines.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing to pick yet</source>
    <translation>Rien à récolter encore</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Put seed into the seed box first; of every variety in it a harvest can be written down.</source>
+   <translation>Mettre d'abord des semences dans la boîte à graines ; une récolte peut s'inscrire pour chaque variété qui s'y trouve.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing was picked yet</source>
+   <translation>Rien n'a encore été récolté</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing ripens yet</source>
+   <translation>Rien ne mûrit encore</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <source>Nothing is wanted this season and nothing stands in a bed.</source>
+   <translation>Rien n'est souhaité cette saison et rien n'est en planche.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Add seed</source>
    <translation>Ajouter des semences</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>Write down a pick</source>
+   <translation>Inscrire une récolte</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/empty.py" />
+   <location filename="../../greenroom/desk/sow/mat_card.py" />
+   <source>Go to the plan</source>
+   <translation>Aller au plan</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
@@ -5774,12 +5843,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/last_picks.py" />
    <source>Take back</source>
-   <translation>Reprendre</translation>
+   <translation>Retirer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/last_picks.py" />
    <source>take back {pick}</source>
-   <translation>reprendre : {pick}</translation>
+   <translation>retirer : {pick}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5796,7 +5865,7 @@
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>Turning</source>
    <comment>of fruit</comment>
-   <translation>Virant</translation>
+   <translation>Tournant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5812,12 +5881,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>The day your picks are written for</source>
-   <translation>Le jour pour lequel les récoltes sont inscrites</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>Write down a pick</source>
-   <translation>Inscrire une récolte</translation>
+   <translation>La date à laquelle les récoltes sont inscrites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5909,7 +5973,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <location filename="../../greenroom/season/hardening_words.py" />
    <location filename="../../greenroom/season/round.py" />
    <location filename="../../greenroom/season/weekdays.py" />
@@ -5964,8 +6027,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>Nothing was picked yet. Write picks down on the left; what they come to is told here.</source>
-   <translation>Rien n'a encore été récolté. Inscrire les récoltes à gauche ; ce qu'elles donnent figure ici.</translation>
+   <source>Write picks down on the left; what they come to is told here.</source>
+   <translation>Inscrire des récoltes à gauche ; leur total s'affiche ici.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6202,7 +6265,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
    <source>What is new is one act, which one undo takes back; each fact keeps who wrote it and when.</source>
-   <translation>Ce qui est nouveau forme une seule opération, qu'une annulation retire ; chaque inscription garde son auteur et sa date.</translation>
+   <translation>Ce qui est nouveau forme une seule opération, qu'une seule annulation défait ; chaque inscription garde son auteur et sa date.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6376,7 +6439,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>A weather service can give the daily weather of past years, for frost dates and odds, and a forecast, for the days at the door. It works anywhere on earth.</source>
-   <translation>Un service météo peut fournir la météo quotidienne des années passées, pour les dates de gel et les chances, et une prévision, pour les jours à la porte. Il marche partout sur terre.</translation>
+   <translation>Un service météo peut fournir la météo quotidienne des années passées, pour les dates de gel et les chances, et une prévision, pour les jours à venir. Il fonctionne partout sur terre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6499,7 +6562,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Half the years have {usual} days or more between frosts, nine in ten {least} or more, one in ten {most} or more (of {years}).</source>
-   <translation>La moitié des années ont {usual} jours ou plus entre les gelées, neuf sur dix {least} ou plus, une sur dix {most} ou plus ({years}).</translation>
+   <translation>La moitié des années ont {usual} jours ou plus entre les gelées, neuf sur dix {least} ou plus, une sur dix {most} ou plus (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6550,22 +6613,12 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>That is {days} behind the usual (of {years}).</source>
-   <translation>Soit {days} de retard sur l'habituel ({years}).</translation>
+   <translation>Soit {days} de retard sur l'habituel (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>{early} in one year of ten, {usual} in half, {late} in nine of ten (of {years})</source>
-   <translation>le {early} une année sur dix, le {usual} une sur deux, le {late} neuf sur dix ({years})</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/figures.py" />
-   <location filename="../../greenroom/desk/place/weather_words.py" />
-   <location filename="../../greenroom/desk/seed/packet_model.py" />
-   <location filename="../../greenroom/desk/sow/layout_view.py" />
-   <location filename="../../greenroom/desk/sow/odds_chart.py" />
-   <location filename="../../greenroom/desk/sow/plan_words.py" />
-   <source>{title}: {meaning}</source>
-   <translation>{title} : {meaning}</translation>
+   <translation>le {early} une année sur dix, le {usual} une sur deux, le {late} neuf sur dix (sur {years})</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6591,12 +6644,12 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>That is as usual (of {years}).</source>
-   <translation>Soit comme d'habitude ({years}).</translation>
+   <translation>Soit comme d'habitude (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>That is {days} ahead of the usual (of {years}).</source>
-   <translation>Soit {days} d'avance sur l'habituel ({years}).</translation>
+   <translation>Soit {days} d'avance sur l'habituel (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6618,7 +6671,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Warm nights from</source>
-   <translation>Nuits chaudes dès le</translation>
+   <translation>Nuits douces dès le</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6649,7 +6702,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>The first {nights} running at {floor} or above begin by {spread}.</source>
-   <translation>{nights} de suite à {floor} ou plus, pour la première fois, commencent {spread}.</translation>
+   <translation>Les premières {nights} de suite à {floor} ou plus commencent {spread}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6733,7 +6786,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <source>There is no forecast yet. With one, the days at the door are planned by it.</source>
-   <translation>Il n'y a pas encore de prévision. Avec elle, les jours à la porte sont planifiés.</translation>
+   <translation>Il n'y a pas encore de prévision. Avec elle se planifient les jours à venir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
@@ -6825,7 +6878,7 @@
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
    <source>With these two dates and your coordinates the plan counts days back and forth from the usual frosts. It then knows nothing of warm and cold years: no odds that a variety ripens, no nights warm enough to set out, no heat. A weather record tells all of that.</source>
-   <translation>Avec ces deux dates et vos coordonnées, le plan compte les jours à partir des gelées habituelles. Il ne sait alors rien des années chaudes et froides : ni chances qu'une variété mûrisse, ni nuits assez chaudes pour la mise en place, ni chaleur. Un relevé météo dit tout cela.</translation>
+   <translation>Avec ces deux dates et vos coordonnées, le plan compte les jours à partir des gelées habituelles. Il ne sait alors rien des années chaudes et froides : ni chances qu'une variété mûrisse, ni nuits assez douces pour la mise en place, ni chaleur. Un relevé météo dit tout cela.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
@@ -7184,7 +7237,7 @@
   <message>
    <location filename="../../greenroom/desk/place/record_tab.py" />
    <source>Frosts, warm nights and heat are told once the record holds most of a half year: a spring, an autumn, or a whole year for heat.</source>
-   <translation>Gelées, nuits chaudes et chaleur sont indiquées dès que le relevé couvre l'essentiel d'un semestre : un printemps, un automne, ou une année entière pour la chaleur.</translation>
+   <translation>Gelées, nuits douces et chaleur sont indiquées dès que le relevé couvre l'essentiel d'un semestre : un printemps, un automne, ou une année entière pour la chaleur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/service_door.py" />
@@ -7544,7 +7597,7 @@
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
    <source>bring back</source>
-   <translation>reprendre</translation>
+   <translation>rétablir</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/job_row.py" />
@@ -7604,13 +7657,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
+   <source>Nothing to do now</source>
+   <translation>Rien à faire maintenant</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
+   <source>The round fills itself, from what is sown, weighed, watered and fed, and from the weather.</source>
+   <translation>La tournée se remplit d'elle-même, d'après ce qui est semé, pesé, arrosé et fertilisé, et d'après le temps.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
+   <source>All that is due is done; what comes next stands in the week below.</source>
+   <translation>Tout ce qui était à faire est fait ; la suite figure dans la semaine, en dessous.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/round/page.py" />
    <source>Enter: done   L: later   W: why   Delete: never again</source>
    <translation>Entrée : fait   L : plus tard   W : pourquoi   Suppr : plus jamais</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
-   <source>The round fills itself: from what was sown and when it is due, from what was weighed, watered and fed, from the plan, the place's weather and what stands at the door. One click writes down what you did; what is done on another page goes away by itself.</source>
-   <translation>La tournée se remplit d'elle-même : de ce qui a été semé et de son échéance, de ce qui a été pesé, arrosé et fertilisé, du plan, de la météo du lieu et de ce qui est à la porte. Un clic note ce qui a été fait ; ce qui se fait sur une autre page disparaît de soi-même.</translation>
+   <source>To the seed box</source>
+   <translation>Aux semences</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7621,16 +7689,6 @@
    <location filename="../../greenroom/desk/round/page.py" />
    <source>{n} put aside</source>
    <translation>de côté : {n}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/round/page.py" />
-   <source>Nothing to do now</source>
-   <translation>Rien à faire maintenant</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/round/page.py" />
-   <source>To the seed box</source>
-   <translation>Aux semences</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7665,7 +7723,7 @@
    <location filename="../../greenroom/desk/round/place_card.py" />
    <location filename="../../greenroom/desk/story/lines.py" />
    <source>take back</source>
-   <translation>reprendre</translation>
+   <translation>retirer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/week_card.py" />
@@ -7742,7 +7800,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/begin_test.py" />
    <source>Set on</source>
-   <translation>Mis en place</translation>
+   <translation>Mise à germer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/begin_test.py" />
@@ -7965,7 +8023,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>no plant of a bed picked ripe yet</source>
-   <translation>aucune plante de planche récoltée mûre</translation>
+   <translation>aucun plant de planche récolté mûr</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8017,7 +8075,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>Own sowings</source>
-   <translation>Propres semis</translation>
+   <translation>Vos semis</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8037,7 +8095,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>from setting out, {heat:.0f} °C·d</source>
-   <translation>dès la mise en place, {heat:.0f} °C·d</translation>
+   <translation>depuis la mise en place, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8387,7 +8445,7 @@
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>between plants</source>
    <comment>spacing</comment>
-   <translation>entre plantes</translation>
+   <translation>entre plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8552,7 +8610,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/list_import.py" />
    <source>A seed list is a table in a text file (CSV), one packet a row, its first row the names of the columns. Comma, semicolon, tab or bar may part the cells. Only the name of the variety is needed.</source>
-   <translation>Une liste de semences est un tableau dans un fichier texte (CSV), un sachet par ligne, la première ligne donnant les noms des colonnes. Virgule, point-virgule, tabulation ou barre peuvent séparer les cases. Seul le nom de la variété est nécessaire.</translation>
+   <translation>Une liste de semences est un tableau dans un fichier texte (CSV), un sachet par ligne, la première ligne donnant les noms des colonnes. Virgule, point-virgule, tabulation ou barre peuvent séparer les cellules. Seul le nom de la variété est nécessaire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_import.py" />
@@ -8637,7 +8695,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
    <source>Rows that are alike in every cell: line {lines}.</source>
-   <translation>Lignes identiques dans toutes les cases : ligne {lines}.</translation>
+   <translation>Lignes identiques dans toutes les cellules : ligne {lines}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
@@ -8741,7 +8799,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_form.py" />
    <source>from setting out</source>
-   <translation>dès la mise en place</translation>
+   <translation>depuis la mise en place</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_panel.py" />
@@ -8903,13 +8961,33 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
-   <source>The seed box is empty. Enter your first packet on the right, or import a seed list from a file; then sow from it on the next page.</source>
-   <translation>La boîte à semences est vide. Inscrire le premier sachet à droite, ou charger une liste de semences d'un fichier ; puis en semer à la page suivante.</translation>
+   <source>The seed box is empty</source>
+   <translation>La boîte à graines est vide</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
-   <source>No packet matches the filter.</source>
-   <translation>Aucun sachet ne répond au filtre.</translation>
+   <source>Enter your first packet on the right, or import a seed list from a file.</source>
+   <translation>Inscrire un premier sachet à droite, ou charger une liste de semences depuis un fichier.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>No packet matches the filter</source>
+   <translation>Aucun sachet ne répond au filtre</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>A filter is looked for in the name, kind, lot and year of each packet.</source>
+   <translation>Le filtre est cherché dans le nom, le genre, le lot et l'année de chaque sachet.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>Enter a packet</source>
+   <translation>Inscrire un sachet</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/seed/page.py" />
+   <source>Show all packets</source>
+   <translation>Montrer tous les sachets</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -8998,8 +9076,8 @@
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>Only {n} are left: {chance} sure.</source>
    <translation>
-    <numerusform>Il n'en reste que {n} : {chance} sûr.</numerusform>
-    <numerusform>Il n'en reste que {n} : {chance} sûr.</numerusform>
+    <numerusform>Il n'en reste que {n} : sûr à {chance}.</numerusform>
+    <numerusform>Il n'en reste que {n} : sûr à {chance}.</numerusform>
    </translation>
   </message>
   <message>
@@ -9016,17 +9094,17 @@
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>none</source>
    <comment>plants</comment>
-   <translation>aucune</translation>
+   <translation>aucun</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>Plants wanted in {year}</source>
-   <translation>Plantes voulues en {year}</translation>
+   <translation>Plants voulus en {year}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>None wanted: it is not in this season's plan.</source>
-   <translation>Aucune voulue : absente du plan de cette saison.</translation>
+   <translation>Aucun voulu : absent du plan de cette saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
@@ -9073,18 +9151,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
+   <source>No plot yet</source>
+   <translation>Pas encore de parcelle</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/empty.py" />
    <source>First set the place: hours of sun follow from where it lies and which way is north.</source>
    <translation>Indiquer d'abord le lieu : les heures de soleil dépendent d'où il se trouve et d'où est le nord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
-   <source>Draw the plot first: lay a bed or a group of pots, then what throws shade, such as the house, trees and fences with their heights. The plan then shows the hours of sun in every square, for any day, and hardened plants are dragged into place.</source>
-   <translation>Dessiner d'abord la parcelle : poser une planche ou un groupe de pots, puis ce qui fait de l'ombre, comme la maison, les arbres et les clôtures avec leurs hauteurs. Le plan montre alors les heures de soleil de chaque carré, pour tout jour, et les plants endurcis y sont glissés à leur place.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/empty.py" />
-   <source>No plot yet</source>
-   <translation>Pas encore de parcelle</translation>
+   <source>Lay a bed or a group of pots first; the plan then shows the hours of sun in every square, and hardened plants are dragged into place.</source>
+   <translation>Tracer d'abord une planche ou un groupe de pots ; le plan montre alors les heures de soleil de chaque carré, et les plants endurcis y sont glissés à leur place.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -9105,7 +9183,7 @@
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>open</source>
    <comment>the gate</comment>
-   <translation>ouvert</translation>
+   <translation>feu vert</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9140,12 +9218,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>The gate says wait: {checks}</source>
-   <translation>Le feu vert dit d'attendre : {checks}</translation>
+   <translation>Pas encore de feu vert : {checks}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>The gate cannot tell yet</source>
-   <translation>Le feu vert ne peut pas encore le dire</translation>
+   <translation>Feu vert : rien à dire pour l'instant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9155,7 +9233,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>{name}: open. Set out now.</source>
-   <translation>{name} : ouvert. Mettre en place maintenant.</translation>
+   <translation>{name} : feu vert. Mettre en place maintenant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9616,7 +9694,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
    <source>Measure from one corner of the plot: metres east and north to the south-west corner of each thing. Drag on the plan to move, drag the corner to size.</source>
-   <translation>Mesurer depuis un coin de la parcelle : mètres vers l'est et vers le nord jusqu'au coin sud-ouest de chaque chose. Faire glisser sur le plan pour déplacer, glisser le coin pour agrandir.</translation>
+   <translation>Mesurer depuis un coin de la parcelle : mètres vers l'est et vers le nord jusqu'au coin sud-ouest de chaque élément. Faire glisser sur le plan pour déplacer, glisser le coin pour agrandir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
@@ -9820,7 +9898,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Mark up, or take the mark back</source>
-   <translation>Noter la levée, ou la reprendre</translation>
+   <translation>Noter la levée, ou la retirer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -9830,7 +9908,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Take one sprout mark back</source>
-   <translation>Reprendre une levée notée</translation>
+   <translation>Retirer une levée notée</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10030,7 +10108,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>So many seeds a cell</source>
-   <translation>Autant de graines par alvéole</translation>
+   <translation>Ce nombre de graines par alvéole</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10115,7 +10193,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>In the seed box</source>
-   <translation>Dans les semences</translation>
+   <translation>Dans la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10189,14 +10267,10 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
-   <source>There is no packet to sow from yet. Put your packets into the seed box first.</source>
-   <translation>Il n'y a pas encore de sachet à semer. Mettre d'abord vos sachets dans la boîte à semences.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/filling.py" />
-   <location filename="../../greenroom/desk/sow/want_panel.py" />
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Go to the seed box</source>
-   <translation>Aller à la boîte</translation>
+   <translation>Aller à la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
@@ -10392,18 +10466,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
-   <source>No shelf was measured yet. Hold the meter where the leaves are, under the lamp as it hangs.</source>
-   <translation>Aucune étagère n'a encore été mesurée. Tenir l'appareil là où sont les feuilles, sous la lampe telle qu'elle pend.</translation>
+   <source>No shelf was measured yet</source>
+   <translation>Aucune étagère encore mesurée</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/light_view.py" />
+   <source>Hold the meter where the leaves are, under the lamp as it hangs, and write down what it reads.</source>
+   <translation>Tenir l'appareil là où sont les feuilles, sous la lampe telle qu'elle pend, et inscrire ce qu'il indique.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>Water and mains do not go together: hang lamps so that no can reaches them, lead each cable in a loop below its socket, use fittings and mats made for damp rooms, and a socket that trips at a fault.</source>
-   <translation>L'eau et le secteur ne vont pas ensemble : suspendre les lampes hors d'atteinte de tout arrosoir, faire passer chaque câble en boucle sous sa prise, n'utiliser que des luminaires et tapis faits pour les locaux humides, et une prise à disjoncteur différentiel.</translation>
+   <translation>L'eau et le secteur ne vont pas ensemble : suspendre les lampes hors d'atteinte de tout arrosoir, faire passer chaque câble en boucle sous sa prise, n'utiliser que des luminaires et tapis faits pour les locaux humides, et une prise protégée par un disjoncteur différentiel.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>Write it down</source>
    <translation>Inscrire</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/light_view.py" />
+   <source>Measure a shelf</source>
+   <translation>Mesurer une étagère</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10414,11 +10498,6 @@
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>shelf 1</source>
    <translation>étagère 1</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/light_view.py" />
-   <source>Measure a shelf</source>
-   <translation>Mesurer une étagère</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10472,6 +10551,11 @@
    <source>none</source>
    <comment>comes up</comment>
    <translation>aucune</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/mat_card.py" />
+   <source>No kind to tell of yet</source>
+   <translation>Pas encore de culture à montrer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/mat_card.py" />
@@ -10557,7 +10641,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <source>Rows, columns</source>
-   <translation>Rangs, colonnes</translation>
+   <translation>Rangées, colonnes</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
@@ -10595,7 +10679,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{plants} wanted; no packet of it in the seed box is worth sowing.</source>
-   <translation>{plants} voulues ; aucun sachet de la boîte ne mérite d'être semé.</translation>
+   <translation>{plants} voulus ; aucun sachet de la boîte ne mérite d'être semé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10711,8 +10795,23 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
-   <source>There is no tray in use yet. Take one into use on the right; its cells then stand here.</source>
-   <translation>Il n'y a pas encore de plaque en service. En mettre une en service à droite ; ses alvéoles seront ici.</translation>
+   <source>No tray in use yet</source>
+   <translation>Pas encore de plaque en service</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>Take one into use on the right; its cells then stand here.</source>
+   <translation>En mettre une en service à droite ; ses alvéoles seront ici.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>No packet to sow from yet</source>
+   <translation>Pas encore de sachet à semer</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/open_card.py" />
+   <source>Put your packets into the seed box first; they are sown from here.</source>
+   <translation>Mettre d'abord vos sachets dans la boîte à semences ; on les sème d'ici.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10811,8 +10910,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>Nothing is on the plan of {year} yet. Choose varieties on the right: how many plants you want of each tells how many seeds to sow, and your place's weather tells when.</source>
-   <translation>Il n'y a encore rien au plan de {year}. Choisir des variétés à droite : le nombre de plantes voulues de chacune dit combien de graines semer, et la météo de votre lieu dit quand.</translation>
+   <source>Nothing is on the plan of {year} yet</source>
+   <translation>Encore rien au plan de {year}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Choose varieties on the right; how many seeds to sow, and when, follows from the plants wanted.</source>
+   <translation>Choisir des variétés à droite ; combien de graines semer, et quand, découle des plantes voulues.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Put your packets into the seed box first; the plan is made of the varieties in it.</source>
+   <translation>Mettre d'abord vos sachets dans la boîte à semences ; le plan se fait de ses variétés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10836,6 +10945,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>Choose varieties</source>
+   <translation>Choisir des variétés</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Fill the trays</source>
    <translation>Remplir les plaques</translation>
   </message>
@@ -10843,11 +10957,6 @@
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Odds by sowing date</source>
    <translation>Chances par jour de semis</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>The odds show here once a variety is on the plan.</source>
-   <translation>Les chances se montrent ici dès qu'une variété est au plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -11028,7 +11137,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/rules_panel.py" />
    <source>As many plants, sure to</source>
-   <translation>Autant de plantes, sûr à</translation>
+   <translation>Autant de plants, sûr à</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/rules_panel.py" />
@@ -11296,11 +11405,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
-   <source>There is no variety in the seed box yet; put your packets there first.</source>
-   <translation>Il n'y a pas encore de variété dans la boîte à semences ; y mettre d'abord vos sachets.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>filter varieties</source>
    <translation>filtrer les variétés</translation>
   </message>
@@ -11322,7 +11426,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>Plants of each</source>
-   <translation>Plantes de chacune</translation>
+   <translation>Plants de chacune</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/want_panel.py" />
@@ -11335,7 +11439,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_table.py" />
    <source>Plants wanted; 0 takes the variety off the plan</source>
-   <translation>Plantes voulues ; 0 retire la variété du plan</translation>
+   <translation>Plants voulus ; 0 retire la variété du plan</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_table.py" />
@@ -11412,7 +11516,7 @@
   <message>
    <location filename="../../greenroom/desk/story/lines.py" />
    <source>take back: {words}, {day}</source>
-   <translation>reprendre : {words}, {day}</translation>
+   <translation>retirer : {words}, {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/story/lines.py" />
@@ -11556,7 +11660,7 @@
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
    <source>Every fact in force, one CSV file a kind, in one zip, with a description of every column that programs read (CSV on the Web, W3C 2015). Nothing is left out but pictures, and what you struck out.</source>
-   <translation>Toutes les inscriptions en vigueur, un fichier CSV par genre, dans un zip, avec une description de chaque colonne que lisent les programmes (CSV on the Web, W3C 2015). Seules manquent les images et ce qui est biffé.</translation>
+   <translation>Toutes les inscriptions en vigueur, un fichier CSV par type, dans un zip, avec une description de chaque colonne que lisent les programmes (CSV on the Web, W3C 2015). Seules manquent les images et ce qui est biffé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
@@ -11839,17 +11943,17 @@
   <message>
    <location filename="../../greenroom/desk/trouble.py" />
    <source>greenroom could not go on ({name}); the details are in the log.</source>
-   <translation>greenroom n'a pas pu continuer ({name}) ; les détails sont au journal.</translation>
+   <translation>greenroom n'a pas pu continuer ({name}) ; les détails sont dans le journal technique.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/trouble.py" />
    <source>Something went wrong that should not ({what}). All that was marked before is safe in the ledger; the details are in the log.</source>
-   <translation>Il s'est passé une chose qui ne devrait pas ({what}). Tout ce qui était noté avant est en sûreté dans le registre ; les détails sont au journal.</translation>
+   <translation>Il s'est passé une chose qui ne devrait pas arriver ({what}). Tout ce qui était noté avant est en sûreté dans le registre ; les détails sont dans le journal technique.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/trouble_panel.py" />
    <source>Something went wrong that should not</source>
-   <translation>Il s'est passé une chose qui ne devrait pas</translation>
+   <translation>Il s'est passé une chose qui ne devrait pas arriver</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/trouble_panel.py" />
@@ -12048,7 +12152,7 @@
   <message>
    <location filename="../../greenroom/exchange/chart_picture.py" />
    <source>first ripe</source>
-   <translation>premier mûr</translation>
+   <translation>premier fruit mûr</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/chart_picture.py" />
@@ -12201,7 +12305,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
    <source>Rows and columns of a code count from 1; this one has a 0.</source>
-   <translation>Les rangs et colonnes d'un code se comptent à partir de 1 ; celui-ci contient un 0.</translation>
+   <translation>Les rangées et colonnes d'un code se comptent à partir de 1 ; celui-ci contient un 0.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
@@ -12211,7 +12315,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>{holder} has rows A to {row} and columns 1 to {column}; there is no {place}.</source>
-   <translation>{holder} a les rangs A à {row} et les colonnes 1 à {column} ; il n'y a pas de {place}.</translation>
+   <translation>{holder} a les rangées A à {row} et les colonnes 1 à {column} ; il n'y a pas de {place}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
@@ -12506,7 +12610,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
    <source>{rows} rows of {columns} labels cannot be: 1 to {most_places} labels are allowed.</source>
-   <translation>{rows} rangs de {columns} étiquettes sont impossibles : 1 à {most_places} étiquettes sont permises.</translation>
+   <translation>{rows} rangées de {columns} étiquettes sont impossibles : 1 à {most_places} étiquettes sont permises.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
@@ -12766,7 +12870,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
    <source>act {place}</source>
-   <translation>acte {place}</translation>
+   <translation>opération {place}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
@@ -13015,7 +13119,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/canopy.py" />
    <source>Leaf cover of {tray}</source>
-   <translation>Couverture foliaire de {tray}</translation>
+   <translation>Couvert foliaire de {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/harvest.py" />
@@ -13056,7 +13160,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Warmth of the mix</source>
-   <translation>Chaleur du substrat</translation>
+   <translation>Température du substrat</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13073,7 +13177,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Warmth</source>
    <comment>over a column</comment>
-   <translation>Chaleur</translation>
+   <translation>Température</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13168,7 +13272,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Plants wanted</source>
-   <translation>Plantes voulues</translation>
+   <translation>Plants voulus</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13226,7 +13330,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Rows</source>
    <comment>over a column</comment>
-   <translation>Rangs</translation>
+   <translation>Rangées</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13244,7 +13348,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Place</source>
    <comment>over a column</comment>
-   <translation>Place</translation>
+   <translation>Emplacement</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13264,7 +13368,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Cells with a living plant</source>
-   <translation>Alvéoles avec plante vivante</translation>
+   <translation>Alvéoles avec plant vivant</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13285,7 +13389,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Row</source>
    <comment>over a column</comment>
-   <translation>Rang</translation>
+   <translation>Rangée</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13408,7 +13512,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Leaf cover</source>
-   <translation>Couverture foliaire</translation>
+   <translation>Couvert foliaire</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13517,7 +13621,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Strength</source>
    <comment>over a column</comment>
-   <translation>Force</translation>
+   <translation>Concentration</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13557,7 +13661,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Where on the plant</source>
-   <translation>Où sur la plante</translation>
+   <translation>Où sur le plant</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13719,7 +13823,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Fruit picked</source>
-   <translation>Fruits récoltés</translation>
+   <translation>Avant la nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13771,7 +13875,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Killing night</source>
-   <translation>Nuit de gelée meurtrière</translation>
+   <translation>Nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -14861,7 +14965,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>coldest soil it comes up in</source>
-   <translation>terre la plus froide où ça lève</translation>
+   <translation>sol le plus froid où la levée a lieu</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -14871,7 +14975,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>warmest soil it comes up in</source>
-   <translation>terre la plus chaude où ça lève</translation>
+   <translation>sol le plus chaud où la levée a lieu</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15164,7 +15268,7 @@
   <message>
    <location filename="../../greenroom/ledger/backup_check.py" />
    <source>of {wanted:,} facts of the kind {kind} it has {found:,}</source>
-   <translation>sur {wanted:,} inscriptions du genre {kind}, il y en a {found:,}</translation>
+   <translation>sur {wanted:,} inscriptions du type {kind}, il y en a {found:,}</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/backup_check.py" />
@@ -15210,7 +15314,7 @@
   <message>
    <location filename="../../greenroom/ledger/book.py" />
    <source>the act {number} reverses none that is there</source>
-   <translation>l'opération {number} n'en renverse aucune qui existe</translation>
+   <translation>l'opération {number} n'en annule aucune qui existe</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/book.py" />
@@ -15225,7 +15329,7 @@
   <message>
    <location filename="../../greenroom/ledger/book.py" />
    <source>the act {number} reverses a later one</source>
-   <translation>l'opération {number} en renverse une plus tardive</translation>
+   <translation>l'opération {number} en annule une plus tardive</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/book.py" />
@@ -15265,7 +15369,7 @@
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
    <source>{name} is damaged ({detail}) and was left as it is; restore it from a backup.</source>
-   <translation>{name} est endommagé ({detail}) et est resté tel quel ; le restaurer d'une copie.</translation>
+   <translation>{name} est endommagé ({detail}) et est resté tel quel ; le restaurer à partir d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
@@ -15336,7 +15440,7 @@
    <location filename="../../greenroom/ledger/facts/canopy.py" />
    <source>leaf cover</source>
    <comment>kind of entry</comment>
-   <translation>couvert de feuilles</translation>
+   <translation>couvert foliaire</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/canopy.py" />
@@ -15386,7 +15490,7 @@
    <location filename="../../greenroom/ledger/facts/care.py" />
    <source>emptying of a basin</source>
    <comment>kind of entry</comment>
-   <translation>vidange d'une soucoupe</translation>
+   <translation>vidage d'un bac</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/care.py" />
@@ -15624,7 +15728,7 @@
    <location filename="../../greenroom/ledger/facts/door.py" />
    <source>sun on the step</source>
    <comment>kind of entry</comment>
-   <translation>soleil sur le seuil</translation>
+   <translation>soleil devant la porte</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
@@ -15673,7 +15777,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
    <source>the kind</source>
-   <translation>genre</translation>
+   <translation>type</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
@@ -16288,7 +16392,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
    <source>warmth (°C) of</source>
-   <translation>chaleur (°C)</translation>
+   <translation>température (°C)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
@@ -16314,7 +16418,7 @@
    <location filename="../../greenroom/season/plot_warnings.py" />
    <location filename="../../greenroom/season/watering_why.py" />
    <source>plants</source>
-   <translation>plantes</translation>
+   <translation>plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
@@ -16346,7 +16450,7 @@
    <location filename="../../greenroom/ledger/facts/shelf.py" />
    <source>place for a tray</source>
    <comment>kind of entry</comment>
-   <translation>place d'une plaque</translation>
+   <translation>emplacement d'une plaque</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/shelf.py" />
@@ -16493,7 +16597,7 @@
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is empty (0 bytes), which no ledger is, and was left untouched; restore it from a backup or name a file that does not exist yet.</source>
-   <translation>{name} est vide (0 octet), ce qu'aucun registre n'est, et est resté intact ; le restaurer d'une copie ou nommer un fichier qui n'existe pas encore.</translation>
+   <translation>{name} est vide (0 octet), ce qu'aucun registre n'est, et est resté intact ; le restaurer à partir d'une copie de sauvegarde ou nommer un fichier qui n'existe pas encore.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
@@ -16508,7 +16612,7 @@
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is cut off ({size:,} of {whole:,} bytes are there) and was left untouched; restore it from a backup.</source>
-   <translation>{name} est coupé ({size:,} octets sur {whole:,} sont là) et est resté intact ; le restaurer d'une copie.</translation>
+   <translation>{name} est tronqué ({size:,} octets sur {whole:,} sont là) et est resté intact ; le restaurer à partir d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
@@ -16528,7 +16632,7 @@
   <message>
    <location filename="../../greenroom/ledger/journal.py" />
    <source>{name} was replaced while an act was being written, and what was kept to take that act back does not belong to it; it was left as it is, restore it from a backup.</source>
-   <translation>{name} a été remplacé pendant l'écriture d'une opération, et ce qui était gardé pour la reprendre n'est pas à lui ; il est resté tel quel, le restaurer d'une copie.</translation>
+   <translation>{name} a été remplacé pendant l'écriture d'une opération, et ce qui était gardé pour annuler celle-ci ne lui appartient pas ; il est resté tel quel, le restaurer à partir d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/moving.py" />
@@ -16598,12 +16702,12 @@
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>restore the ledger from a backup</source>
-   <translation>restaurer le registre d'une copie</translation>
+   <translation>restaurer le registre à partir d'une copie de sauvegarde</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>A fact of the kind {kind}</source>
-   <translation>Une inscription du genre {kind}</translation>
+   <translation>Une inscription du type {kind}</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
@@ -16618,12 +16722,12 @@
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>Of {wanted:,} facts of the kind {kind} only {found:,} can be read; {restore}.</source>
-   <translation>Sur {wanted:,} inscriptions du genre {kind}, seules {found:,} sont lisibles ; {restore}.</translation>
+   <translation>Sur {wanted:,} inscriptions du type {kind}, seules {found:,} sont lisibles ; {restore}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>The ledger holds facts of the kind {kind!r}, which is none; {restore}.</source>
-   <translation>Le registre contient des inscriptions du genre {kind!r}, qui n'en est pas un ; {restore}.</translation>
+   <translation>Le registre contient des inscriptions du type {kind!r}, qui n'en est pas un ; {restore}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
@@ -16693,7 +16797,7 @@
   <message>
    <location filename="../../greenroom/ledger/soundness.py" />
    <source>{fact!r} is no kind of fact; {kinds} are allowed</source>
-   <translation>{fact!r} n'est pas un genre d'inscription ; autorisé : {kinds}</translation>
+   <translation>{fact!r} n'est pas un type d'inscription ; autorisé : {kinds}</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/soundness.py" />
@@ -16728,12 +16832,12 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>restored</source>
-   <translation>repris</translation>
+   <translation>rétabli</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>an act needs at least one fact to write, to strike out or to restore</source>
-   <translation>une opération doit au moins écrire, biffer ou reprendre une inscription</translation>
+   <translation>une opération doit au moins écrire, biffer ou rétablir une inscription</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
@@ -16743,7 +16847,7 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>the fact {id!r} was written before; restore it or give the new one a new id</source>
-   <translation>l'inscription {id!r} a déjà été écrite ; la reprendre ou donner à la nouvelle un autre identifiant</translation>
+   <translation>l'inscription {id!r} a déjà été écrite ; la rétablir ou donner à la nouvelle un autre identifiant</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
@@ -16773,7 +16877,7 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>nothing is in it to bring in</source>
-   <translation>il n'y a rien dedans à reprendre</translation>
+   <translation>il n'y a rien dedans à charger</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/upgrades/__init__.py" />
@@ -17274,7 +17378,7 @@
   <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} in {spot} rests on this; take that back first.</source>
-   <translation>Cela sert d'appui à : {entry} du {day} en {spot} ; reprendre d'abord celle-là.</translation>
+   <translation>Cela sert d'appui à : {entry} du {day} en {spot} ; retirer d'abord celle-là.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coherence.py" />
@@ -17348,6 +17452,11 @@
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
+   <source>More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/cold_snap.py" />
    <source>Carry pots and racks in for the night.</source>
    <translation>Rentrer pots et portoirs pour la nuit.</translation>
   </message>
@@ -17409,7 +17518,7 @@
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
    <source>{rule} Each lot's own days are told as a factor on the guide's, so that sowings of different warmth speak of the same thing. The factor starts at 1, as unsure as lots differ, and is moved towards what this lot showed, and half as readily towards other lots of its variety, the further the more seedlings bear it out. The range holds nine tenths.</source>
-   <translation>{rule} Les jours propres à chaque lot sont exprimés en facteur des jours du guide, pour que des semis à des chaleurs différentes parlent de la même chose. Le facteur part de 1, aussi incertain que les lots diffèrent, et se déplace vers ce que ce lot a montré, et moitié moins volontiers vers les autres lots de sa variété, d'autant plus que davantage de plantules le confirment. La fourchette contient neuf dixièmes.</translation>
+   <translation>{rule} Les jours propres à chaque lot sont exprimés en facteur des jours du guide, pour que des semis à des températures différentes parlent de la même chose. Le facteur part de 1, aussi incertain que les lots diffèrent, et se déplace vers ce que ce lot a montré, et moitié moins volontiers vers les autres lots de sa variété, d'autant plus que davantage de plantules le confirment. L'intervalle contient neuf dixièmes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
@@ -17636,7 +17745,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
    <source>{rows} × {columns} places in {bed}: 1 to {most} rows and columns are allowed.</source>
-   <translation>{rows} × {columns} places dans {bed} : 1 à {most} rangs et colonnes sont autorisés.</translation>
+   <translation>{rows} × {columns} emplacements dans {bed} : 1 à {most} rangées et colonnes sont autorisées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
@@ -17646,11 +17755,10 @@
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
    <source>{spot} is planted; move that plant first.</source>
-   <translation>{spot} est planté ; déplacer d'abord cette plante.</translation>
+   <translation>{spot} est planté ; déplacer d'abord ce plant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
-   <location filename="../../greenroom/season/story_deeds.py" />
    <source>That tray, rack or bed is not there any more; choose another.</source>
    <translation>Cette plaque, ce portoir ou cette planche n'existe plus ; choisir un autre contenant.</translation>
   </message>
@@ -17663,12 +17771,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} holds no living plant that could be fed.</source>
-   <translation>{holder} ne contient aucune plante vivante à fertiliser.</translation>
+   <translation>{holder} ne contient aucun plant vivant à fertiliser.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} holds no living plant that could be given a cool night.</source>
-   <translation>{holder} ne contient aucune plante vivante pour une nuit fraîche.</translation>
+   <translation>{holder} ne contient aucun plant vivant pour une nuit fraîche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17818,7 +17926,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holders} went out {into_light}</source>
-   <translation>{holders} mis dehors {into_light}</translation>
+   <translation>{holders} : sortie {into_light}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -17853,12 +17961,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holders} came in</source>
-   <translation>{holders} rentrés</translation>
+   <translation>{holders} : rentrée</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holders} {into_light}</source>
-   <translation>{holders} {into_light}</translation>
+   <translation>{holders} : {into_light}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -17969,7 +18077,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>There is no {clock:%H:%M} on {day}: the clocks go forward over it; choose another time.</source>
-   <translation>{clock:%H:%M} n'existe pas le {day} : l'heure avance par-dessus ; choisir une autre heure.</translation>
+   <translation>{clock:%H:%M} n'existe pas le {day} : le passage à l'heure d'été saute cette heure ; en choisir une autre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -17989,7 +18097,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>minutes of the clock</source>
-   <translation>minutes à l'horloge</translation>
+   <translation>minutes à la montre</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18019,7 +18127,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
-   <location filename="../../greenroom/season/yard_sun.py" />
    <source>sun reaches the step from {first} to {last}</source>
    <translation>soleil devant la porte de {first} à {last}</translation>
   </message>
@@ -18057,7 +18164,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>The sky was not looked at today; the forecast is gone by.</source>
-   <translation>Le ciel n'a pas été observé aujourd'hui ; la prévision sert.</translation>
+   <translation>Le ciel n'a pas été observé aujourd'hui ; la prévision fait foi.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18072,13 +18179,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>Minutes cannot be counted by {by}; the clock or the sun is allowed.</source>
-   <translation>Les minutes ne se comptent pas par {by} ; l'horloge ou le soleil est autorisé.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_outdoors.py" />
-   <location filename="../../greenroom/season/door_refusals.py" />
-   <source>{holder} is not being hardened; start hardening it first.</source>
-   <translation>{holder} n'est pas en endurcissement ; commencer d'abord à l'endurcir.</translation>
+   <translation>Les minutes ne se comptent pas par {by} ; la montre ou le soleil est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18149,6 +18250,11 @@
    <translation>{service} a donné exactement les mêmes jours qu'avant.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/deeds_place.py" />
+   <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
+   <translation>Entre le {last} et le {first}, c'est l'hiver ({place}) ; la dernière gelée vient au printemps, la première en automne.</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The odds wanted</source>
    <translation>La probabilité voulue</translation>
@@ -18210,16 +18316,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>gave the usual frosts, {last} and {first}</source>
-   <translation>gelées habituelles indiquées, {last} et {first}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>took the usual frosts back</source>
-   <translation>gelées habituelles reprises</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <source>measured the light at {shelf}</source>
    <translation>lumière mesurée : {shelf}</translation>
   </message>
@@ -18265,21 +18361,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>From {last} to {first} are {days} without frost; at least {least} are needed.</source>
-   <translation>Du {last} au {first}, sans gel : {days} ; il en faut au moins {least}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>the usual frosts, as before</source>
-   <translation>les gelées habituelles, comme avant</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>No usual frosts are given.</source>
-   <translation>Aucune gelée habituelle n'est indiquée.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The shelf needs a name, the one its trays stand under.</source>
    <translation>L'étagère a besoin d'un nom, celui sous lequel sont ses plaques.</translation>
   </message>
@@ -18297,11 +18378,6 @@
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>That variety is not in the seed box any more.</source>
    <translation>Cette variété n'est plus dans la boîte à semences.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_plan.py" />
-   <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
-   <translation>Entre le {last} et le {first}, c'est l'hiver ({place}) ; la dernière gelée vient au printemps, la première en automne.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18344,12 +18420,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>{holder} holds no living plant that could be staked.</source>
-   <translation>{holder} ne contient aucune plante vivante à tuteurer.</translation>
+   <translation>{holder} ne contient aucun plant vivant à tuteurer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>took {part} off {plants}</source>
-   <translation>{plants} : {part} ôtés</translation>
+   <translation>{plants} : taille, {part}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18439,12 +18515,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>No plant is chosen; choose one or more first.</source>
-   <translation>Aucune plante n'est choisie ; en choisir d'abord une ou plusieurs.</translation>
+   <translation>Aucun plant n'est choisi ; en choisir d'abord un ou plusieurs.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>No plant stands in {plants}.</source>
-   <translation>Aucune plante ici : {plants}.</translation>
+   <translation>Aucun plant ici : {plants}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18559,12 +18635,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>brought back: {job}</source>
-   <translation>repris dans la tournée : {job}</translation>
+   <translation>rétabli dans la tournée : {job}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>took back: {job}</source>
-   <translation>annulé : {job}</translation>
+   <translation>retiré : {job}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
@@ -18584,7 +18660,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>{job} wrote nothing that could be taken back.</source>
-   <translation>{job} : rien n'a été écrit qui puisse être repris.</translation>
+   <translation>{job} : rien n'a été écrit qui puisse être retiré.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18676,7 +18752,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{rows} × {columns} is not a {form}; 1 to {most} rows and columns are allowed.</source>
-   <translation>{rows} × {columns} n'est pas possible ({form}) ; 1 à {most} rangs et colonnes sont autorisés.</translation>
+   <translation>{rows} × {columns} n'est pas possible ({form}) ; 1 à {most} rangées et colonnes sont autorisées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18691,7 +18767,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{holder} still holds seeds or seedlings; move them or mark them lost first.</source>
-   <translation>{holder} contient encore des graines ou des plantules ; les déplacer ou les noter perdues d'abord.</translation>
+   <translation>{holder} contient encore des graines ou des plantules ; les déplacer ou les marquer perdues d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18726,7 +18802,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>took back up in {cells}</source>
-   <translation>levée reprise : {cells}</translation>
+   <translation>levée retirée : {cells}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18795,7 +18871,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cells}: there is no sprout mark to take back.</source>
-   <translation>{cells} : il n'y a pas de levée notée à reprendre.</translation>
+   <translation>{cells} : il n'y a pas de levée notée à retirer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18914,11 +18990,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
-   <source>struck out a count of {variety}</source>
-   <translation>{variety} : un comptage biffé</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_tests.py" />
    <source>struck out a test of {variety}</source>
    <translation>{variety} : un test de germination biffé</translation>
   </message>
@@ -18959,11 +19030,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
-   <source>That count is not in the ledger any more.</source>
-   <translation>Ce comptage n'est plus dans le registre.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_tests.py" />
    <source>That germination test is not in the ledger any more.</source>
    <translation>Ce test de germination n'est plus dans le registre.</translation>
   </message>
@@ -19000,7 +19066,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>{days} earlier than first planned</source>
-   <translation>{days} plus tôt que prévu d'abord</translation>
+   <translation>{days} plus tôt que prévu au départ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19040,12 +19106,12 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>as first planned</source>
-   <translation>comme prévu d'abord</translation>
+   <translation>comme prévu au départ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>{days} later than first planned</source>
-   <translation>{days} plus tard que prévu d'abord</translation>
+   <translation>{days} plus tard que prévu au départ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19127,6 +19193,11 @@
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} has not been out on {day}; a setback belongs to an outing of the same day.</source>
    <translation>{holder} n'était pas dehors le {day} ; un revers appartient à une sortie du même jour.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/door_refusals.py" />
+   <source>{holder} is not being hardened; start hardening it first.</source>
+   <translation>{holder} n'est pas en endurcissement ; commencer d'abord à l'endurcir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
@@ -19284,7 +19355,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{grams} N in all, {each} for each of {plants}</source>
-   <translation>{grams} N en tout, {each} par plante ({plants})</translation>
+   <translation>{grams} N en tout, {each} par plant ({plants})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19314,7 +19385,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Grams in a litre are the ppm wanted over ten times the percent N of the label; times the litres. A stock is as many times as strong as the injector thins it. A level teaspoon is taken to weigh {light_g:g} to {heavy_g:g} g.</source>
-   <translation>Les grammes par litre sont les ppm voulus divisés par dix fois le pourcentage de N de l'étiquette ; multipliés par les litres. Une solution mère est autant de fois plus forte que l'injecteur la dilue. Une cuillère à café rase est comptée à {light_g:g} à {heavy_g:g} g.</translation>
+   <translation>Les grammes par litre sont les ppm voulus divisés par dix fois le pourcentage de N de l'étiquette ; multipliés par les litres. Une solution mère est autant de fois plus forte que le doseur la dilue. Une cuillère à café rase est comptée à {light_g:g} à {heavy_g:g} g.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19409,7 +19480,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>living plants now</source>
-   <translation>plantes vivantes maintenant</translation>
+   <translation>plants vivants maintenant</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19485,12 +19556,12 @@
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>from above</source>
-   <translation>par le haut</translation>
+   <translation>par le dessus</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>from below</source>
-   <translation>par le bas</translation>
+   <translation>par le dessous</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
@@ -19664,7 +19735,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Seeds of tests that are over, and of own sowings that had time to show, are added one by one; those that the warmth alone would have kept down are left out. The share is the mean of a beta distribution, the range holds nine tenths of it.</source>
-   <translation>Les graines des tests terminés, et celles de vos semis qui ont eu le temps de lever, s'ajoutent une à une ; celles que la température seule aurait empêchées de lever ne comptent pas. La part est la moyenne d'une loi bêta, la fourchette en contient les neuf dixièmes.</translation>
+   <translation>Les graines des tests terminés, et celles de vos semis qui ont eu le temps de lever, s'ajoutent une à une ; celles que la température seule aurait empêchées de lever ne comptent pas. La part est la moyenne d'une loi bêta, l'intervalle en contient les neuf dixièmes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19923,7 +19994,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>first planned for</source>
-   <translation>d'abord prévu pour</translation>
+   <translation>prévu au départ pour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20448,7 +20519,7 @@
    <location filename="../../greenroom/season/jobs/desk.py" />
    <location filename="../../greenroom/season/plan_why.py" />
    <source>plants wanted</source>
-   <translation>plantes souhaitées</translation>
+   <translation>plants voulus</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20991,8 +21062,8 @@
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>{n:,} plants that grow up to {height:g} cm, none staked</source>
    <translation>
-    <numerusform>{n:,} plante qui atteint {height:g} cm, sans tuteur</numerusform>
-    <numerusform>{n:,} plantes qui atteignent {height:g} cm, aucune tuteurée</numerusform>
+    <numerusform>{n:,} plant qui atteint {height:g} cm, sans tuteur</numerusform>
+    <numerusform>{n:,} plants qui atteignent {height:g} cm, sans tuteur</numerusform>
    </translation>
   </message>
   <message>
@@ -21051,7 +21122,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>{plants}, {when}; undersides, young leaves</source>
-   <translation>{plants}, {when} ; dessous, jeunes feuilles</translation>
+   <translation>{plants}, {when} ; dessous des feuilles, jeunes feuilles</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21260,12 +21331,12 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>Water {tray} from above</source>
-   <translation>Arroser {tray} par le haut</translation>
+   <translation>Arroser {tray} par le dessus</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>Water {tray} from below</source>
-   <translation>Arroser {tray} par le bas</translation>
+   <translation>Arroser {tray} par le dessous</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21280,7 +21351,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>watered from below {when}; roots in standing water lack air</source>
-   <translation>arrosé par le bas {when} ; des racines dans l'eau stagnante manquent d'air</translation>
+   <translation>arrosé par le dessous {when} ; des racines dans l'eau stagnante manquent d'air</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21291,7 +21362,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>watered from below</source>
-   <translation>arrosé par le bas</translation>
+   <translation>arrosé par le dessous</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21481,12 +21552,12 @@
   <message>
    <location filename="../../greenroom/season/meeting.py" />
    <source>what this would change was taken back meanwhile; look at it again</source>
-   <translation>ce que cela changerait a été annulé entre-temps ; à revoir</translation>
+   <translation>ce que cela changerait a été retiré entre-temps ; à revoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/meeting.py" />
    <source>what this is about was taken back meanwhile; look at it again</source>
-   <translation>ce dont il s'agit a été annulé entre-temps ; à revoir</translation>
+   <translation>ce dont il s'agit a été retiré entre-temps ; à revoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21826,17 +21897,17 @@
   <message>
    <location filename="../../greenroom/season/picking.py" />
    <source>took back {count:,} {variety}</source>
-   <translation>annulé : {count:,} {variety}</translation>
+   <translation>retiré : {count:,} {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking.py" />
    <source>That pick is taken back already.</source>
-   <translation>Cette récolte est déjà annulée.</translation>
+   <translation>Cette récolte est déjà retirée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>Each mark is a share of the best, 0 to 10. Yield: weight per plant, against the best of its kind, or of its species where no other of its kind was picked, or of all. Earliness: the least heat from setting out to ripe of all, over its own. Germination: the share expected to come up. Losses: the share of seedlings that was not lost; thinning and the frost that ends a season do not count. The sum is the mean of the marks that are known, each as often as its weight says. It decides nothing: taste is not in it.</source>
-   <translation>Chaque note est une part du meilleur, de 0 à 10. Rendement : poids par plante, rapporté au meilleur de son type, ou de son espèce si rien d'autre de son type n'a été récolté, ou de tous. Précocité : la plus petite somme de températures de la mise en place à la maturité parmi toutes, rapportée à la sienne. Germination : la part dont la levée est attendue. Pertes : la part des plantules non perdues ; l'éclaircissage et le gel de fin de saison ne comptent pas. La somme est la moyenne des notes connues, chacune autant de fois que le dit son poids. Elle ne décide rien : le goût n'y est pas.</translation>
+   <translation>Chaque note est une part du meilleur, de 0 à 10. Rendement : poids par plant, rapporté au meilleur de son type, ou de son espèce si rien d'autre de son type n'a été récolté, ou de tous. Précocité : la plus petite somme de températures de la mise en place à la maturité parmi toutes, rapportée à la sienne. Germination : la part dont la levée est attendue. Pertes : la part des plantules non perdues ; l'éclaircissage et le gel de fin de saison ne comptent pas. La somme est la moyenne des notes connues, chacune autant de fois que le dit son poids. Elle ne décide rien : le goût n'y est pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21876,7 +21947,7 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{weight} a plant; {most} is {variety}</source>
-   <translation>{weight} par plante ; {most} : {variety}</translation>
+   <translation>{weight} par plant ; {most} : {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21901,12 +21972,12 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>weight or number of plants not known</source>
-   <translation>poids ou nombre de plantes inconnu</translation>
+   <translation>poids ou nombre de plants inconnu</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{weight} a plant, {most}</source>
-   <translation>{weight} par plante, {most}</translation>
+   <translation>{weight} par plant, {most}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -22109,12 +22180,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Heat is gathered from the day of setting out: of the days that record and forecast tell by what they tell, of those after them as each year of your record had them. It is ripe on the day the heat reaches the need, if no killing night comes before. The need is spread as far as label and own picks leave it open: nine likely needs in each year, and of all those cases one in ten is ripe by the early day, half by the middle one, nine in ten by the late one.</source>
-   <translation>La chaleur s'accumule dès le jour de mise en place : pour les jours que le relevé et la prévision connaissent, d'après eux ; pour les suivants, comme chaque année du relevé les a eus. C'est mûr le jour où la chaleur atteint le besoin, si aucune nuit de gelée meurtrière ne vient avant. Le besoin est étalé autant que l'étiquette et vos récoltes le laissent ouvert : neuf besoins probables dans chaque année ; de tous ces cas, un sur dix est mûr au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif.</translation>
+   <translation>La chaleur s'accumule dès le jour de mise en place : pour les jours que le relevé et la prévision connaissent, d'après eux ; pour les suivants, comme chaque année du relevé les a eus. C'est mûr le jour où la chaleur atteint le besoin, si aucune nuit meurtrière ne vient avant. Le besoin est étalé autant que l'étiquette et vos récoltes le laissent ouvert : neuf besoins probables dans chaque année ; de tous ces cas, un sur dix est mûr au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet, so this is the plan's: set out when the nights are warm enough in each year of your record, ripe when the heat reaches the need. One year in ten by the early day, half by the middle one, nine in ten by the late one; years in which frost comes first come to none of them.</source>
-   <translation>Pas encore mis en place, donc d'après le plan : mis en place quand les nuits sont assez chaudes dans chaque année du relevé, mûr quand la chaleur atteint le besoin. Une année sur dix au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif ; les années où le gel arrive avant n'en atteignent aucun.</translation>
+   <translation>Pas encore mis en place, donc d'après le plan : mis en place quand les nuits sont assez douces dans chaque année du relevé, mûr quand la chaleur atteint le besoin. Une année sur dix au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif ; les années où le gel arrive avant n'en atteignent aucun.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22124,17 +22195,17 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet and no weather record: the usual last frost, the days until nights are warm, and the days to ripe as stated.</source>
-   <translation>Pas encore mis en place et pas de relevé météo : la dernière gelée habituelle, les jours jusqu'à ce que les nuits soient chaudes, et les jours jusqu'à maturité indiqués.</translation>
+   <translation>Pas encore mis en place et pas de relevé météo : la dernière gelée habituelle, les jours jusqu'à ce que les nuits soient douces, et les jours jusqu'à maturité indiqués.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Everything picked of a variety in a season, whatever place was told, over the plants of it that stood in beds, those that died among them. A square metre is their share of the bed: its length times its width over its positions. Fruit that were not weighed count as the others of the season weighed.</source>
-   <translation>Tout ce qui a été récolté d'une variété en une saison, quel que soit l'endroit, divisé par ses plantes en planche, mortes comprises. Un mètre carré est leur part de la planche : longueur fois largeur divisées par ses emplacements. Les fruits non pesés comptent comme ceux qui l'ont été dans la saison.</translation>
+   <translation>Tout ce qui a été récolté d'une variété en une saison, quel que soit l'endroit, divisé par ses plants en planche, morts compris. Un mètre carré est leur part de la planche : longueur fois largeur divisées par ses emplacements. Les fruits non pesés comptent comme ceux qui l'ont été dans la saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>The stated heat need counts as one opinion, your own plants of each season as another; the more plants and seasons, the nearer the result lies to yours. Next year's plan reckons with the result.</source>
-   <translation>Le besoin de chaleur indiqué compte comme un avis, vos plantes de chaque saison comme un autre ; plus il y a de plantes et de saisons, plus le résultat se rapproche des vôtres. Le plan de l'an prochain compte avec ce résultat.</translation>
+   <translation>Le besoin de chaleur indiqué compte comme un avis, vos plants de chaque saison comme un autre ; plus il y a de plants et de saisons, plus le résultat se rapproche des vôtres. Le plan de l'an prochain compte avec ce résultat.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22174,8 +22245,8 @@
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, {n:,} own plants in it</source>
    <translation>
-    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
-    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
+    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plants</numerusform>
+    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plants</numerusform>
    </translation>
   </message>
   <message>
@@ -22241,7 +22312,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>a plant</source>
-   <translation>par plante</translation>
+   <translation>par plant</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22346,7 +22417,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>before the killing night</source>
-   <translation>avant la nuit de gelée meurtrière</translation>
+   <translation>avant la nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22427,6 +22498,32 @@
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
+   <source>A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked for; where there is no weather record, if it would ripen after the usual first frost. Each line of the table says what would help.</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{percent:.0f} % of the years</source>
+   <translation type="unfinished" />
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{n} varieties fall short</source>
+   <translation type="unfinished">
+    <numerusform />
+    <numerusform />
+   </translation>
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>{n} days after the usual first frost</source>
+   <translation type="unfinished">
+    <numerusform />
+    <numerusform />
+   </translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} would ripen {days} after the usual first frost, counted by the calendar.</source>
    <translation>{variety} mûrirait {days} après la première gelée habituelle, compté au calendrier.</translation>
   </message>
@@ -22434,6 +22531,11 @@
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} ripens here in {odds} at best, however early it is sown; you asked for {share} of them.</source>
    <translation>{variety} mûrit ici au mieux {odds}, si tôt que l'on sème ; vous en demandez {share}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>ripe in {odds}</source>
+   <translation type="unfinished" />
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22447,6 +22549,11 @@
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner and lasts longer: ripe in {odds}.</source>
    <translation>Sous un voile léger les nuits froides, environ 2 °C (4 °F) de plus, mise en place plus tôt et saison plus longue : mûr {odds}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/plan_help.py" />
+   <source>Own rule; the odds have their own why.</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22481,17 +22588,17 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The weeks indoors are counted back from the usual first day of nights that stay warm enough, which had come in half the years. They run from sowing in good warmth, coming up and hardening included; what coming up takes longer in your mix is added. The window ends no later than the last day that keeps the odds you want.</source>
-   <translation>Les semaines à l'intérieur se comptent à rebours du premier jour habituel à partir duquel les nuits restent assez chaudes ; il était alors arrivé la moitié des années. Elles courent du semis à bonne température, levée et endurcissement compris ; ce que la levée prend de plus dans votre substrat s'ajoute. La période finit au plus tard le dernier jour qui garde les chances voulues.</translation>
+   <translation>Les semaines à l'intérieur se comptent à rebours du premier jour habituel à partir duquel les nuits restent assez douces ; il était alors arrivé la moitié des années. Elles courent du semis à bonne température, levée et endurcissement compris ; ce que la levée prend de plus dans votre substrat s'ajoute. La période finit au plus tard le dernier jour qui garde les chances voulues.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>Each year of the record is played: plants go out on the first day, not before they are ready, from which nights stay warm enough; heat is gathered from then on; they are ripe on the day it reaches the need, if that comes before the first night at or below {temperature}.</source>
-   <translation>Chaque année du relevé est rejouée : les plants sortent le premier jour, pas avant d'être prêts, à partir duquel les nuits restent assez chaudes ; la chaleur s'accumule dès lors ; ils sont mûrs le jour où elle atteint le besoin, si c'est avant la première nuit à {temperature} ou moins.</translation>
+   <translation>Chaque année du relevé est rejouée : les plants sortent le premier jour, pas avant d'être prêts, à partir duquel les nuits restent assez douces ; la chaleur s'accumule dès lors ; ils sont mûrs le jour où elle atteint le besoin, si c'est avant la première nuit à {temperature} ou moins.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The fewest cells that give the plants wanted as surely as you asked, each filling by itself: a cell is blank if none of its seeds comes up. Seeds go singly while two cells in three fill, or where the packet holds too few, and in twos and threes for poorer seed.</source>
-   <translation>Le moins d'alvéoles qui donnent les plantes voulues aussi sûrement que demandé, chacun pour soi : un alvéole est vide si aucune de ses graines ne lève. Les graines vont une à une tant que deux alvéoles sur trois se remplissent, ou si le sachet en contient trop peu, par deux ou trois pour une semence plus faible.</translation>
+   <translation>Le moins d'alvéoles qui donnent les plants voulus aussi sûrement que demandé, chacun pour soi : un alvéole est vide si aucune de ses graines ne lève. Les graines vont une à une tant que deux alvéoles sur trois se remplissent, ou si le sachet en contient trop peu, par deux ou trois pour une semence plus faible.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -23289,6 +23396,11 @@
    <source>{rule} Once half of what was expected is up in the tray, its own day counts instead. The label counts as much as {seeds} seeds; those of the lot's own that had time to show move the share. Days to emerge are taken as log-normal with a spread of {spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less than {chance} is worth sowing again.</source>
    <translation>{rule} Une fois la moitié de l'attendu levée dans la plaque, c'est son propre jour qui compte. L'étiquette compte autant que {seeds} graines ; celles du lot qui ont eu le temps de se montrer déplacent la part. Les jours jusqu'à la levée sont pris log-normaux avec une dispersion de {spread:.2f} ; la chance est celle d'une graine qui ne s'est pas montrée à ce jour. Un alvéole à moins de {chance} vaut un resemis.</translation>
   </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the day usual in gardens, until yours is known</source>
+   <translation type="unfinished" />
+  </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{n:,} trays sown</source>
@@ -23301,6 +23413,16 @@
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{fruit}, {weight:,.1f} kg</source>
    <translation>{fruit}, {weight:,.1f} kg</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from a month before the first sowing</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from a month after setting out, to the usual end of the season</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23343,6 +23465,26 @@
    <source>none yet</source>
    <comment>holders</comment>
    <translation>aucun encore</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from your first sowing</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from ten days after the middle one of your sowings</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the first day of the first ramp</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/season/ribbon.py" />
+   <source>from the day the last ramp is through</source>
+   <translation type="unfinished" />
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/round.py" />
@@ -24352,12 +24494,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
-   <location filename="../../greenroom/season/troubles_found.py" />
-   <source>{spot} of {tray}</source>
-   <translation>{spot} de {tray}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/story_words.py" />
    <source>out {start} to {end}: {spent}</source>
    <translation>dehors de {start} à {end} : {spent}</translation>
   </message>
@@ -24718,6 +24854,11 @@
    <location filename="../../greenroom/season/troubles_found.py" />
    <source>looked over {spot} of {tray}</source>
    <translation>inspecté {spot} de {tray}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/troubles_found.py" />
+   <source>{spot} of {tray}</source>
+   <translation>{spot} de {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
