@@ -22499,27 +22499,27 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked for; where there is no weather record, if it would ripen after the usual first frost. Each line of the table says what would help.</source>
-   <translation type="unfinished" />
+   <translation>Eine Sorte bleibt zurück, wenn sie, an ihrem Tag gesät, in weniger Jahren des Ortes reift als verlangt; ohne Wetteraufzeichnung, wenn sie erst nach dem üblichen ersten Frost reifen würde. Jede Zeile der Tabelle sagt, was helfen würde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{percent:.0f} % of the years</source>
-   <translation type="unfinished" />
+   <translation>{percent:.0f} % der Jahre</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{n} varieties fall short</source>
-   <translation type="unfinished">
-    <numerusform />
-    <numerusform />
+   <translation>
+    <numerusform>1 Sorte bleibt zurück</numerusform>
+    <numerusform>{n} Sorten bleiben zurück</numerusform>
    </translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{n} days after the usual first frost</source>
-   <translation type="unfinished">
-    <numerusform />
-    <numerusform />
+   <translation>
+    <numerusform>{n} Tag nach dem üblichen ersten Frost</numerusform>
+    <numerusform>{n} Tage nach dem üblichen ersten Frost</numerusform>
    </translation>
   </message>
   <message>
@@ -22535,7 +22535,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>ripe in {odds}</source>
-   <translation type="unfinished" />
+   <translation>reif in {odds}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22553,7 +22553,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Own rule; the odds have their own why.</source>
-   <translation type="unfinished" />
+   <translation>Eigene Regel; die Aussichten haben ihr eigenes Warum.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -23399,7 +23399,7 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from the day usual in gardens, until yours is known</source>
-   <translation type="unfinished" />
+   <translation>ab dem in Gärten üblichen Tag, bis der eigene bekannt ist</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23417,12 +23417,12 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from a month before the first sowing</source>
-   <translation type="unfinished" />
+   <translation>ab einem Monat vor der ersten Aussaat</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from a month after setting out, to the usual end of the season</source>
-   <translation type="unfinished" />
+   <translation>ab einem Monat nach dem Auspflanzen bis zum üblichen Ende der Saison</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23469,22 +23469,22 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from your first sowing</source>
-   <translation type="unfinished" />
+   <translation>ab der ersten eigenen Aussaat</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from ten days after the middle one of your sowings</source>
-   <translation type="unfinished" />
+   <translation>ab zehn Tagen nach der mittleren der eigenen Aussaaten</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from the first day of the first ramp</source>
-   <translation type="unfinished" />
+   <translation>ab dem ersten Tag des ersten Stufenplans</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from the day the last ramp is through</source>
-   <translation type="unfinished" />
+   <translation>ab dem Tag, an dem der letzte Stufenplan durch ist</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/round.py" />

@@ -22499,27 +22499,27 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked for; where there is no weather record, if it would ripen after the usual first frost. Each line of the table says what would help.</source>
-   <translation type="unfinished" />
+   <translation>Una variedad se queda corta si, sembrada en su día, madura en menos años del lugar de los pedidos; sin registro meteorológico, si madurara después de la primera helada habitual. Cada línea de la tabla dice qué ayudaría.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{percent:.0f} % of the years</source>
-   <translation type="unfinished" />
+   <translation>{percent:.0f} % de los años</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{n} varieties fall short</source>
-   <translation type="unfinished">
-    <numerusform />
-    <numerusform />
+   <translation>
+    <numerusform>1 variedad se queda corta</numerusform>
+    <numerusform>{n} variedades se quedan cortas</numerusform>
    </translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{n} days after the usual first frost</source>
-   <translation type="unfinished">
-    <numerusform />
-    <numerusform />
+   <translation>
+    <numerusform>{n} día después de la primera helada habitual</numerusform>
+    <numerusform>{n} días después de la primera helada habitual</numerusform>
    </translation>
   </message>
   <message>
@@ -22535,7 +22535,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>ripe in {odds}</source>
-   <translation type="unfinished" />
+   <translation>madura en {odds}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22553,7 +22553,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Own rule; the odds have their own why.</source>
-   <translation type="unfinished" />
+   <translation>Regla propia; las probabilidades tienen su propio porqué.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -23399,7 +23399,7 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from the day usual in gardens, until yours is known</source>
-   <translation type="unfinished" />
+   <translation>desde el día habitual en los huertos, hasta que se conozca el propio</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23417,12 +23417,12 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from a month before the first sowing</source>
-   <translation type="unfinished" />
+   <translation>desde un mes antes de la primera siembra</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from a month after setting out, to the usual end of the season</source>
-   <translation type="unfinished" />
+   <translation>desde un mes después de la plantación hasta el fin habitual de la temporada</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23469,22 +23469,22 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from your first sowing</source>
-   <translation type="unfinished" />
+   <translation>desde la primera siembra propia</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from ten days after the middle one of your sowings</source>
-   <translation type="unfinished" />
+   <translation>desde diez días después de la siembra del medio</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from the first day of the first ramp</source>
-   <translation type="unfinished" />
+   <translation>desde el primer día de la primera progresión</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>from the day the last ramp is through</source>
-   <translation type="unfinished" />
+   <translation>desde el día en que acaba la última progresión</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/round.py" />
