@@ -14,8 +14,9 @@ from PySide6.QtCore import QPointF, Qt
 
 from greenroom.desk.grow.sprout_chart import PercentAxis, day_step
 from greenroom.desk.look import Look
-from greenroom.desk.place.chart_parts import Plot, StepAxis, pen, reading
+from greenroom.desk.place.chart_parts import Plot, StepAxis, reading
 from greenroom.desk.place.figures import short_day
+from greenroom.desk.sharp import steady_pen
 from greenroom.season.feeding import Given
 from greenroom.season.hardening_words import day_words
 from greenroom.season.watering_curve import WaterCurve
@@ -59,15 +60,13 @@ class CareChart(Plot):
         self.setFixedHeight(HEIGHT_PX)
         self._words: Callable[[float], str] = lambda _day: ""
         self.step = 1.0
-        self._line, self._told = reading(look)
+        self._line, self._told = reading(self, look)
         self.scene().sigMouseMoved.connect(self._on_move)
         look.changed.connect(self.draw)
 
     def draw(self) -> None:
-        """Draw anew."""
-        self.clear()
-        self.dress()
-        self._line, self._told = reading(self._look)
+        super().draw()
+        self._line, self._told = reading(self, self._look)
         for item in (self._line, self._told):
             self.addItem(item, ignoreBounds=True)
 
@@ -88,19 +87,21 @@ class CareChart(Plot):
 
     def _upright(self, day: float, colour: str) -> None:
         style = Qt.PenStyle.DashLine
-        line = pg.InfiniteLine(pos=day, angle=90, pen=pen(self._look.colour(colour), 1.2, style))
+        line = pg.InfiniteLine(pos=day, angle=90, pen=steady_pen(self, self._look.colour(colour), 1.2, style))
         self.addItem(line, ignoreBounds=True)
 
     def _curve(
         self, points: Sequence[tuple[float, float]], colour: str, width: float, style: Qt.PenStyle
     ) -> None:
         xs, ys = np.array(points, dtype=float).T
-        drawn = pg.PlotCurveItem(xs, ys, pen=pen(self._look.colour(colour), width, style), antialias=True)
+        drawn = pg.PlotCurveItem(
+            xs, ys, pen=steady_pen(self, self._look.colour(colour), width, style), antialias=True
+        )
         self.addItem(drawn, ignoreBounds=True)
 
     def _dots(self, points: Sequence[tuple[float, float]], colour: str) -> None:
         xs, ys = np.array(points, dtype=float).T
-        brush, edge = pg.mkBrush(self._look.colour(colour)), pen(self._look.colour("card"), 1.0)
+        brush, edge = pg.mkBrush(self._look.colour(colour)), steady_pen(self, self._look.colour("card"), 1.0)
         self.addItem(pg.ScatterPlotItem(xs, ys, size=DOT_PX, brush=brush, pen=edge), ignoreBounds=True)
 
     def _on_move(self, point: QPointF) -> None:

@@ -7,6 +7,7 @@ from PySide6.QtGui import QBrush, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import GAP, SMALL_PX, Look, font
+from greenroom.desk.sharp import sharp_box
 from greenroom.season.losses import (
     BEFORE_UP,
     SEED_LEAVES,
@@ -92,8 +93,9 @@ class LossChart(QWidget):
 
     def _block(self, painter: QPainter, area: QRectF, stage: str) -> None:
         colour, pattern = PATTERNS[stage]
-        painter.fillRect(area, self._look.colour("card"))
         painter.setPen(QPen(self._look.colour("ink"), 1))
+        area = sharp_box(painter, area)
+        painter.fillRect(area, self._look.colour("card"))
         painter.setBrush(QBrush(self._look.colour(colour), pattern))
         painter.drawRect(area)
 

@@ -15,7 +15,8 @@ from PySide6.QtWidgets import QSizePolicy
 
 from greenroom.desk.care.charts import ROOM, CareChart
 from greenroom.desk.look import Look
-from greenroom.desk.place.chart_parts import StepAxis, pen
+from greenroom.desk.place.chart_parts import StepAxis
+from greenroom.desk.sharp import steady_pen
 from greenroom.season.canopy import CanopyDay, cover_words
 from greenroom.season.hardening_words import day_words
 from greenroom.speech import many, tr
@@ -58,7 +59,9 @@ class CanopyChart(CareChart):
         if len(xs):
             colour = self._look.colour("leaf_text")
             colour.setAlpha(THIN_ALPHA)
-            thin = pg.PlotCurveItem(xs, ys, pen=pen(colour, 1.0), connect="finite", antialias=True)
+            thin = pg.PlotCurveItem(
+                xs, ys, pen=steady_pen(self, colour, 1.0), connect="finite", antialias=True
+            )
             self.addItem(thin, ignoreBounds=True)
         middles = [(float((one.day - start).days), one.middle * 100) for one in self._shown]
         self._curve(middles, "leaf_text", 2.4, Qt.PenStyle.SolidLine)

@@ -10,11 +10,12 @@ from datetime import timedelta
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor, QFont, QResizeEvent
+from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtGui import QFont, QPen, QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.sharp import steady_pen
 from greenroom.season.hardening_words import day_words
 from greenroom.season.sprouting import SproutCurve
 from greenroom.speech import tr
@@ -151,6 +152,11 @@ class SproutChart(QWidget):
             words += tr(" · expected {low:.0f} to {high:.0f} %", low=low, high=high)
         return words
 
+    def event(self, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.DevicePixelRatioChange:
+            self._dress()
+        return super().event(event)
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._leave_headroom()
@@ -187,29 +193,25 @@ class SproutChart(QWidget):
 
     def _dress(self) -> None:
         """Put the theme on."""
-        look = self._look
+        look, dashed = self._look, Qt.PenStyle.DashLine
         self.plot.setBackground(look.colour("card"))
-        soft, thin = look.colour("leaf_soft"), pg.mkPen(look.colour("leaf"), width=1)
+        soft, thin = look.colour("leaf_soft"), steady_pen(self, look.colour("leaf"), 1.0)
         self.band.setBrush(pg.mkBrush(soft))
         self.early.setPen(thin)
         self.late.setPen(thin)
-        self.line.setPen(pg.mkPen(look.colour("leaf_text"), width=2.4))
-        self.now.setPen(_dashed(look.colour("clay"), 1.2))
-        self.reading.setPen(_dashed(look.colour("quiet"), 1.0))
+        self.line.setPen(steady_pen(self, look.colour("leaf_text"), 2.4))
+        self.now.setPen(steady_pen(self, look.colour("clay"), 1.2, dashed))
+        self.reading.setPen(steady_pen(self, look.colour("quiet"), 1.0, dashed))
         self.told.setColor(look.colour("ink"))
         self.told.setFont(font(SMALL_PX, QFont.Weight.Medium))
         self.told.fill = pg.mkBrush(look.colour("card"))
         for rule in self.rules:
-            rule.setPen(pg.mkPen(look.colour("line"), width=1))
+            rule.setPen(steady_pen(self, look.colour("line"), 1.0))
         for name, room in (("left", LEFT_PX), ("bottom", BOTTOM_PX)):
             axis = self.plot.getAxis(name)
-            axis.setPen(pg.mkPen(look.colour("line")))
-            axis.setTextPen(pg.mkPen(look.colour("quiet")))
+            axis.setPen(QPen(look.colour("line"), 1))
+            axis.setTextPen(look.colour("quiet"))
             axis.setTickFont(font(SMALL_PX))
             axis.setStyle(tickLength=0, hideOverlappingLabels=LABEL_OVERHANG, autoReduceTextSpace=False)
             axis.setStyle(tickTextOffset=TEXT_OFFSET)
             axis.setWidth(room) if name == "left" else axis.setHeight(room)
-
-
-def _dashed(colour: QColor, width: float) -> object:
-    return pg.mkPen(colour, width=width, style=Qt.PenStyle.DashLine)

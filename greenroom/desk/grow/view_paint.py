@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QRect, QRectF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter, QPen
 
 from greenroom.desk.grow.bands import Band, Bands
 from greenroom.desk.grow.cell_art import face_of
 from greenroom.desk.grow.grid import Margins, Place
 from greenroom.desk.look import SMALL_PX, font
+from greenroom.desk.sharp import straight
 from greenroom.season.holders import Holder
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import Spot, SpotKey, row_label
@@ -91,9 +92,9 @@ def _paint_bands(view: HolderView, painter: QPainter) -> None:
             painter.drawText(rect.adjusted(8, 0, 0, 0), MIDDLE_LEFT, words)
         painter.setPen(QPen(view.bench.look.colour("quiet"), 1.4))
         if across:
-            painter.drawLine(rect.bottomLeft(), rect.bottomRight())
+            straight(painter, QPointF(rect.bottomLeft()), QPointF(rect.bottomRight()))
         else:
-            painter.drawLine(rect.topLeft(), rect.bottomLeft())
+            straight(painter, QPointF(rect.topLeft()), QPointF(rect.bottomLeft()))
 
 
 def _band_rects(view: HolderView) -> Iterator[tuple[Band, QRect]]:

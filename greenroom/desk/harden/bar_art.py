@@ -11,6 +11,7 @@ from PySide6.QtGui import QBrush, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.look import GAP, SMALL_PX, Look, font
+from greenroom.desk.sharp import sharp_box
 from greenroom.season.ramp_days import DayKind
 from greenroom.speech import tr
 
@@ -108,6 +109,7 @@ class ChartKey(QWidget):
         art = ART[kind]
         painter.setPen(QPen(self._look.colour(art.ink), 1.4, art.line))
         painter.setBrush(self._look.colour(art.ground) if art.ground else Qt.BrushStyle.NoBrush)
+        box = sharp_box(painter, box)
         painter.drawRect(box)
         if art.pattern is not None:
             painter.fillRect(box, QBrush(self._look.colour(art.ink), art.pattern))

@@ -9,6 +9,7 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from greenroom.desk.look import BODY_PX, GAP, RADIUS, SMALL_PX, Look, font
+from greenroom.desk.sharp import sharp_box
 from greenroom.season.door import AtDoor, Where, in_words, next_words, state_words
 from greenroom.season.hardening_words import whole_minutes
 from greenroom.season.place import Place
@@ -99,7 +100,7 @@ class HolderCard(QStyledItemDelegate):
     def _bar(self, painter: QPainter, bar: QRectF, edge: str, fill: str | None) -> None:
         painter.setPen(self._look.colour(edge))
         painter.setBrush(self._look.colour(fill) if fill else Qt.BrushStyle.NoBrush)
-        painter.drawRect(bar)
+        painter.drawRect(sharp_box(painter, bar))
 
     def _paint_state(self, painter: QPainter, inner: QRectF, top: float, here: AtDoor) -> None:
         line = QRectF(inner.left(), top, inner.width(), LINE_PX)

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QToolTip
 
 from greenroom.desk.harden.bar_art import ART, BAND_INK, Art
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.sharp import steady_pen
 from greenroom.season.clock_faces import worth_shade
 from greenroom.season.counted import SUN as DIRECT_CAUSE
 from greenroom.season.hardening_words import short_day_words, whole_minutes
@@ -174,6 +175,8 @@ class RampChart(pg.PlotWidget):
             day = self.day_at(event.pos())
             QToolTip.showText(event.globalPos(), self.told(day) if day is not None else "", self)
             return True
+        if event.type() is QEvent.Type.DevicePixelRatioChange:
+            self.draw()
         return bool(super().event(event))
 
     def _refit(self) -> None:
@@ -237,8 +240,7 @@ class RampChart(pg.PlotWidget):
         places = [place for place, day in enumerate(self._days) if worth_shade(_shade_asked(day))]
         x = [place + side * BAR_WIDTH / 2 for place in places for side in (-1, 1)]
         y = [self._days[place].outdoors_planned for place in places for _ in (-1, 1)]
-        pen = QPen(self._look.colour("plum"), 1.6)
-        pen.setCosmetic(True)
+        pen = steady_pen(self, self._look.colour("plum"), 1.6)
         self.plot(x, y, pen=pen, connect="pairs")
 
     def _bars(
@@ -272,14 +274,11 @@ class RampChart(pg.PlotWidget):
         )
 
     def _pen(self, art: Art) -> QPen:
-        pen = QPen(self._look.colour(art.ink), 1.4, art.line)
-        pen.setCosmetic(True)
-        return pen
+        return steady_pen(self, self._look.colour(art.ink), 1.4, art.line)
 
     def _first_plan(self) -> None:
-        pen = QPen(self._look.colour("ink"), 1.6, Qt.PenStyle.CustomDashLine)
+        pen = steady_pen(self, self._look.colour("ink"), 1.6, Qt.PenStyle.CustomDashLine)
         pen.setDashPattern([3, 3])
-        pen.setCosmetic(True)
         self.plot([x for x, _ in self._first], [y for _, y in self._first], pen=pen, antialias=True)
 
     def _labels(self) -> None:

@@ -11,6 +11,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QP
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.sharp import straight
 from greenroom.season.ramp_rules import RampRules
 from greenroom.season.schedules import LONGEST_DAYS, OUTDOORS, SCHEDULES, SHADE, SUN, Band, Schedule
 from greenroom.speech import many, tr
@@ -110,7 +111,7 @@ class RampCurve(QWidget):
         for minutes, words in TICKS:
             left, right = self.point(0.5, minutes), self.point(last + 0.5, minutes)
             painter.setPen(QPen(self._look.colour("line"), 1))
-            painter.drawLine(left, right)
+            straight(painter, left, right)
             painter.setPen(self._look.colour("quiet"))
             box = QRectF(0, left.y() - 9, LEFT_PX - 6, 18)
             painter.drawText(box, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), words)

@@ -10,6 +10,7 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.sharp import straight
 from greenroom.season.hardening_words import day_words
 from greenroom.season.ready_history import SpreadOn
 from greenroom.season.within import in_row
@@ -84,7 +85,7 @@ class SpreadBand(QWidget):
         painter.setPen(QPen(self._look.colour("edge"), 1))
         for ready in (low, high):
             y = self.point(self._mornings[0].day, ready).y()
-            painter.drawLine(QPointF(frame.left(), y), QPointF(frame.right(), y))
+            straight(painter, QPointF(frame.left(), y), QPointF(frame.right(), y))
         painter.setPen(self._look.colour("quiet"))
         for ready in (low, high):
             y = self.point(self._mornings[0].day, ready).y()

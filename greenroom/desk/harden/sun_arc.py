@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from greenroom.desk.harden.arc_hours import NO_HOURS, ArcHours
 from greenroom.desk.look import COUNTER_PX, SMALL_PX, Look, font
+from greenroom.desk.sharp import straight
 from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import Stretch
 from greenroom.season.place import Place
@@ -115,7 +116,7 @@ class SunArc(QWidget):
     def _paint_horizon(self, painter: QPainter, scene: ArcScene, sun: SunDay) -> None:
         frame = self._frame()
         painter.setPen(QPen(self._look.colour("rim"), 1.5))
-        painter.drawLine(QPointF(4, frame.bottom()), QPointF(self.width() - 4.0, frame.bottom()))
+        straight(painter, QPointF(4, frame.bottom()), QPointF(self.width() - 4.0, frame.bottom()))
         foot = frame.bottom() + 18
         if not sun.up:
             self._write(painter, tr("the sun does not rise today"), QPointF(frame.center().x(), foot))

@@ -10,6 +10,7 @@ from PySide6.QtGui import QBrush, QFont, QFontMetricsF, QPainter, QPen, QPolygon
 from greenroom.desk.harden.bar_art import ART
 from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.season.hardening_words import day_words
 from greenroom.season.ramp_days import DayKind, RampDay
 from greenroom.season.side_by_side import TrayLine, step_words
@@ -40,7 +41,7 @@ class TrayRow:
         self._paint_words(painter, box, line)
         foot = box.bottom() - 6
         painter.setPen(QPen(self._look.colour("edge"), 1))
-        painter.drawLine(QPointF(scale.left, foot), QPointF(scale.right, foot))
+        straight(painter, QPointF(scale.left, foot), QPointF(scale.right, foot))
         for day in line.days:
             if scale.span.first <= day.date <= scale.span.last:
                 self._paint_day(painter, day, foot)
@@ -95,6 +96,7 @@ class TrayRow:
         art = ART[kind]
         painter.setPen(QPen(self._look.colour(art.ink), 1, art.line))
         painter.setBrush(self._look.colour(art.ground) if art.ground else Qt.BrushStyle.NoBrush)
+        bar = sharp_box(painter, bar)
         painter.drawRect(bar)
         if art.pattern is not None:
             painter.fillRect(bar, QBrush(self._look.colour(art.ink), art.pattern))
@@ -127,7 +129,7 @@ class TrayRow:
     def _paint_today(self, painter: QPainter, box: QRectF, today: date) -> None:
         x = self._scale.x(today)
         painter.setPen(QPen(self._look.colour("ink"), 1, Qt.PenStyle.DotLine))
-        painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()))
+        straight(painter, QPointF(x, box.top()), QPointF(x, box.bottom()))
 
     def _paint_ready(self, painter: QPainter, line: TrayLine, foot: float) -> None:
         """Mark the day ready by a diamond, on a bar from one year in ten to nine in ten."""
@@ -136,7 +138,7 @@ class TrayRow:
         spread = line.spread
         if spread is not None and spread.early is not None:
             late = min(spread.late or scale.span.last, scale.span.last)
-            painter.drawLine(QPointF(scale.x(spread.early), y), QPointF(scale.x(late) + scale.wide, y))
+            straight(painter, QPointF(scale.x(spread.early), y), QPointF(scale.x(late) + scale.wide, y))
         if line.ready_on is None or line.ready_on > scale.span.last:
             return
         x = scale.middle(line.ready_on)

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.parts import plain_tip
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.desk.units import from_celsius
 from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
 from greenroom.season.place import Place
@@ -145,11 +146,11 @@ class WeatherStrip(QWidget):
             low = high = self._top + self._warmth_px / 2
         ahead = day.told != "measured"
         painter.setPen(QPen(self._look.colour("clay"), 4, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
-        painter.drawLine(QPointF(x, low), QPointF(x, high))
+        straight(painter, QPointF(x, low), QPointF(x, high))
         if ahead:
             inner = QPen(self._look.colour("card"), 2, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap)
             painter.setPen(inner)
-            painter.drawLine(QPointF(x, low - 1), QPointF(x, high + 1))
+            straight(painter, QPointF(x, low - 1), QPointF(x, high + 1))
         if column.width() < LEAST_FOR_NUMBERS_PX:
             return
         unit = self._place.temperature
@@ -175,7 +176,7 @@ class WeatherStrip(QWidget):
             painter.fillRect(box, QBrush(self._look.colour("clay"), Qt.BrushStyle.BDiagPattern))
             painter.setPen(QPen(self._look.colour("clay"), 1))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(box)
+            painter.drawRect(sharp_box(painter, box))
 
     def _write(self, painter: QPainter, words: str, column: QRectF, top: float, colour: str) -> None:
         painter.setPen(self._look.colour(colour))

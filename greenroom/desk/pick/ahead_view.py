@@ -24,6 +24,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.pick.ahead_scale import NAME_PX, AheadScale, scale_of
 from greenroom.desk.pick.pick_words import ahead_words, short_day, where_words
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.season.hardening_words import MONTHS_SHORT
 from greenroom.season.picking_ahead import RipeAhead, RipeDays
 from greenroom.season.replay import Spread
@@ -66,7 +67,7 @@ class AheadAxis(QWidget):
             x = scale.x(day)
             name = QRectF(x + 4, 0, 34, AXIS_PX - 2)
             painter.setPen(self._look.colour("edge"))
-            painter.drawLine(QPointF(x, AXIS_PX - 6), QPointF(x, AXIS_PX))
+            straight(painter, QPointF(x, AXIS_PX - 6), QPointF(x, AXIS_PX))
             if not name.intersects(free) and name.right() < scale.right + 20:
                 painter.setPen(self._look.colour("quiet"))
                 painter.drawText(name, Qt.AlignmentFlag.AlignVCenter, MONTHS_SHORT[day.month - 1])
@@ -192,13 +193,13 @@ class AheadView(QWidget):
             )
         painter.setPen(QPen(self._look.colour("line"), 1))
         for day in scale.months():
-            painter.drawLine(QPointF(scale.x(day), 0), QPointF(scale.x(day), self.height()))
+            straight(painter, QPointF(scale.x(day), 0), QPointF(scale.x(day), self.height()))
         if self._frost is not None:
             left, right = scale.x(self._frost.early), scale.x(self._frost.late)
             painter.fillRect(QRectF(left, 0, right - left, self.height()), self._look.colour("sky"))
         painter.setPen(QPen(self._look.colour("clay"), 1.5, Qt.PenStyle.DashLine))
         x = scale.x(self._today)
-        painter.drawLine(QPointF(x, 0), QPointF(x, self.height()))
+        straight(painter, QPointF(x, 0), QPointF(x, self.height()))
 
     def _paint_row(self, painter: QPainter, box: QRectF, one: RipeAhead, scale: AheadScale) -> None:
         upper = QRectF(6, box.top() + 3, NAME_PX - 14, 18)
@@ -225,7 +226,7 @@ class AheadView(QWidget):
             edge = Qt.PenStyle.DashLine if one.lot is None else Qt.PenStyle.SolidLine
             painter.setPen(QPen(self._look.colour("leaf_text"), 1.2, edge))
             painter.setBrush(self._look.colour("leaf_soft" if not done else "leaf_wash"))
-            painter.drawRoundedRect(band, 4, 4)
+            painter.drawRoundedRect(sharp_box(painter, band), 4, 4)
         if days.usual is not None:
             x = scale.x(days.usual)
             tips = ((0, -MARK_PX), (MARK_PX, 0), (0, MARK_PX), (-MARK_PX, 0))

@@ -12,7 +12,8 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.desk.place.chart_parts import Plot, StepAxis, pen
+from greenroom.desk.place.chart_parts import Plot, StepAxis
+from greenroom.desk.sharp import steady_pen
 from greenroom.season.within import in_row
 from greenroom.speech import tr
 
@@ -67,7 +68,7 @@ class YieldChart(Plot):
         self.setMinimumWidth(LEAST_PX)
         self.viewport().setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.bottom.setHeight(AXIS_PX + TITLE_PX)
-        look.changed.connect(self._draw)
+        look.changed.connect(self.draw)
 
     def show_bars(self, bars: Sequence[Bar], unit: str) -> None:
         """Show other bars; ``unit`` stands at the axis."""
@@ -75,11 +76,10 @@ class YieldChart(Plot):
         names = dict.fromkeys(one.name for one in bars)
         height = len(bars) * BAR_PX + len(names) * GROUP_PX + AXIS_PX + TITLE_PX + 12
         self.setFixedHeight(max(140, height))
-        self._draw()
+        self.draw()
 
-    def _draw(self) -> None:
-        self.clear()
-        self.dress()
+    def draw(self) -> None:
+        super().draw()
         self.bottom.setLabel(self._unit, **{"font-size": f"{SMALL_PX}px"})
         years = sorted({one.year for one in self._bars}, reverse=True)
         top, places = 0.0, dict[float, str]()
@@ -100,7 +100,7 @@ class YieldChart(Plot):
         self.setAccessibleDescription(described)
 
     def _draw_bar(self, one: Bar, y: float, fill: str) -> None:
-        brush, edge = self._look.colour(fill), pen(self._look.colour("ink"), 0.8)
+        brush, edge = self._look.colour(fill), steady_pen(self, self._look.colour("ink"), 0.8)
         bar = pg.BarGraphItem(x0=0, y=y, height=1 - AIR, width=one.value, brush=brush, pen=edge)
         self.addItem(bar, ignoreBounds=True)
         words = pg.TextItem(

@@ -7,11 +7,13 @@ from datetime import date, timedelta
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QFont, QPen
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QFont, QPen
+from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.place.figures import short_day
+from greenroom.desk.sharp import steady_pen
 from greenroom.season.months import month_starts
 from greenroom.speech import figure
 
@@ -94,13 +96,23 @@ class Plot(pg.PlotWidget):
         left.setWidth(LEFT_PX)
         bottom.setHeight(BOTTOM_PX)
 
+    def draw(self) -> None:
+        """Draw everything anew, in the colours of the theme and for the scale of the screen."""
+        self.clear()
+        self.dress()
+
     def dress(self) -> None:
         """Put the theme on the axes."""
         self.setBackground(self._look.colour("card"))
         for axis in (self.left, self.bottom):
-            axis.setPen(pg.mkPen(self._look.colour("line")))
-            axis.setTextPen(pg.mkPen(self._look.colour("quiet")))
+            axis.setPen(QPen(self._look.colour("line"), 1))
+            axis.setTextPen(self._look.colour("quiet"))
             axis.setStyle(tickFont=font(SMALL_PX), tickLength=0, tickTextOffset=6, autoReduceTextSpace=False)
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.DevicePixelRatioChange:
+            self.draw()
+        return bool(super().event(event))
 
 
 def _inside(values: Sequence[float], low: float, high: float, share: float) -> list[float]:
@@ -109,16 +121,9 @@ def _inside(values: Sequence[float], low: float, high: float, share: float) -> l
     return [value for value in values if low + edge <= value <= high - edge or value == low == 0]
 
 
-def pen(colour: QColor, width: float = 1.4, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
-    """Return a pen whose width is in pixels."""
-    made = QPen(colour, width, style)
-    made.setCosmetic(True)
-    return made
-
-
-def reading(look: Look) -> tuple[pg.InfiniteLine, pg.TextItem]:
+def reading(chart: QWidget, look: Look) -> tuple[pg.InfiniteLine, pg.TextItem]:
     """Return the line and the words that tell what is under the pointer, both hidden."""
-    line = pg.InfiniteLine(angle=90, pen=pen(look.colour("quiet"), 1.0, Qt.PenStyle.DashLine))
+    line = pg.InfiniteLine(angle=90, pen=steady_pen(chart, look.colour("quiet"), 1.0, Qt.PenStyle.DashLine))
     told = pg.TextItem("", look.colour("ink"), anchor=(0, 0), fill=pg.mkBrush(look.colour("card")))
     told.setFont(font(SMALL_PX, QFont.Weight.Medium))
     told.setZValue(20)

@@ -10,8 +10,9 @@ import pyqtgraph as pg
 from PySide6.QtCore import QPointF, Qt
 
 from greenroom.desk.look import Look
-from greenroom.desk.place.chart_parts import DateAxis, Plot, StepAxis, pen, reading
+from greenroom.desk.place.chart_parts import DateAxis, Plot, StepAxis, reading
 from greenroom.desk.place.figures import HeatFigure
+from greenroom.desk.sharp import steady_pen
 
 AIR = 1.06
 WORDS_PX = 78
@@ -27,8 +28,8 @@ class HeatChart(Plot):
         self.left.setWidth(WORDS_PX)
         self._figure = figure
         self.scene().sigMouseMoved.connect(self._on_move)
-        look.changed.connect(self._draw)
-        self._draw()
+        look.changed.connect(self.draw)
+        self.draw()
 
     @property
     def told(self) -> str:
@@ -38,14 +39,13 @@ class HeatChart(Plot):
     def show_figure(self, figure: HeatFigure) -> None:
         """Draw another figure of the same kind."""
         self._figure = figure
-        self._draw()
+        self.draw()
 
     def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
         self._tell(None)
 
-    def _draw(self) -> None:
-        self.clear()
-        self.dress()
+    def draw(self) -> None:
+        super().draw()
         figure, look = self._figure, self._look
         if isinstance(self.bottom, DateAxis):
             self.bottom.show_from(figure.days[0])
@@ -53,13 +53,13 @@ class HeatChart(Plot):
             self.left.unit = figure.unit
         days = np.arange(len(figure.days), dtype=float)
         if not np.isnan(figure.usual).all():
-            thin = pen(look.colour("leaf"), 1.0)
+            thin = steady_pen(self, look.colour("leaf"), 1.0)
             edges = [pg.PlotCurveItem(days, one, pen=thin) for one in (figure.low, figure.high)]
             band = pg.FillBetweenItem(*edges, brush=pg.mkBrush(look.colour("leaf_soft")))
             usual = pg.PlotCurveItem(
                 days,
                 figure.usual,
-                pen=pen(look.colour("leaf_text"), 1.6, Qt.PenStyle.DashLine),
+                pen=steady_pen(self, look.colour("leaf_text"), 1.6, Qt.PenStyle.DashLine),
                 antialias=True,
             )
             for item in (band, *edges, usual):
@@ -67,10 +67,13 @@ class HeatChart(Plot):
         own = ~np.isnan(figure.this_year)
         if own.any():
             curve = pg.PlotCurveItem(
-                days[own], figure.this_year[own], pen=pen(look.colour("clay"), 2.6), antialias=True
+                days[own],
+                figure.this_year[own],
+                pen=steady_pen(self, look.colour("clay"), 2.6),
+                antialias=True,
             )
             self.addItem(curve, ignoreBounds=True)
-        self._line, self._told = reading(look)
+        self._line, self._told = reading(self, look)
         self.addItem(self._line, ignoreBounds=True)
         self.addItem(self._told, ignoreBounds=True)
         top = float(np.nanmax([*figure.high, *figure.this_year, 1.0]))

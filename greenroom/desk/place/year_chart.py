@@ -9,8 +9,9 @@ import pyqtgraph as pg
 from PySide6.QtCore import QPointF, Qt
 
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.desk.place.chart_parts import YEAR_STEPS, DateAxis, Plot, StepAxis, pen, reading
+from greenroom.desk.place.chart_parts import YEAR_STEPS, DateAxis, Plot, StepAxis, reading
 from greenroom.desk.place.figures import YearFigure
+from greenroom.desk.sharp import steady_pen
 
 LABELS_PX = 92
 LABEL_PX = 15
@@ -29,8 +30,8 @@ class YearChart(Plot):
         self._figure = figure
         self.scene().sigMouseMoved.connect(self._on_move)
         self.getPlotItem().getViewBox().sigResized.connect(self._fit)
-        look.changed.connect(self._draw)
-        self._draw()
+        look.changed.connect(self.draw)
+        self.draw()
 
     @property
     def told(self) -> str:
@@ -45,28 +46,27 @@ class YearChart(Plot):
     def show_figure(self, figure: YearFigure) -> None:
         """Draw another figure of the same kind."""
         self._figure = figure
-        self._draw()
+        self.draw()
 
     def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
         self._tell(None)
 
-    def _draw(self) -> None:
-        self.clear()
-        self.dress()
+    def draw(self) -> None:
+        super().draw()
         figure, look = self._figure, self._look
         if figure.start is not None and isinstance(self.left, DateAxis):
             self.left.show_from(figure.start)
         first, last = self._span
         for rule in figure.rules:
             style = Qt.PenStyle.SolidLine if rule.main else Qt.PenStyle.DashLine
-            ink = pen(look.colour("leaf"), 1.8 if rule.main else 1.2, style)
+            ink = steady_pen(self, look.colour("leaf"), 1.8 if rule.main else 1.2, style)
             self.addItem(pg.PlotCurveItem([first, last], [rule.value] * 2, pen=ink), ignoreBounds=True)
         past = {year: value for year, value in figure.points.items() if year != figure.this_year}
         self._points(past, POINT_PX, "o", "plum")
         own = {year: value for year, value in figure.points.items() if year == figure.this_year}
         self._points(own, OWN_PX, "d", "clay")
         self._labels: list[pg.TextItem] = []
-        self._line, self._told = reading(look)
+        self._line, self._told = reading(self, look)
         self.addItem(self._line, ignoreBounds=True)
         self.addItem(self._told, ignoreBounds=True)
         self._fit()
@@ -79,7 +79,7 @@ class YearChart(Plot):
                 size=size,
                 symbol=symbol,
                 brush=pg.mkBrush(self._look.colour(colour)),
-                pen=pen(self._look.colour("card"), 1.0),
+                pen=steady_pen(self, self._look.colour("card"), 1.0),
             )
         )
 

@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.sharp import sharp_box
 from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.speech import tr, trn
@@ -152,7 +153,7 @@ class CountDays(QWidget):
             edge = QPen(self._look.colour("focus" if self.hasFocus() else "leaf"), 2)
         painter.setPen(edge)
         painter.setBrush(self._look.colour("leaf_soft" if count else "card"))
-        painter.drawRoundedRect(rect.adjusted(1, 1, -1, -1), 5, 5)
+        painter.drawRoundedRect(sharp_box(painter, rect.adjusted(1, 1, -1, -1)), 5, 5)
         painter.setPen(self._look.colour("quiet" if not count else "ink"))
         painter.setFont(font(SMALL_PX))
         top = rect.adjusted(2, 3, -2, 0)

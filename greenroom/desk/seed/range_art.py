@@ -6,6 +6,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen, QPolygonF
 
 from greenroom.desk.look import Look
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.season.germination import Expected
 from greenroom.speech import tr
 
@@ -38,6 +39,7 @@ def paint_range(painter: QPainter, rect: QRectF, look: Look, expected: Expected)
     painter.setPen(QPen(look.colour("rim"), 1))
     radius = rect.height() / 2
     painter.setBrush(look.colour("ground"))
+    rect = sharp_box(painter, rect)
     painter.drawRoundedRect(rect, radius, radius)
     painter.setPen(Qt.PenStyle.NoPen)
     left, right = (_across(rect, share) for share in (expected.low, expected.high))
@@ -48,7 +50,7 @@ def paint_range(painter: QPainter, rect: QRectF, look: Look, expected: Expected)
         _paint_wedge(painter, _across(rect, expected.least), rect.bottom(), look)
     painter.setPen(QPen(look.colour("ink"), 2))
     middle = _across(rect, expected.share)
-    painter.drawLine(QPointF(middle, rect.top() - 2), QPointF(middle, rect.bottom() + 2))
+    straight(painter, QPointF(middle, rect.top() - 2), QPointF(middle, rect.bottom() + 2))
     painter.restore()
 
 

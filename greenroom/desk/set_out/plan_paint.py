@@ -10,6 +10,7 @@ from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPen, 
 from greenroom.desk.grow.cell_art import face_of
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.set_out.plan_state import DRAW
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.season.plot import Bed, Shade, Thing
 from greenroom.season.plot_plants import Plant
 from greenroom.season.spots import SpotKey
@@ -116,7 +117,8 @@ def _paint_sun(view: PlanView, painter: QPainter) -> None:
             rect.moveCenter(frame.to_px((x, y)))
             here = float(hours[row, column])
             colour = heat(look, here / most if most else 0.0)
-            painter.fillRect(rect.adjusted(0, 0, -1, -1), colour)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.fillRect(sharp_box(painter, rect.adjusted(0, 0, -1, -1)), colour)
             words = QRectF(rect.center().x() - 13, rect.center().y() - 8, 26, 16)
             if side >= NUMBERED_PX and not any(one.intersects(QPolygonF(words)) for one in taken):
                 painter.setPen(ink_on(colour))
@@ -241,9 +243,9 @@ def _paint_edge(view: PlanView, painter: QPainter) -> None:
     painter.setPen(QPen(look.colour("quiet"), 1.6))
     y = frame.rect.bottom() + 14
     left, length = frame.rect.left(), frame.bar_m() * frame.scale
-    painter.drawLine(QPointF(left, y), QPointF(left + length, y))
+    straight(painter, QPointF(left, y), QPointF(left + length, y))
     for x in (left, left + length):
-        painter.drawLine(QPointF(x, y - 4), QPointF(x, y + 4))
+        straight(painter, QPointF(x, y - 4), QPointF(x, y + 4))
     painter.setFont(font(SMALL_PX))
     painter.setPen(look.colour("quiet"))
     painter.drawText(QPointF(left + length + 6, y + 4), tr("{metres:g} m", metres=frame.bar_m()))

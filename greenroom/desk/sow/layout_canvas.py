@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPoint, QRect, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QPointF, QRect, QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QFocusEvent,
@@ -23,6 +23,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.grow.cell_art import CellArt, Face
 from greenroom.desk.grow.grid import Grid, Margins, fit
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.sharp import straight
 from greenroom.season.fill_trays import Block, Cell, FilledTray
 from greenroom.season.spots import Stage, row_label
 from greenroom.speech import tr
@@ -222,7 +223,7 @@ class LayoutCanvas(QWidget):
             QRect(left, base - BANDS_PX, room, BANDS_PX - 3), Qt.AlignmentFlag.AlignVCenter, words
         )
         painter.setPen(QPen(self._look.colour("leaf" if current else "quiet"), 3 if current else 1.5))
-        painter.drawLine(left, base - 1, right, base - 1)
+        straight(painter, QPointF(left, base - 1), QPointF(right, base - 1))
         if not current:
             return
         painter.setBrush(Qt.BrushStyle.NoBrush)

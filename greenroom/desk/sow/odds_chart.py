@@ -25,6 +25,7 @@ from PySide6.QtGui import (
 )
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.sharp import steady_pen
 from greenroom.desk.sow.curve_labels import label_places
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import chart_words, odds_words
@@ -169,6 +170,11 @@ class OddsChart(pg.PlotWidget):
         x = self._box.mapSceneToView(self.mapToScene(point.toPoint())).x()
         return date.fromordinal(max(1, round(x)))
 
+    def event(self, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.DevicePixelRatioChange:
+            self.draw()
+        return bool(super().event(event))
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton:
             return
@@ -265,12 +271,12 @@ class OddsChart(pg.PlotWidget):
         self.band.setBrush(colour("leaf_soft"))
         self.band.setOpacity(0.55)
         for edge in self.band.lines:
-            edge.setPen(_pen(self._look, "leaf", 1.0))
-        self.wanted.setPen(_pen(self._look, "leaf_text", 1.2, Qt.PenStyle.DotLine))
-        self.line.setPen(_pen(self._look, "ink", 1.8, Qt.PenStyle.DashLine))
-        self.rest.setPen(_pen(self._look, "rim", 1.0))
+            edge.setPen(self._pen("leaf", 1.0))
+        self.wanted.setPen(self._pen("leaf_text", 1.2, Qt.PenStyle.DotLine))
+        self.line.setPen(self._pen("ink", 1.8, Qt.PenStyle.DashLine))
+        self.rest.setPen(self._pen("rim", 1.0))
         self.dot.setBrush(colour("ink"))
-        self.dot.setPen(_pen(self._look, "card", 2.0))
+        self.dot.setPen(self._pen("card", 2.0))
         self.told.setColor(colour("ink"))
         self.told.fill = pg.mkBrush(colour("card"))
 
@@ -308,7 +314,7 @@ class OddsChart(pg.PlotWidget):
                 continue
             picked = one.variety == row.variety
             style = STYLES[place % len(STYLES)]
-            pen = _pen(self._look, style.line, 3.2 if picked else 1.7, style.dash)
+            pen = self._pen(style.line, 3.2 if picked else 1.7, style.dash)
             curve = pg.PlotDataItem(days, chart.odds(one.variety), pen=pen, antialias=True)
             curve.setZValue(25 if picked else 22)
             self._curves[one.variety] = curve
@@ -386,8 +392,5 @@ class OddsChart(pg.PlotWidget):
         near = min(far, key=lambda key: far[key], default=None)
         return near if near is not None and far[near] <= NEAR_PX else None
 
-
-def _pen(look: Look, colour: str, width: float, dash: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
-    made = QPen(look.colour(colour), width, dash)
-    made.setCosmetic(True)
-    return made
+    def _pen(self, colour: str, width: float, dash: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
+        return steady_pen(self, self._look.colour(colour), width, dash)

@@ -22,6 +22,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import NO_YEAR, short_day, strip_words
 from greenroom.desk.sow.strip_scale import NAME_PX, Scale, Stages, scale_of, stages_of
@@ -64,7 +65,7 @@ class StripAxis(QWidget):
         for day in self._scale.months():
             x = round(self._scale.x(day))
             painter.setPen(self._look.colour("edge"))
-            painter.drawLine(x, 4, x, self.height())
+            straight(painter, QPointF(x, 4), QPointF(x, self.height()))
             painter.setPen(self._look.colour("quiet"))
             painter.drawText(
                 QRect(x + 4, 0, 80, AXIS_PX - 2), Qt.AlignmentFlag.AlignVCenter, MONTHS_SHORT[day.month - 1]
@@ -177,7 +178,7 @@ class SeasonStrip(QWidget):
         for day in self.scale.months():
             painter.setPen(self._look.colour("line"))
             x = round(self.scale.x(day))
-            painter.drawLine(x, event.rect().top(), x, event.rect().bottom())
+            straight(painter, QPointF(x, event.rect().top()), QPointF(x, event.rect().bottom() + 1))
         picked = self._desk.row
         for place, row in enumerate(self._rows):
             rect = self._row_rect(place)
@@ -219,7 +220,7 @@ class SeasonStrip(QWidget):
             if place == len(FILLS) - 1 and stages.ripe is None:
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.setPen(QPen(self._look.colour("clay"), 1.4, Qt.PenStyle.DashLine))
-            painter.drawRoundedRect(part.adjusted(0.5, 0, -0.5, 0), 3, 3)
+            painter.drawRoundedRect(sharp_box(painter, part.adjusted(0.5, 0, -0.5, 0)), 3, 3)
             if picked and stages.ripe is not None:
                 if FILLS[place] == "seedling" and stages.pot_up is not None:
                     part.setRight(self.scale.x(stages.pot_up) - POT_PX)
@@ -273,9 +274,9 @@ class SeasonStrip(QWidget):
         paint.setAlpha(150)
         painter.setPen(QPen(paint, 2))
         base = top + BAR_PX + 3
-        painter.drawLine(QPointF(left, base), QPointF(right, base))
+        straight(painter, QPointF(left, base), QPointF(right, base))
         for x in (left, right):
-            painter.drawLine(QPointF(x, base - 2), QPointF(x, base + 2))
+            straight(painter, QPointF(x, base - 2), QPointF(x, base + 2))
 
     def _paint_trial(self, painter: QPainter, top: float, on: date) -> None:
         letters = font(SMALL_PX, QFont.Weight.DemiBold)
@@ -284,7 +285,7 @@ class SeasonStrip(QWidget):
         plate = QRectF(max(NAME_PX, self.scale.x(on) - wide - 3), top - 1, wide, BAR_PX + 2)
         painter.setPen(QPen(self._look.colour("edge"), 1))
         painter.setBrush(self._look.colour("card"))
-        painter.drawRoundedRect(plate, 4, 4)
+        painter.drawRoundedRect(sharp_box(painter, plate), 4, 4)
         painter.setFont(letters)
         painter.setPen(self._look.colour("ink"))
         painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, words)
@@ -302,7 +303,7 @@ class SeasonStrip(QWidget):
             painter.fillRect(QRectF(left, 0, self.scale.x(plan.frost.late) - left, self.height()), pale)
         painter.setPen(QPen(self._look.colour("link"), 1.8, Qt.PenStyle.DashLine))
         x = self.scale.x(day)
-        painter.drawLine(QPointF(x, 0), QPointF(x, self.height()))
+        straight(painter, QPointF(x, 0), QPointF(x, self.height()))
 
     def _row_rect(self, place: int) -> QRect:
         return QRect(0, place * ROW_PX, self.width(), ROW_PX)

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.parts import Card
+from greenroom.desk.sharp import sharp_box, straight
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.season_strip import SeasonStrip, StripAxis
 from greenroom.desk.tables import sources
@@ -72,9 +73,9 @@ class Key(QWidget):
             painter.drawPolygon([middle + QPointF(x, y) for x, y in ((-5, -4), (5, -4), (3, 4), (-3, 4))])
         elif sign == "rail":
             painter.setPen(QPen(self._look.colour("quiet"), 2))
-            painter.drawLine(QPointF(rect.left(), middle.y()), QPointF(rect.right(), middle.y()))
+            straight(painter, QPointF(rect.left(), middle.y()), QPointF(rect.right(), middle.y()))
             for x in (rect.left(), rect.right()):
-                painter.drawLine(QPointF(x, middle.y() - 3), QPointF(x, middle.y() + 3))
+                straight(painter, QPointF(x, middle.y() - 3), QPointF(x, middle.y() + 3))
         elif sign == "fruit":
             pale = self._look.colour("clay")
             pale.setAlpha(90)
@@ -84,11 +85,11 @@ class Key(QWidget):
             painter.drawEllipse(middle, 5, 5)
         elif sign == "frost":
             painter.setPen(QPen(self._look.colour("link"), 1.8, Qt.PenStyle.DashLine))
-            painter.drawLine(QPointF(middle.x(), rect.top() - 2), QPointF(middle.x(), rect.bottom() + 2))
+            straight(painter, QPointF(middle.x(), rect.top() - 2), QPointF(middle.x(), rect.bottom() + 2))
         else:
             painter.setPen(QPen(self._look.colour("soil_edge"), 1))
             painter.setBrush(self._look.colour(sign))
-            painter.drawRoundedRect(rect, 3, 3)
+            painter.drawRoundedRect(sharp_box(painter, rect), 3, 3)
 
     def sizeHint(self) -> QSize:
         return QSize(200, 20)

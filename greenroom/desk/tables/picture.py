@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from xml.sax.saxutils import escape
 
-from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPoint, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import (
+    QBuffer,
+    QByteArray,
+    QCoreApplication,
+    QEvent,
+    QIODevice,
+    QPoint,
+    QRect,
+    QRectF,
+    QSize,
+    Qt,
+)
 from PySide6.QtGui import QImage, QImageWriter, QPainter
 from PySide6.QtSvg import QSvgGenerator, QSvgRenderer
 from PySide6.QtWidgets import QGraphicsView, QWidget
+
+from greenroom.desk.sharp import DRAWN_FOR
 
 LARGEST_PX = 10_000
 DOTS_AN_INCH = 96
@@ -16,9 +31,11 @@ DOTS_AN_INCH = 96
 
 def svg_of(chart: QWidget, title: str) -> bytes:
     """Return a chart as it stands, as SVG."""
-    view = _view_of(chart)
-    plot = getattr(view, "plotItem", None)
-    return _painted(chart, title) if plot is None else _plotted(plot, title)
+    plot = getattr(_view_of(chart), "plotItem", None)
+    if plot is None:
+        return _painted(chart, title)
+    with _drawn_for(chart, 1.0):
+        return _plotted(plot, title)
 
 
 def png_of(chart: QWidget, room: QSize) -> bytes:
@@ -27,8 +44,10 @@ def png_of(chart: QWidget, room: QSize) -> bytes:
     image = _blank(size, chart.palette().window().color().name())
     painter = QPainter(image)
     painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing)
-    painter.scale(image.width() / max(1, chart.width()), image.height() / max(1, chart.height()))
-    _paint(chart, painter)
+    scale = image.width() / max(1, chart.width())
+    painter.scale(scale, image.height() / max(1, chart.height()))
+    with _drawn_for(chart, scale):
+        _paint(chart, painter)
     painter.end()
     return _png(image)
 
@@ -42,6 +61,22 @@ def png_of_svg(svg: str, size: QSize, ground: str) -> bytes:
     drawer.render(painter, QRectF(0, 0, size.width(), size.height()))
     painter.end()
     return _png(image)
+
+
+@contextmanager
+def _drawn_for(chart: QWidget, scale: float) -> Iterator[None]:
+    """Let the curves of a chart be as thick as they are meant at a scale, until it is saved."""
+    try:
+        _draw_for(chart, scale)
+        yield
+    finally:
+        _draw_for(chart, None)
+
+
+def _draw_for(chart: QWidget, scale: float | None) -> None:
+    chart.setProperty(DRAWN_FOR, scale)
+    if _view_of(chart) is not None:
+        QCoreApplication.sendEvent(chart, QEvent(QEvent.Type.DevicePixelRatioChange))
 
 
 def _blank(size: QSize, ground: str) -> QImage:
