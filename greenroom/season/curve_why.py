@@ -5,7 +5,6 @@ from __future__ import annotations
 from greenroom.agronomy.sprouting import interval
 from greenroom.ledger.facts import Sown
 from greenroom.season.packets import variety_name
-from greenroom.season.spots import SpotKey
 from greenroom.season.sprouting import (
     SPREAD,
     SayC,
@@ -63,9 +62,7 @@ def curve_why(season: Season, holder: str, curve: SproutCurve, say_c: SayC = in_
 
 def _packets(season: Season, holder: str) -> list[str]:
     """Return the packets sown in a holder, in the order of its cells."""
-    made = season.holder(holder)
-    keys = (SpotKey(holder, row, column) for row in range(made.rows) for column in range(made.columns))
-    facts = (entry.fact for key in keys for entry in season.spot_facts(key))
+    facts = (entry.fact for _, entry in season.facts_in(holder))
     return list(dict.fromkeys(fact.packet for fact in facts if isinstance(fact, Sown)))
 
 

@@ -8,7 +8,7 @@ from datetime import date
 
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import HolderMade, HolderPlaced, HolderRetired
-from greenroom.season.spots import Spot, Stage
+from greenroom.season.spots import Spot, SpotKey, Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,11 @@ class Holder:
     def spots(self) -> int:
         """How many cells or pots it has."""
         return self.rows * self.columns
+
+    @property
+    def keys(self) -> list[SpotKey]:
+        """Its cells or pots, row by row."""
+        return [SpotKey(self.key, row, column) for row in range(self.rows) for column in range(self.columns)]
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,11 @@ from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from greenroom.ledger import Entry
-from greenroom.ledger.facts import Lost, Moved
+from greenroom.ledger.facts import Lost
 from greenroom.season.few_words import LOST_BY, THINNED
 from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
-from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot, SpotKey, fold_spot, keys_of, order_of
+from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot, SpotKey, fold_spot
 from greenroom.season.state import Season
 from greenroom.season.why import Why
 from greenroom.speech import figure, tr, trn
@@ -146,9 +145,8 @@ def losses_why(losses: Losses) -> Why:
 
 def _losses(season: Season, holder: str) -> Iterator[Loss]:
     made = season.holder(holder)
-    for row in range(made.rows):
-        for column in range(made.columns):
-            yield from _of_spot(season, SpotKey(holder, row, column), outdoors=made.form == "bed")
+    for key in made.keys:
+        yield from _of_spot(season, key, outdoors=made.form == "bed")
 
 
 def _of_spot(season: Season, key: SpotKey, *, outdoors: bool) -> Iterator[Loss]:
@@ -156,18 +154,9 @@ def _of_spot(season: Season, key: SpotKey, *, outdoors: bool) -> Iterator[Loss]:
     for place, entry in enumerate(entries):
         fact = entry.fact
         if isinstance(fact, Lost):
-            was = fold_spot(key, entries[:place], lambda move: _moved(season, move))
+            was = fold_spot(key, entries[:place], season.traveller)
             stage = SET_OUT if outdoors and was.up > 0 else _stage(was)
             yield Loss(fact.day, key, fact.count, fact.cause, stage, was.packet)
-
-
-def _moved(season: Season, move: Entry) -> Spot:
-    """Return what a move took with it: what stood at its start just before."""
-    if not isinstance(move.fact, Moved):
-        raise TypeError(f"fact {move.fact.id} is a {move.fact.words}, not a move")
-    start = keys_of(move.fact)[0]
-    before = [entry for entry in season.spot_facts(start) if order_of(entry) < order_of(move)]
-    return fold_spot(start, before, lambda earlier: _moved(season, earlier))
 
 
 def _stage(spot: Spot) -> str:

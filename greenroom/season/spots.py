@@ -121,18 +121,56 @@ def fold_spot(key: SpotKey, entries: Iterable[Entry], traveller: Traveller) -> S
 
 def since_filled(key: SpotKey, entries: Iterable[Entry]) -> list[Entry]:
     """Return the facts (in order) from the one that last filled the spot while it was free."""
-    found = list(entries)
-    first, spot = 0, Spot(key)
-    for place, entry in enumerate(found):
-        if spot.free and (isinstance(entry.fact, Sown) or arrives(entry.fact, key)):
-            first = place
-        spot = _step(spot, entry, lambda _: Spot(key))
-    return found[first:]
+    return (fillings(key, entries) or [[]])[-1]
+
+
+def fillings(key: SpotKey, entries: Iterable[Entry]) -> list[list[Entry]]:
+    """Return the facts about a spot (in order), parted where it was filled while it was free."""
+    parts: list[list[Entry]] = []
+    waiting = up = 0
+    for entry in entries:
+        fact = entry.fact
+        filled = waiting == 0 and up == 0 and (isinstance(fact, Sown) or arrives(fact, key))
+        if filled or not parts:
+            parts.append([])
+        parts[-1].append(entry)
+        waiting, up = _left(waiting, up, fact, came=arrives(fact, key))
+    return parts
+
+
+def emptied(key: SpotKey, entries: Iterable[Entry]) -> Entry | None:
+    """Return the fact by which nothing stood or waited in a spot any more; None while something does."""
+    waiting = up = 0
+    last: Entry | None = None
+    for entry in entries:
+        before = waiting + up
+        waiting, up = _left(waiting, up, entry.fact, came=arrives(entry.fact, key))
+        if before and not waiting + up:
+            last = entry
+        elif waiting + up:
+            last = None
+    return last
 
 
 def arrives(fact: Fact, key: SpotKey) -> TypeGuard[Moved]:
     """Whether a fact is a move into a spot."""
     return isinstance(fact, Moved) and SpotKey(fact.to_holder, fact.to_row, fact.to_column) == key
+
+
+def _left(waiting: int, up: int, fact: Fact, *, came: bool) -> tuple[int, int]:
+    """Return the seeds that wait and the seedlings that stand after one more fact."""
+    match fact:
+        case Sown(seeds=seeds):
+            return waiting + seeds, up
+        case Sprouted(count=count):
+            return max(0, waiting - count), up + count
+        case Lost(count=count) if up > 0:
+            return waiting, max(0, up - count)
+        case Lost(count=count):
+            return max(0, waiting - count), up
+        case Moved():
+            return waiting, up + 1 if came else max(0, up - 1)
+    return waiting, up
 
 
 def _step(spot: Spot, entry: Entry, traveller: Traveller) -> Spot:

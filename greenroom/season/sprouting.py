@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
 from math import hypot, log, prod
@@ -12,7 +12,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from greenroom.agronomy.sprouting import chance_still_up, seeds_to_sow
-from greenroom.ledger import Entry
 from greenroom.ledger.facts import Sown, Sprouted
 from greenroom.season.crops import Pace, crop_words, pace_of, share_at
 from greenroom.season.home_tests import home_tests_of
@@ -125,14 +124,15 @@ class _Outlook:
 
 def sprout_curve(season: Season, holder: str, today: date) -> SproutCurve | None:
     """Return how a tray comes up, or None if nothing was sown in it."""
-    sown = [entry.fact for entry in _spot_entries(season, holder) if isinstance(entry.fact, Sown)]
+    facts = [entry.fact for _, entry in season.facts_in(holder)]
+    sown = [fact for fact in facts if isinstance(fact, Sown)]
     if not sown:
         return None
     start = min(fact.day for fact in sown)
     counts: Counter[int] = Counter()
-    for entry in _spot_entries(season, holder):
-        if isinstance(entry.fact, Sprouted):
-            counts[(entry.fact.day - start).days] += entry.fact.count
+    for fact in facts:
+        if isinstance(fact, Sprouted):
+            counts[(fact.day - start).days] += fact.count
     days = sorted(counts)
     up = np.cumsum([counts[day] for day in days]).tolist() if days else []
     last = max([(today - start).days, 1, *days])
@@ -307,13 +307,6 @@ def chance_words(share: float) -> str:
     if 0.0 < share < 0.005:
         return tr("under 1 %")
     return tr("over 99 %") if 0.995 <= share < 1.0 else tr("{percent:.0f} %", percent=share * 100)
-
-
-def _spot_entries(season: Season, holder: str) -> Iterator[Entry]:
-    made = season.holder(holder)
-    for row in range(made.rows):
-        for column in range(made.columns):
-            yield from season.spot_facts(SpotKey(holder, row, column))
 
 
 def _sowings(season: Season, holder: str, sown: list[Sown]) -> list[_Sowing]:

@@ -119,12 +119,7 @@ class Season:
 
     def spots(self, holder: str) -> list[Spot]:
         """Return every spot of a holder, row by row."""
-        made = self.holder(holder)
-        return [
-            self.spot(SpotKey(holder, row, column))
-            for row in range(made.rows)
-            for column in range(made.columns)
-        ]
+        return [self.spot(key) for key in self.holder(holder).keys]
 
     def holder(self, key: str) -> Holder:
         """Return one holder; KeyError if there is none of that key."""
@@ -158,6 +153,11 @@ class Season:
     def spot_facts(self, key: SpotKey) -> list[Entry]:
         """Return the facts about one spot, in order; a move stands at both its ends."""
         return self._spot_shelves[key].entries if key in self._spot_shelves else []
+
+    def facts_in(self, holder: str) -> Iterator[tuple[SpotKey, Entry]]:
+        """Yield the facts about the spots of a holder, row by row; a move within it comes twice."""
+        for key in self.holder(holder).keys:
+            yield from ((key, entry) for entry in self.spot_facts(key))
 
     def on_day(self, day: date) -> list[Entry]:
         """Return every fact filed under one day, in the order of writing."""
@@ -217,6 +217,20 @@ class Season:
         sown = self._sown.get(packet, {})
         return [key for name, seeds in sown.items() if holder in (None, name) for key in seeds]
 
+    def traveller(self, move: Entry) -> Spot:
+        """Return what stood at the start of a move just before it.
+
+        Its past may lead through many spots; they are walked back to the first and then folded
+        forward, one after the other, so that a seedling may be moved any number of times.
+        """
+        links = [move]
+        while (earlier := self._filling(links[-1])) is not None:
+            links.append(earlier)
+        was = Spot(_start_of(links[-1]))
+        for link in reversed(links):
+            was = fold_spot(_start_of(link), self._before(link), _being(was))
+        return was
+
     def _file(self, entry: Entry, *, put: bool) -> None:
         if put:
             self._days[entry.fact.day][entry.number] = entry
@@ -251,21 +265,7 @@ class Season:
             yield self._things[fact.kind, fact.variety]
 
     def _fold(self, key: SpotKey) -> Spot:
-        return fold_spot(key, self.spot_facts(key), self._traveller)
-
-    def _traveller(self, move: Entry) -> Spot:
-        """Return what stood at the start of a move just before it.
-
-        Its past may lead through many spots; they are walked back to the first and then folded
-        forward, one after the other, so that a seedling may be moved any number of times.
-        """
-        links = [move]
-        while (earlier := self._filling(links[-1])) is not None:
-            links.append(earlier)
-        was = Spot(_start_of(links[-1]))
-        for link in reversed(links):
-            was = fold_spot(_start_of(link), self._before(link), _being(was))
-        return was
+        return fold_spot(key, self.spot_facts(key), self.traveller)
 
     def _filling(self, move: Entry) -> Entry | None:
         """Return the move that brought to its start what a later move took from there."""

@@ -9,14 +9,24 @@ from datetime import date
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import PictureKept
 from greenroom.season.coherence import coherent
+from greenroom.season.few_words import spot_words
 from greenroom.season.hardening_words import day_words
 from greenroom.season.losses import cause_words
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.spots import Spot, SpotKey, Stage, arrives, keys_of, order_of, row_label
+from greenroom.season.spots import (
+    Spot,
+    SpotKey,
+    Stage,
+    arrives,
+    fillings,
+    keys_of,
+    order_of,
+    row_label,
+    since_filled,
+)
 from greenroom.season.state import Season
-from greenroom.season.story_parts import fillings
-from greenroom.season.story_words import leaves_words, place_words, spot_fact_words
+from greenroom.season.story_words import leaves_words, spot_fact_words
 from greenroom.speech import tr, trn
 
 LONGEST_NOTE_IN_A_NAME = 40
@@ -71,7 +81,7 @@ def way(season: Season, key: SpotKey) -> tuple[list[Entry], list[tuple[SpotKey, 
         came = order_of(present[0])
         key = keys_of(move)[0]
         past = [one for one in season.spot_facts(key) if order_of(one) < came]
-        present = (fillings(key, past) or [[]])[-1]
+        present = since_filled(key, past)
         stays.append((key, present))
     return [entry for part in before for entry in part], stays[::-1]
 
@@ -99,7 +109,7 @@ def take_back(season: Season, line: Line) -> Proposal:
     return coherent(season, proposal, [line.spot] if line.spot is not None else [])
 
 
-def spot_words(season: Season, key: SpotKey) -> str:
+def glance_words(season: Season, key: SpotKey) -> str:
     """Return everything about a spot in one line: "B3, Cinder Lantern: up since 14 March, …"."""
     return _head_and_state(season, key, key.label)
 
@@ -110,13 +120,18 @@ def spoken_words(season: Season, key: SpotKey) -> str:
     return _head_and_state(season, key, at)
 
 
+def state_words(season: Season, key: SpotKey) -> str:
+    """Return how what stands in a spot is doing, without its place and name: "up since 14 March, …"."""
+    return ", ".join(_state_parts(season, season.spot(key)))
+
+
 def _head_and_state(season: Season, key: SpotKey, at: str) -> str:
     spot = season.spot(key)
     head = at if spot.packet is None else f"{at}, {variety_name(season, spot.packet)}"
-    return tr("{name}: {what}", name=head, what=", ".join(_state_words(season, spot)))
+    return tr("{name}: {what}", name=head, what=state_words(season, key))
 
 
-def _state_words(season: Season, spot: Spot) -> list[str]:
+def _state_parts(season: Season, spot: Spot) -> list[str]:
     if spot.stage is Stage.BARE:
         return [tr("nothing sown")]
     words = [_STATES[spot.stage](spot)]
@@ -125,7 +140,7 @@ def _state_words(season: Season, spot: Spot) -> list[str]:
     if spot.sown_on is not None:
         words.append(tr("sown {day}", day=day_words(spot.sown_on)))
     if spot.origin is not None:
-        words.append(tr("from {place}", place=place_words(season, spot.origin)))
+        words.append(tr("from {place}", place=spot_words(season, spot.origin)))
     return words
 
 

@@ -7,11 +7,11 @@ from datetime import date
 
 from greenroom.ledger.facts import Note, PictureKept, new_key
 from greenroom.season.deeds_care import GONE
+from greenroom.season.few_words import spot_words
 from greenroom.season.packets import variety_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.season.story_words import place_words
 from greenroom.speech import tr, trn
 
 
@@ -38,7 +38,7 @@ def about_words(season: Season, about: About) -> str:
     """Return what a story is about in a few words; refused if it is gone."""
     try:
         if about.spot is not None:
-            return place_words(season, about.spot)
+            return spot_words(season, about.spot)
         if about.holder is not None:
             return season.holder(about.holder).name
     except KeyError as error:

@@ -29,10 +29,9 @@ from greenroom.ledger.facts import (
 from greenroom.season.hardening_words import day_words
 from greenroom.season.outings import fold_outings
 from greenroom.season.packets import folded, packet_view
-from greenroom.season.spots import SpotKey, order_of
+from greenroom.season.spots import SpotKey, emptied, order_of
 from greenroom.season.state import Season
 from greenroom.season.story import Line, spot_line, way
-from greenroom.season.story_parts import emptied
 from greenroom.season.story_words import fact_words, outing_words
 from greenroom.speech import trn
 

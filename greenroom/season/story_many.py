@@ -31,11 +31,10 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.losses import cause_words
 from greenroom.season.packets import variety_name
-from greenroom.season.spots import SpotKey, arrives, keys_of, order_of
+from greenroom.season.spots import SpotKey, arrives, fillings, keys_of, order_of
 from greenroom.season.state import Season
 from greenroom.season.story import Line, spot_line
 from greenroom.season.story_life import FIRST, LAST, Order, Stay, holder_lines
-from greenroom.season.story_parts import fillings
 from greenroom.season.story_words import fact_words, leaves_words
 from greenroom.speech import many, tr, trn
 
@@ -60,12 +59,7 @@ def packet_story(season: Season, packet: str) -> tuple[Line, ...]:
 
 def holder_story(season: Season, holder: str) -> tuple[Line, ...]:
     """Return the story of a tray, rack or bed: what was done to all of it, and to its spots, in order."""
-    made = season.holder(holder)
-    marks: Marks = {}
-    for row in range(made.rows):
-        for column in range(made.columns):
-            key = SpotKey(holder, row, column)
-            marks.update((entry.fact.id, (key, entry)) for entry in season.spot_facts(key))
+    marks: Marks = {entry.fact.id: (key, entry) for key, entry in season.facts_in(holder)}
     whole = holder_lines(season, Stay(holder, FIRST, LAST), None)
     told = [*whole, *_summed(season, marks)]
     return tuple(line for _, line in sorted(told, key=lambda one: one[0]))

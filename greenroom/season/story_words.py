@@ -30,6 +30,7 @@ from greenroom.ledger.facts import (
     Wanted,
 )
 from greenroom.season.care_words import care_words
+from greenroom.season.few_words import spot_words
 from greenroom.season.hardening_words import SETBACK_WORDS, temperature_words, time_words
 from greenroom.season.losses import cause_words
 from greenroom.season.outings import Outing
@@ -42,11 +43,6 @@ from greenroom.season.weekdays import dated_words
 from greenroom.speech import many, tr, trn
 
 LIGHT_WORDS = {"sun": tr("in the sun"), "shade": tr("in shade")}
-
-
-def place_words(season: Season, key: SpotKey) -> str:
-    """Return a spot with its holder: "B3 of Tray A"."""
-    return tr("{spot} of {tray}", spot=key.label, tray=season.holder(key.holder).name)
 
 
 def spot_fact_words(season: Season, key: SpotKey, fact: Fact) -> str:
@@ -95,7 +91,7 @@ def _sown_words(season: Season, key: SpotKey, fact: Sown) -> str:
         "sown, {seeds} of {variety}, in {place}",
         seeds=many(fact.seeds, "seed"),
         variety=name,
-        place=place_words(season, key),
+        place=spot_words(season, key),
     )
 
 
@@ -119,11 +115,11 @@ def _moved_words(season: Season, key: SpotKey, fact: Moved) -> str:
         SpotKey(fact.to_holder, fact.to_row, fact.to_column),
     )
     if source == key:
-        return tr("one moved on to {place}", place=place_words(season, target))
+        return tr("one moved on to {place}", place=spot_words(season, target))
     return tr(
         "moved to {place}, from {before}",
-        place=place_words(season, target),
-        before=place_words(season, source),
+        place=spot_words(season, target),
+        before=spot_words(season, source),
     )
 
 

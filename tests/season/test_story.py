@@ -6,7 +6,7 @@ import pytest
 
 from greenroom.season import deeds_spots
 from greenroom.season.proposal import RefusedError
-from greenroom.season.story import spoken_words, spot_words, story, take_back
+from greenroom.season.story import glance_words, spoken_words, story, take_back
 from tests.season.told import SOWN_ON, Told, spot
 
 UP_ON = date(2027, 3, 21)
@@ -133,13 +133,13 @@ def test_a_move_is_not_taken_back_into_a_cell_that_was_sown_again(told):
 
 
 def test_one_line_says_what_stands_in_a_cell(told):
-    assert spot_words(told.season, B3) == "B3, Cinder Lantern: up since 21 March, sown 12 March"
-    assert spot_words(told.season, spot("Tray A", "A1")) == "A1: nothing sown"
+    assert glance_words(told.season, B3) == "B3, Cinder Lantern: up since 21 March, sown 12 March"
+    assert glance_words(told.season, spot("Tray A", "A1")) == "A1: nothing sown"
     told.do(deeds_spots.move(told.season, [B3], POT, POTTED_ON))
-    assert spot_words(told.season, POT) == (
+    assert glance_words(told.season, POT) == (
         "A2, Cinder Lantern: up since 21 March, sown 12 March, from B3 of Tray A"
     )
-    assert spot_words(told.season, B3) == "B3, Cinder Lantern: moved on, sown 12 March"
+    assert glance_words(told.season, B3) == "B3, Cinder Lantern: moved on, sown 12 March"
 
 
 def test_one_line_counts_the_seeds_of_a_cell_with_several(told):
@@ -147,7 +147,7 @@ def test_one_line_counts_the_seeds_of_a_cell_with_several(told):
     told.do(deeds_spots.sow(told.season, "p-Brass Bell", [two], SOWN_ON, seeds=3))
     told.do(deeds_spots.mark_up(told.season, [two], UP_ON))
     told.do(deeds_spots.mark_up(told.season, [two], UP_ON))
-    assert spot_words(told.season, two) == (
+    assert glance_words(told.season, two) == (
         "D1, Brass Bell: 2 up since 21 March, 1 seed still to come, sown 12 March"
     )
 

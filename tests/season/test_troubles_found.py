@@ -12,7 +12,7 @@ from greenroom.season.deeds_spots import mark_up, sow
 from greenroom.season.jobs.job import Walk
 from greenroom.season.jobs.shelf import look_jobs
 from greenroom.season.proposal import RefusedError
-from greenroom.season.story import spot_words
+from greenroom.season.story import glance_words
 from greenroom.season.troubles_found import (
     last_look_words,
     nothing_found,
@@ -72,7 +72,7 @@ def test_what_a_sign_was_put_down_to_stays_in_the_story(told) -> None:
     proposal = put_down_to(told.season, TRAY, FIRST, "curling", "broad-mites", spot(TRAY, "A1"))
     assert proposal.record[0].text == "Leaves curl or twist: put down to broad mites"
     told.do(proposal)
-    assert spot_words(told.season, spot(TRAY, "A1"))
+    assert glance_words(told.season, spot(TRAY, "A1"))
     with pytest.raises(RefusedError, match="choose one of its causes"):
         put_down_to(told.season, TRAY, FIRST, "curling", "moonlight")
 

@@ -12,7 +12,7 @@ from greenroom.desk.grow.holder_head import count_words
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.parts import Card, button, label, row, short_label
-from greenroom.season.story import spot_words
+from greenroom.season.story import glance_words
 from greenroom.speech import tr
 
 
@@ -97,7 +97,7 @@ class BesideCard(Card):
             return
         key = self.view.current
         season = self._bench.keeper.season
-        self.foot.show_text(spot_words(season, key) if key is not None else self._hint(), "quiet")
+        self.foot.show_text(glance_words(season, key) if key is not None else self._hint(), "quiet")
 
     def _hint(self) -> str:
         holder = self.view.holder

@@ -9,9 +9,9 @@ from PySide6.QtCore import QObject, Signal
 from greenroom.desk.grow.acts import Acts
 from greenroom.desk.keeper import Keeper
 from greenroom.season.deeds_spots import in_hand, landing
+from greenroom.season.few_words import spot_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
-from greenroom.season.story import place_words
 from greenroom.speech import tr, trn
 
 
@@ -111,12 +111,12 @@ class Hand(QObject):
                 else tr("arrows choose a pot, M puts down, Escape lets go")
             )
         if self.takes:
-            first = place_words(self._keeper.season, self.places[0])
+            first = spot_words(self._keeper.season, self.places[0])
             if len(self.places) == 1:
                 return tr("into {place}", place=first)
             return tr("into {first} to {last}", first=first, last=self.places[-1].label)
         if self.target not in self.places:
-            return tr("{place} is taken", place=place_words(self._keeper.season, self.target))
+            return tr("{place} is taken", place=spot_words(self._keeper.season, self.target))
         return tr("room for only {number} from {cell} on", number=len(self.places), cell=self.target.label)
 
     def _landing(self, target: SpotKey | None) -> tuple[SpotKey, ...]:

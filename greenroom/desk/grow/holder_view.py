@@ -40,7 +40,7 @@ from greenroom.desk.parts import plain_tip
 from greenroom.season.holders import Holder
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season, Touched
-from greenroom.season.story import spoken_words, spot_words
+from greenroom.season.story import glance_words, spoken_words
 from greenroom.speech import tr, trn
 
 RING = 2  # a ring reaches this far past a cell's slot
@@ -234,7 +234,7 @@ class HolderView(QWidget):
         """Return what there is to read about a point: the cell's words or a band's names."""
         key = self.spot_at(point)
         if key is not None:
-            return spot_words(self.season, key)
+            return glance_words(self.season, key)
         return view_paint.band_words_at(self, point)
 
     def height_at(self, width: int) -> int:

@@ -15,7 +15,7 @@ from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.parts import Card, button, row
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
-from greenroom.season.story import spot_words
+from greenroom.season.story import glance_words
 from greenroom.speech import tr, trn
 
 HINT = tr("Click what came up, again to take it back; drag to a pot; keys work too")
@@ -84,7 +84,7 @@ class MainCard(Card):
             return
         key = self.view.current
         chosen = len(self.view.choice.chosen)
-        words = spot_words(self._bench.keeper.season, key) if key is not None else HINT
+        words = glance_words(self._bench.keeper.season, key) if key is not None else HINT
         self.foot.show_text(
             f"{trn('{n} cell chosen', '{n} cells chosen', chosen)} · {words}" if chosen > 1 else words,
             "quiet",

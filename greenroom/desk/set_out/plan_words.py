@@ -9,7 +9,7 @@ from greenroom.season.plot_plants import plants_of
 from greenroom.season.plot_sun import Hours, sun_word
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.season.story import spot_words
+from greenroom.season.story import glance_words
 from greenroom.season.within import in_row
 from greenroom.speech import many, tr
 
@@ -32,7 +32,7 @@ def place_words(season: Season, state: PlanState, spot: SpotKey) -> str:
     bed = state.plot.bed(spot.holder)
     if bed is None:
         return ""
-    words = spot_words(season, spot)
+    words = glance_words(season, spot)
     found = state.hours.get(spot)
     return f"{words} · {hours_words(found)}" if found is not None else words
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from greenroom.ledger.change import Act
+from greenroom.season.few_words import spot_words
 from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import variety_name
 from greenroom.season.place import Place
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
-from greenroom.season.story import Line, place_words, spot_words
+from greenroom.season.story import Line, state_words
 from greenroom.season.story_deeds import About
 from greenroom.season.story_life import life
 from greenroom.season.story_many import holder_story, packet_story
@@ -35,7 +36,7 @@ def views_of(season: Season, key: SpotKey) -> dict[str, tuple[str, About]]:
 def title_of(season: Season, about: About) -> str:
     """Return what the story is of."""
     if about.spot is not None:
-        return place_words(season, about.spot)
+        return spot_words(season, about.spot)
     return season.holder(about.holder).name if about.holder else tr("Packet")
 
 
@@ -48,7 +49,7 @@ def variety_of(season: Season, about: About) -> str:
 def state_of(season: Season, about: About) -> str:
     """Return how it stands in a line."""
     if about.spot is not None:
-        return spot_words(season, about.spot).split(": ", 1)[1]
+        return state_words(season, about.spot)
     if about.holder is not None:
         counts = season.counts(about.holder)
         return trn(
