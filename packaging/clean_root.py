@@ -28,14 +28,22 @@ INSIDE = f"/{_deb_texts.PACKAGE}.deb"
 NOBODY = "65534:65534"
 USERS_HOME = "/tmp/grower"
 PICTURES = f"{USERS_HOME}/pictures"
-# Every module, what is loaded only when it is asked for, and Qt's way to an X screen (there is none here).
+# Every module, what is loaded only when asked for, each language, and Qt's way to an X screen (none is here).
 IMPORT_ALL = """\
 import ctypes, importlib, pathlib, pkgutil, greenroom, psycopg, PySide6.QtPrintSupport
+from PySide6.QtCore import QLibraryInfo
 from skimage import filters, measure
+from greenroom.desk.language import NAMES, speak
+from greenroom.speech import SPEAKER
 assert filters.threshold_otsu and measure.find_contours
 for found in pkgutil.walk_packages(greenroom.__path__, "greenroom."):
     if found.name.rpartition(".")[2] not in ("__main__", "env"):
         importlib.import_module(found.name)
+for code in NAMES:
+    speak(code)
+    assert SPEAKER.tongue.code == code
+    own = pathlib.Path(QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)) / f"qtbase_{code}.qm"
+    assert code == "en" or own.is_file(), own
 plugins = pathlib.Path(PySide6.__file__).parent / "Qt" / "plugins"
 for name in ("platforms/libqxcb.so", "xcbglintegrations/libqxcb-glx-integration.so"):
     ctypes.CDLL(str(plugins / name))
