@@ -6,7 +6,7 @@
   <message>
    <location filename="../../greenroom/agronomy/containers.py" />
    <source>pot name is {name!r}; it must be a class ({classes}), 'trade gallon', a top width such as '9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'</source>
-   <translation>Topfname ist {name!r}; möglich sind eine Klasse ({classes}), 'trade gallon', eine obere Weite wie '9 cm', '3.5 in' oder '9 cm square' oder ein Volumen wie '2 L'</translation>
+   <translation>Topfname ist {name!r}; möglich sind eine Klasse ({classes}), „trade gallon“, eine obere Weite wie „9 cm“, „3.5 in“ oder „9 cm square“ oder ein Volumen wie „2 L“</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -471,7 +471,7 @@
    <location filename="../../greenroom/desk/care/look_over_part.py" />
    <source>it</source>
    <comment>what is looked over</comment>
-   <translation>nicht benannt</translation>
+   <translation>Gewähltes</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_part.py" />
@@ -654,7 +654,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sign.py" />
    <source>&amp;Seen here: note it</source>
-   <translation>&amp;Gesehen: eintragen</translation>
+   <translation>Ge&amp;sehen: eintragen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sign.py" />
@@ -1182,7 +1182,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/beside_card.py" />
    <source>No rack of pots is in use. Take one into use on the left, then drag seedlings onto its pots.</source>
-   <translation>Kein Topfgestell ist im Gebrauch. Links eines in Gebrauch nehmen, dann Sämlinge auf seine Töpfe ziehen.</translation>
+   <translation>Kein Topfgestell ist in Gebrauch. Links eines in Gebrauch nehmen, dann Sämlinge auf seine Töpfe ziehen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/beside_card.py" />
@@ -1268,7 +1268,7 @@
    <location filename="../../greenroom/desk/paper/page.py" />
    <location filename="../../greenroom/desk/round/page.py" />
    <source>Sow a tray</source>
-   <translation>Eine Schale säen</translation>
+   <translation>Eine Schale besäen</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/grow/hand.py" />
@@ -1412,7 +1412,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>{living} of {spots} pots</source>
-   <translation>{living} von {spots} Töpfen</translation>
+   <translation>{living}/{spots} Töpfe</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -1535,7 +1535,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
    <source>Click what came up, again to take it back; drag to a pot; keys work too</source>
-   <translation>Anklicken, was aufging, nochmals zum Zurücknehmen; auf einen Topf ziehen; auch mit Tasten</translation>
+   <translation>Klick: aufgegangen / zurück; ziehen: in Topf</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
@@ -1550,7 +1550,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>seen on</source>
-   <translation>gesehen</translation>
+   <translation>am</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1568,7 +1568,7 @@
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Up</source>
    <comment>come up</comment>
-   <translation>Ging auf</translation>
+   <translation>Aufgegangen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1600,7 +1600,7 @@
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>Lift</source>
    <comment>seedlings</comment>
-   <translation>Heben</translation>
+   <translation>Aufnehmen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1764,7 +1764,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/page.py" />
    <source>That tray is not in use any more.</source>
-   <translation>Diese Schale ist nicht mehr im Gebrauch.</translation>
+   <translation>Diese Schale ist nicht mehr in Gebrauch.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/page.py" />
@@ -2021,7 +2021,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>{cells} waiting. No days to emerge are known for this crop in such a mix.</source>
-   <translation>Im Warten: {cells}. Für diese Kultur ist in solchem Substrat keine Auflaufdauer bekannt.</translation>
+   <translation>Noch offen: {cells}. Für diese Kultur ist in solchem Substrat keine Auflaufdauer bekannt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
@@ -2061,12 +2061,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>No sown cell is waiting here.</source>
-   <translation>Keine gesäte Zelle wartet hier.</translation>
+   <translation>Keine besäte Zelle wartet hier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>{cells} waiting. Give the temperature of the mix of {name} (Edit) to see what to expect of them.</source>
-   <translation>Im Warten: {cells}. Die Temperatur des Substrats von {name} angeben (Bearbeiten), um zu sehen, was davon zu erwarten ist.</translation>
+   <translation>Noch offen: {cells}. Die Temperatur des Substrats von {name} angeben (Bearbeiten), um zu sehen, was davon zu erwarten ist.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
@@ -2221,7 +2221,7 @@
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>set back</source>
-   <translation>zurückgesetzt</translation>
+   <translation>Rückschlag</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -2338,7 +2338,7 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>ready {day}</source>
-   <translation>bereit {day}</translation>
+   <translation>bereit: {day}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/chart_card.py" />
@@ -3494,7 +3494,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Signs as University of Maryland and Iowa State University extension writers describe them; your local extension service knows your conditions better.</source>
-   <translation>Anzeichen, wie Fachleute der Beratungsdienste der University of Maryland und der Iowa State University sie beschreiben; der örtliche Beratungsdienst kennt die Verhältnisse besser.</translation>
+   <translation>Anzeichen, wie Fachleute der Beratungsdienste der University of Maryland und der Iowa State University sie beschreiben; die örtliche Gartenbauberatung kennt die Verhältnisse besser.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3648,7 +3648,7 @@
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>not written down</source>
-   <translation>nicht notiert</translation>
+   <translation>nicht eingetragen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3938,7 +3938,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>First &amp;outing</source>
-   <translation>Erster &amp;Ausgang</translation>
+   <translation>Erster Aus&amp;gang</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -4235,7 +4235,7 @@
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>the demo: in memory only, and gone when this window closes</source>
-   <translation>die Vorführung: nur im Arbeitsspeicher, und fort, wenn dieses Fenster geschlossen wird</translation>
+   <translation>die Demo: nur im Arbeitsspeicher, und fort, wenn dieses Fenster geschlossen wird</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -4293,7 +4293,7 @@
    <location filename="../../greenroom/desk/place/first_run.py" />
    <location filename="../../greenroom/desk/place/page.py" />
    <source>Walk through the demo</source>
-   <translation>Durch die Demo führen</translation>
+   <translation>Geführte Demo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/offer.py" />
@@ -4466,7 +4466,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Each stage from seed box to picking is a page, as wide as its weeks: click one. By keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the steps.</source>
-   <translation>Jede Etappe von der Samenkiste bis zur Ernte ist eine Seite, so breit wie ihre Wochen: eine anklicken. Mit der Tastatur wechselt F6 zwischen dieser Karte und der Seite, Alt+Rechts und Alt+Links blättern die Schritte.</translation>
+   <translation>Jede Etappe vom Saatgutkasten bis zur Ernte ist eine Seite, so breit wie ihre Wochen: eine anklicken. Mit der Tastatur wechselt F6 zwischen dieser Karte und der Seite, Alt+Rechts und Alt+Links blättern die Schritte.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4476,7 +4476,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Lot, age, seeds left, and the share to expect up. Choose a packet: its sheet opens beside the list.</source>
-   <translation>Partie, Alter, übrige Samen und der Anteil, der aufgehen dürfte. Eine Samentüte wählen: Ihr Blatt öffnet sich neben der Liste.</translation>
+   <translation>Partie, Alter, übrige Samen und der Anteil, der aufgehen dürfte. Beim Wählen einer Samentüte öffnet sich ihr Blatt neben der Liste.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4511,7 +4511,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Look at your trays once a day. Click a sown cell in which nothing was seen so far: it is up.</source>
-   <translation>Einmal am Tag nach den Schalen sehen. Eine gesäte Zelle anklicken, in der bisher nichts zu sehen war: Sie ist aufgegangen.</translation>
+   <translation>Einmal am Tag nach den Schalen sehen. Eine besäte Zelle anklicken, in der bisher nichts zu sehen war: Sie ist aufgegangen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4562,7 +4562,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>The jobs of the day by where you stand, each with its reason. Click its button when one is done, or put it off with later.</source>
-   <translation>Die Arbeiten des Tages nach dem Ort, an dem man steht, jede mit ihrem Grund. Ihre Schaltfläche anklicken, wenn eine getan ist, oder sie mit „später“ aufschieben.</translation>
+   <translation>Die Arbeiten des Tages nach dem Ort, an dem man steht, jede mit ihrem Grund. Die Schaltfläche der erledigten Arbeit anklicken oder die Arbeit mit „später“ verschieben.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4883,17 +4883,17 @@
   <message>
    <location filename="../../greenroom/desk/keeping/mending.py" />
    <source>Going on puts the chosen copy in its place and adds what can still be read of the damaged ledger: every fact that the copy does not hold yet. The damaged ledger gets another name and is kept as it is.</source>
-   <translation>Weiter setzt die gewählte Sicherung an seine Stelle und fügt hinzu, was vom beschädigten Journal noch lesbar ist: jeden Eintrag, den die Sicherung noch nicht enthält. Das beschädigte Journal bekommt einen anderen Namen und bleibt, wie es ist.</translation>
+   <translation>Beim Fortfahren kommt die gewählte Sicherung an seine Stelle, und was vom beschädigten Journal noch lesbar ist, kommt hinzu: jeder Eintrag, den die Sicherung noch nicht enthält. Das beschädigte Journal bekommt einen anderen Namen und bleibt, wie es ist.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/mending.py" />
    <source>There is no sound copy of it. Going on makes a new ledger of what can still be read of the damaged one, which gets another name and is kept as it is.</source>
-   <translation>Es gibt keine unversehrte Sicherung davon. Weiter legt ein neues Journal an aus dem, was vom beschädigten noch lesbar ist; dieses bekommt einen anderen Namen und bleibt, wie es ist.</translation>
+   <translation>Es gibt keine unversehrte Sicherung davon. Beim Fortfahren entsteht ein neues Journal aus dem, was vom beschädigten noch lesbar ist; dieses bekommt einen anderen Namen und bleibt, wie es ist.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/mending.py" />
    <source>Going on puts the chosen copy in its place. If you moved the ledger, close this and put it back instead.</source>
-   <translation>Weiter setzt die gewählte Sicherung an seine Stelle. Wurde das Journal nur verschoben, dies schließen und es zurücklegen.</translation>
+   <translation>Beim Fortfahren kommt die gewählte Sicherung an seine Stelle. Wurde das Journal nur verschoben, dies schließen und es zurücklegen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/mending.py" />
@@ -5440,14 +5440,14 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Earliness</source>
-   <translation>Frühzeitigkeit</translation>
+   <translation>Frühreife</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <location filename="../../greenroom/desk/seed/packet_form.py" />
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Germination</source>
-   <translation>Keimfähigkeit</translation>
+   <translation>Keimung</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5510,7 +5510,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>Band: one in ten to nine in ten. Mark: half. Dots: picks. Blue: first killing nights.</source>
-   <translation>Band: eins von zehn bis neun von zehn. Strich: die Hälfte. Punkte: Ernten. Blau: erste tödliche Nächte.</translation>
+   <translation>Band: 1 bis 9 von 10. Strich: die Hälfte. Punkte: Ernten. Blau: erste tödliche Nächte.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
@@ -5803,7 +5803,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
    <source>There is no variety in the seed box yet.</source>
-   <translation>In der Samenkiste ist noch keine Sorte.</translation>
+   <translation>Im Saatgutkasten ist noch keine Sorte.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
@@ -5876,7 +5876,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>picked on</source>
-   <translation>geerntet am</translation>
+   <translation>am</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5897,7 +5897,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>not weighed</source>
-   <translation>nicht gewogen</translation>
+   <translation>ungewogen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5988,12 +5988,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>sown, not set out yet</source>
-   <translation>gesät, noch nicht ausgepflanzt</translation>
+   <translation>erst gesät</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>planned, not sown yet</source>
-   <translation>geplant, noch nicht gesät</translation>
+   <translation>erst geplant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
@@ -6208,7 +6208,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
-   <translation>Ein Zip mit allem: jeder Eintrag, auch die gestrichenen, mit wer ihn wann schrieb, und jedes Bild. Es ist JSON mit seinem Schema daneben, damit andere Programme es lesen können, und es lässt sich wieder einlesen, hier oder auf einem anderen Rechner.</translation>
+   <translation>Eine Zip-Datei mit allem: jeder Eintrag, auch die gestrichenen, samt Verfasser und Zeit, und jedes Bild. Es ist JSON mit seinem Schema daneben, damit andere Programme es lesen können, und es lässt sich wieder einlesen, hier oder auf einem anderen Rechner.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
@@ -6255,7 +6255,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
    <source>This ledger is empty: it takes the archive over whole, with its history, and undo goes on from there. The bringing in itself is no act to undo.</source>
-   <translation>Dieses Journal ist leer: Es übernimmt das Archiv ganz, mit seiner Geschichte, und Rückgängig geht von dort weiter. Das Einlesen selbst lässt sich nicht rückgängig machen.</translation>
+   <translation>Dieses Journal ist leer: Es übernimmt das Archiv ganz, mit seiner Geschichte, und „Rückgängig“ geht von dort weiter. Das Einlesen selbst lässt sich nicht rückgängig machen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6342,7 +6342,7 @@
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
    <source>The label is the law: what it is for, how much, what to wear, how long to stay away. Keep them in their own bottles, away from children, pets and food.</source>
-   <translation>Das Etikett ist Gesetz: wofür, wie viel, welche Schutzkleidung, wie lange fernbleiben. In der eigenen Flasche aufbewahren, fern von Kindern, Haustieren und Lebensmitteln.</translation>
+   <translation>Das Etikett ist verbindlich: wofür, wie viel, welche Schutzkleidung, wie lange fernbleiben. Im Originalbehälter aufbewahren, unerreichbar für Kinder und Haustiere, fern von Lebensmitteln.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
@@ -6439,7 +6439,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>A weather service can give the daily weather of past years, for frost dates and odds, and a forecast, for the days at the door. It works anywhere on earth.</source>
-   <translation>Ein Wetterdienst kann das tägliche Wetter vergangener Jahre liefern, für Frosttermine und Aussichten, und eine Vorhersage, für die Tage an der Tür. Das geht überall auf der Erde.</translation>
+   <translation>Ein Wetterdienst kann das tägliche Wetter vergangener Jahre liefern, für Frosttermine und Aussichten, und eine Vorhersage, für die nächsten Tage an der Tür. Das geht überall auf der Erde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6459,7 +6459,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>the coordinates of your place, once it is set</source>
-   <translation>die Koordinaten des Orts, sobald er gesetzt ist</translation>
+   <translation>die Koordinaten des Orts, sobald er angegeben ist</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6740,7 +6740,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>{days} d</source>
-   <translation>{days} T</translation>
+   <translation>{days} d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
@@ -6838,7 +6838,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecaster.py" />
    <source>Set the place first; a forecast is asked for by its coordinates.</source>
-   <translation>Zuerst den Ort setzen; nach einer Vorhersage wird mit seinen Koordinaten gefragt.</translation>
+   <translation>Zuerst den Ort angeben; nach einer Vorhersage wird mit seinen Koordinaten gefragt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecaster.py" />
@@ -6923,12 +6923,12 @@
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Set the place first; the weather is asked for by its coordinates.</source>
-   <translation>Zuerst den Ort setzen; nach dem Wetter wird mit seinen Koordinaten gefragt.</translation>
+   <translation>Zuerst den Ort angeben; nach dem Wetter wird mit seinen Koordinaten gefragt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Such a record is reckoned on a grid of some 9 to 25 km, so it may miss a frost hollow or a warm wall that a thermometer of your own would tell. The last days come in about five days late.</source>
-   <translation>Eine solche Aufzeichnung ist auf einem Raster von etwa 9 bis 25 km berechnet und kann ein Frostloch oder eine warme Mauer verfehlen, die ein eigenes Thermometer zeigen würde. Die letzten Tage kommen etwa fünf Tage später.</translation>
+   <translation>Eine solche Aufzeichnung ist auf einem Raster von etwa 9 bis 25 km berechnet und kann ein Frostloch oder eine warme Mauer verfehlen, die ein eigenes Thermometer zeigen würde. Die letzten Tage kommen mit etwa fünf Tagen Verspätung.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
@@ -7227,7 +7227,7 @@
   <message>
    <location filename="../../greenroom/desk/place/record_card.py" />
    <source>Put the list away</source>
-   <translation>Liste weglegen</translation>
+   <translation>Liste schließen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/record_card.py" />
@@ -7383,7 +7383,7 @@
   <message>
    <location filename="../../greenroom/desk/place/town_field.py" />
    <source>type the next town; it fills in the rest</source>
-   <translation>nächste Stadt eintippen; der Rest füllt sich</translation>
+   <translation>nächste Stadt eintippen; der Rest folgt von selbst</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -7577,7 +7577,7 @@
   <message>
    <location filename="../../greenroom/desk/ribbon_view.py" />
    <source>Today is {day}. {told}</source>
-   <translation>Heute ist {day}. {told}</translation>
+   <translation>Heute ist der {day}. {told}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
@@ -8050,7 +8050,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>packed {year}, {age} old</source>
-   <translation>abgefüllt {year}, {age} alt</translation>
+   <translation>abgepackt {year}, {age} alt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8334,7 +8334,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>least for sale</source>
-   <translation>Minimum Verkauf</translation>
+   <translation>mind. im Handel</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8376,7 +8376,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>days to come</source>
-   <translation>Tage bis oben</translation>
+   <translation>Auflauftage</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8521,7 +8521,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <source>Laying, rolling and keeping moist: common practice, no source. A test for the law uses 400 seeds and counts sound seedlings; at home a root that shows is the sign, which counts a little high.</source>
-   <translation>Auslegen, Rollen und Feuchthalten: gängige Praxis, keine Quelle. Eine amtliche Prüfung nimmt 400 Samen und zählt gesunde Sämlinge; zu Hause gilt eine sichtbare Wurzel als Zeichen, was etwas zu hoch zählt.</translation>
+   <translation>Auslegen, Rollen und Feuchthalten: gängige Praxis, ohne Quelle. Eine amtliche Prüfung nimmt 400 Samen und zählt gesunde Sämlinge; zu Hause gilt eine sichtbare Wurzel als Zeichen, was etwas zu hoch zählt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
@@ -8685,7 +8685,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
    <source>The guide has no crop for {names}; such packets come in without one.</source>
-   <translation>Der Leitfaden hat keine Kultur für {names}; solche Tüten kommen ohne herein.</translation>
+   <translation>Der Leitfaden hat keine Kultur für {names}; solche Tüten kommen ohne Kultur herein.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
@@ -8762,7 +8762,7 @@
    <location filename="../../greenroom/desk/seed/packet_form.py" />
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
    <source>Packed</source>
-   <translation>Abgefüllt</translation>
+   <translation>Abgepackt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_form.py" />
@@ -9147,7 +9147,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/care_hint.py" />
    <source>With care: watered pots are heavy, lift with a straight back and clear the way first. Cover up and drink in the sun. Ask before you dig where pipes or cables may lie. Local rules and your extension service come first.</source>
-   <translation>Mit Vorsicht: Gegossene Töpfe sind schwer; mit geradem Rücken heben und vorher den Weg frei machen. In der Sonne bedeckt bleiben und trinken. Vor dem Graben nachfragen, wo Leitungen oder Kabel liegen können. Örtliche Vorschriften und der Beratungsdienst gehen vor.</translation>
+   <translation>Mit Vorsicht: Gegossene Töpfe sind schwer; mit geradem Rücken heben und vorher den Weg frei machen. In der Sonne bedeckt bleiben und trinken. Vor dem Graben nachfragen, wo Leitungen oder Kabel liegen können. Örtliche Vorschriften und die Gartenbauberatung gehen vor.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -9616,7 +9616,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <source>Afternoon</source>
-   <translation>Nachmittag</translation>
+   <translation>Zu besäende Schale oder Gestell</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
@@ -9868,7 +9868,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Copy the list or chart in use as a table</source>
-   <translation>Die Liste oder Grafik in Gebrauch als Tabelle kopieren</translation>
+   <translation>Die gerade benutzte Liste oder das Diagramm als Tabelle kopieren</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10003,7 +10003,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Write the pick down; on the list, take the line to the form</source>
-   <translation>Die Ernte aufschreiben; in der Liste die Zeile ins Formular holen</translation>
+   <translation>Die Ernte eintragen; in der Liste die Zeile ins Formular holen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10018,7 +10018,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Green, turning, ripe</source>
-   <translation>Grün, verfärbend, reif</translation>
+   <translation>Grün, umfärbend, reif</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10098,7 +10098,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Sow the packet in the chosen cells</source>
-   <translation>Die Samentüte in den gewählten Zellen säen</translation>
+   <translation>Die Samentüte in die gewählten Zellen säen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10420,7 +10420,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <source>Sow these trays</source>
-   <translation>Diese Schalen säen</translation>
+   <translation>Diese Schalen besäen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
@@ -10436,8 +10436,8 @@
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <source>Sow these {n:,} cells</source>
    <translation>
-    <numerusform>Diese 1 Zelle säen</numerusform>
-    <numerusform>Diese {n:,} Zellen säen</numerusform>
+    <numerusform>Diese 1 Zelle besäen</numerusform>
+    <numerusform>Diese {n:,} Zellen besäen</numerusform>
    </translation>
   </message>
   <message>
@@ -10534,7 +10534,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>Lit</source>
-   <translation>Brennt</translation>
+   <translation>Beleuchtet</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10544,7 +10544,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/mat_card.py" />
    <source>none known to</source>
-   <translation>keine bekannt</translation>
+   <translation>nicht bekannt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/mat_card.py" />
@@ -10625,13 +10625,13 @@
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <source>Where it stands</source>
-   <translation>Wo sie steht</translation>
+   <translation>Standort</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>The {problem}.</source>
-   <translation>Topf: {problem}.</translation>
+   <translation>Der {problem}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
@@ -10821,7 +10821,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Tray or rack to sow</source>
-   <translation>Zu säende Schale oder Gestell</translation>
+   <translation>Zu besäende Schale oder Gestell</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -11100,7 +11100,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>in {cells}</source>
-   <translation>in {cells}</translation>
+   <translation>{cells}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11206,8 +11206,8 @@
    <location filename="../../greenroom/desk/sow/sow_card.py" />
    <source>Sow {n:,} cells</source>
    <translation>
-    <numerusform>1 Zelle säen</numerusform>
-    <numerusform>{n:,} Zellen säen</numerusform>
+    <numerusform>1 Zelle besäen</numerusform>
+    <numerusform>{n:,} Zellen besäen</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -11315,17 +11315,17 @@
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>Mix settles when watered; a tenth to a fifth more is common practice, no source.</source>
-   <translation>Substrat setzt sich beim Gießen; ein Zehntel bis ein Fünftel mehr ist gängige Praxis, keine Quelle.</translation>
+   <translation>Substrat setzt sich beim Gießen; ein Zehntel bis ein Fünftel mehr ist gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>Cone cut off at the proportions of a trade pot (common practice, no source), h (A + sqrt(A a) + a) / 3.</source>
-   <translation>Kegelstumpf in den Maßen eines handelsüblichen Topfs (gängige Praxis, keine Quelle), h (A + sqrt(A a) + a) / 3.</translation>
+   <translation>Kegelstumpf in den Maßen eines handelsüblichen Topfs (gängige Praxis, ohne Quelle), h (A + sqrt(A a) + a) / 3.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>A {count} is sold with cells of {low} to {high} and others; {measure}</source>
-   <translation>Eine {count}er Schale gibt es mit Zellen von {low} bis {high} und anderen; {measure}</translation>
+   <translation>Eine {count}er-Schale gibt es mit Zellen von {low} bis {high} und anderen; {measure}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
@@ -11335,12 +11335,12 @@
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>The cells of a {count} are not known here; {measure}</source>
-   <translation>Die Zellen einer {count}er Schale sind hier nicht bekannt; {measure}</translation>
+   <translation>Die Zellen einer {count}er-Schale sind hier nicht bekannt; {measure}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>A {count} is sold with cells of {volume} and others; {measure}</source>
-   <translation>Eine {count}er Schale gibt es mit Zellen von {volume} und anderen; {measure}</translation>
+   <translation>Eine {count}er-Schale gibt es mit Zellen von {volume} und anderen; {measure}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
@@ -11721,13 +11721,13 @@
    <location filename="../../greenroom/desk/tables/files_tab.py" />
    <location filename="../../greenroom/exchange/tables/care.py" />
    <source>Waterings</source>
-   <translation>Gießen</translation>
+   <translation>Wassergaben</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
    <location filename="../../greenroom/exchange/tables/care.py" />
    <source>Weighings</source>
-   <translation>Wiegen</translation>
+   <translation>Wägungen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
@@ -11797,7 +11797,7 @@
   <message>
    <location filename="../../greenroom/desk/tables/nearest.py" />
    <source>There is no list or chart on this page that can be copied.</source>
-   <translation>Auf dieser Seite gibt es keine Liste oder Grafik, die sich kopieren lässt.</translation>
+   <translation>Auf dieser Seite gibt es keine Liste und kein Diagramm zum Kopieren.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/saving.py" />
@@ -12300,7 +12300,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
    <source>{found} is no code of a tag; one reads greenroom:spot/…/row/column, or greenroom:tray/…</source>
-   <translation>{found} ist kein Code eines Etiketts; einer lautet greenroom:spot/…/row/column oder greenroom:tray/…</translation>
+   <translation>{found} ist kein Code eines Stecketiketts; einer lautet greenroom:spot/…/row/column oder greenroom:tray/…</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
@@ -12320,12 +12320,12 @@
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>Scan the code of a tag, or type a place: Tray A B3.</source>
-   <translation>Den Code eines Etiketts scannen oder einen Platz eingeben: Tray A B3.</translation>
+   <translation>Den Code eines Stecketiketts einlesen oder einen Platz eingeben: Schale A B3.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>There is no place {place}; scan the code of a tag, or type a tray and a cell: Tray A B3.</source>
-   <translation>Den Platz {place} gibt es nicht; den Code eines Etiketts scannen oder Schale und Zelle eingeben: Tray A B3.</translation>
+   <translation>Den Platz {place} gibt es nicht; den Code eines Stecketiketts einlesen oder Schale und Zelle eingeben: Schale A B3.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
@@ -12422,7 +12422,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>Hardening card: {name}</source>
-   <translation>Abhärtungskarte: {name}</translation>
+   <translation>Abhärtekarte: {name}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
@@ -12685,7 +12685,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/tray_map.py" />
    <source>Sowing map: {name}</source>
-   <translation>Aussaatplan: {name}</translation>
+   <translation>Saatplan: {name}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/tray_map.py" />
@@ -12870,7 +12870,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
    <source>act {place}</source>
-   <translation>Handlung {place}</translation>
+   <translation>Vorgang {place}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
@@ -13155,7 +13155,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Half up after</source>
    <comment>over a column</comment>
-   <translation>Hälfte auf nach</translation>
+   <translation>Halb aufgegangen nach</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13171,7 +13171,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Seeds set</source>
-   <translation>Eingelegte Samen</translation>
+   <translation>Angesetzte Samen</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13358,7 +13358,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Cells sown</source>
-   <translation>Gesäte Zellen</translation>
+   <translation>Besäte Zellen</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13424,7 +13424,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>First up</source>
    <comment>over a column</comment>
-   <translation>Erster aufgegangen</translation>
+   <translation>Zuerst aufgegangen</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13457,13 +13457,13 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Came from</source>
    <comment>over a column</comment>
-   <translation>Gekommen von</translation>
+   <translation>Kam von</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Came on</source>
    <comment>over a column</comment>
-   <translation>Gekommen am</translation>
+   <translation>Kam am</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13801,7 +13801,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Before the killing night</source>
-   <translation>Vor der tödlichen Frostnacht</translation>
+   <translation>Vor der tödlichen Nacht</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13829,7 +13829,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Look over</source>
    <comment>over a column</comment>
-   <translation>Durchsehen</translation>
+   <translation>Nachsehen</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13865,7 +13865,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Put off until</source>
    <comment>over a column</comment>
-   <translation>Aufgeschoben bis</translation>
+   <translation>Verschoben bis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13875,7 +13875,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Killing night</source>
-   <translation>Tödliche Frostnacht</translation>
+   <translation>Tödliche Nacht</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -14081,7 +14081,7 @@
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>put off</source>
    <comment>state of a job</comment>
-   <translation>aufgeschoben</translation>
+   <translation>verschoben</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
@@ -14446,7 +14446,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>Its months come from different years, {first} to {last}: it is a typical year put together, not a record of years, so it cannot tell how often a season fails.</source>
-   <translation>Ihre Monate stammen aus verschiedenen Jahren, {first} bis {last}: Es ist ein zusammengesetztes typisches Jahr, keine Aufzeichnung von Jahren, und kann daher nicht sagen, wie oft eine Saison misslingt.</translation>
+   <translation>Die Monate stammen aus verschiedenen Jahren, {first} bis {last}: Es ist ein zusammengesetztes typisches Jahr, keine Aufzeichnung von Jahren, und kann daher nicht sagen, wie oft eine Saison misslingt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
@@ -14456,7 +14456,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>Its wind is that at each hour, not the gusts, so gusts are unknown.</source>
-   <translation>Ihr Wind ist der zu jeder Stunde, nicht die Böen; Böen sind daher unbekannt.</translation>
+   <translation>Der Wind darin ist der zu jeder Stunde, nicht die Böen; Böen sind daher unbekannt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
@@ -14666,8 +14666,8 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_columns.py" />
-   <location filename="../../greenroom/season/hardening_words.py" />
    <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
    <source>rain</source>
    <translation>Regen</translation>
   </message>
@@ -15102,7 +15102,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>first outing in direct sun</source>
-   <translation>erster Ausgang in der vollen Sonne</translation>
+   <translation>erster Ausgang in direkter Sonne</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15440,7 +15440,7 @@
    <location filename="../../greenroom/ledger/facts/canopy.py" />
    <source>leaf cover</source>
    <comment>kind of entry</comment>
-   <translation>Blattbedeckung</translation>
+   <translation>Blattdeckung</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/canopy.py" />
@@ -15490,7 +15490,7 @@
    <location filename="../../greenroom/ledger/facts/care.py" />
    <source>emptying of a basin</source>
    <comment>kind of entry</comment>
-   <translation>Leeren der Unterschale</translation>
+   <translation>Leeren der Wanne</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/care.py" />
@@ -15833,7 +15833,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
    <source>cloth of</source>
-   <translation>Vlies</translation>
+   <translation>Schattiernetz</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
@@ -15951,7 +15951,7 @@
    <location filename="../../greenroom/ledger/facts/place.py" />
    <source>pair of frost dates</source>
    <comment>kind of entry</comment>
-   <translation>Paar von Frosttagen</translation>
+   <translation>Paar von Frostterminen</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/place.py" />
@@ -16065,7 +16065,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/place.py" />
    <source>a floor (°C) of</source>
-   <translation>Untergrenze (°C)</translation>
+   <translation>Mindestwärme (°C)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/place.py" />
@@ -16468,7 +16468,7 @@
    <location filename="../../greenroom/ledger/facts/shelf.py" />
    <source>sprout</source>
    <comment>kind of entry</comment>
-   <translation>Sämling</translation>
+   <translation>Auflaufen</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/shelf.py" />
@@ -16486,7 +16486,7 @@
    <location filename="../../greenroom/ledger/facts/shelf.py" />
    <source>move</source>
    <comment>kind of entry</comment>
-   <translation>Umzug</translation>
+   <translation>Umsetzen</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/shelf.py" />
@@ -16902,7 +16902,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_deeds.py" />
    <source>leaf cover of {tray}, from a photo</source>
-   <translation>{tray}: Blattbedeckung, nach einem Foto</translation>
+   <translation>{tray}: Blattdeckung, nach einem Foto</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_deeds.py" />
@@ -16947,7 +16947,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
    <source>The leaf cover of a cell is the share of it that is leaf in the photo, seen from above. The line is the median of the cells that showed leaf on that day; each point is one cell.</source>
-   <translation>Die Blattbedeckung einer Zelle ist der Anteil, der auf dem Foto von oben gesehen Blatt ist. Die Linie ist der Median der Zellen, die an dem Tag Blatt zeigten; jeder Punkt ist eine Zelle.</translation>
+   <translation>Die Blattdeckung einer Zelle ist der Anteil, der auf dem Foto von oben gesehen Blatt ist. Die Linie ist der Median der Zellen, die an dem Tag Blatt zeigten; jeder Punkt ist eine Zelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
@@ -16957,7 +16957,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
    <source>leaf cover {cover}</source>
-   <translation>Blattbedeckung {cover}</translation>
+   <translation>Blattdeckung {cover}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
@@ -17238,7 +17238,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>leaf cover {cover} in a photo, median of {cells} with leaf</source>
-   <translation>Blattbedeckung {cover} auf einem Foto, Median der Zellen mit Blatt ({cells})</translation>
+   <translation>Blattdeckung {cover} auf einem Foto, Median der Zellen mit Blatt ({cells})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17415,7 +17415,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Covers and mulch: common practice, no source; a light cover holds 1 to 3 °C (growers' pages).</source>
-   <translation>Abdeckung und Mulch: übliche Praxis, ohne Quelle; eine leichte Abdeckung hält 1 bis 3 °C (Seiten von Gärtnern).</translation>
+   <translation>Abdeckung und Mulch: gängige Praxis, ohne Quelle; eine leichte Abdeckung hält 1 bis 3 °C (Seiten von Gärtnern).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17901,7 +17901,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
    <source>sowed {cells} in {trays}</source>
-   <translation>{cells} in {trays} gesät</translation>
+   <translation>besät: {cells} in {trays}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
@@ -17916,12 +17916,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
    <source>{variety} has {left} left and {seeds} are laid out; take some of its cells away.</source>
-   <translation>{variety}: {left} übrig, {seeds} ausgelegt; einige Zellen wegnehmen.</translation>
+   <translation>{variety}: {left} übrig, {seeds} belegt; einige Zellen wegnehmen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
    <source>{tray} {cell} is not free any more; lay the trays out anew.</source>
-   <translation>{tray} {cell} ist nicht mehr frei; die Schalen neu auslegen.</translation>
+   <translation>{tray} {cell} ist nicht mehr frei; die Schalen neu belegen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18148,7 +18148,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloth of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>{percent:.0f} % Vlies gibt es nicht; erlaubt sind 0 bis 100 %.</translation>
+   <translation>Ein Schattiernetz von {percent:.0f} % gibt es nicht; erlaubt sind 0 bis 100 %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18159,7 +18159,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{percent:.0f} % cloth over {holder}</source>
-   <translation>{percent:.0f} % Vlies über {holder}</translation>
+   <translation>Schattiernetz {percent:.0f} % über {holder}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18219,12 +18219,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_place.py" />
    <source>gave frost dates</source>
-   <translation>Frosttage angegeben</translation>
+   <translation>Frosttermine angegeben</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_place.py" />
    <source>struck the frost dates out</source>
-   <translation>Frosttage gestrichen</translation>
+   <translation>Frosttermine gestrichen</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_place.py" />
@@ -18234,7 +18234,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_place.py" />
    <source>heard the forecast of {service}</source>
-   <translation>Vorhersage gehört: {service}</translation>
+   <translation>Vorhersage geholt: {service}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_place.py" />
@@ -18257,7 +18257,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>The odds wanted</source>
-   <translation>Die gewünschte Wahrscheinlichkeit</translation>
+   <translation>Die gewünschte Aussicht</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18620,7 +18620,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_resow.py" />
    <source>The packet of {variety} has {left} left and {seeds} are needed; correct the packet or sow fewer cells by hand.</source>
-   <translation>{variety}: In der Samentüte sind noch {left}, nötig sind {seeds}; die Tüte berichtigen oder von Hand weniger Zellen säen.</translation>
+   <translation>{variety}: In der Samentüte sind noch {left}, nötig sind {seeds}; die Tüte berichtigen oder von Hand weniger Zellen besäen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
@@ -18716,7 +18716,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>set the place to {name}</source>
-   <translation>Ort gesetzt: {name}</translation>
+   <translation>Ort angegeben: {name}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18854,8 +18854,8 @@
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{variety} has {left} left and {n} are needed; sow fewer cells or correct the packet.</source>
    <translation>
-    <numerusform>{variety}: {left} übrig, {n} nötig; weniger Zellen säen oder die Samentüte berichtigen.</numerusform>
-    <numerusform>{variety}: {left} übrig, {n} nötig; weniger Zellen säen oder die Samentüte berichtigen.</numerusform>
+    <numerusform>{variety}: {left} übrig, {n} nötig; weniger Zellen besäen oder die Samentüte berichtigen.</numerusform>
+    <numerusform>{variety}: {left} übrig, {n} nötig; weniger Zellen besäen oder die Samentüte berichtigen.</numerusform>
    </translation>
   </message>
   <message>
@@ -18971,7 +18971,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>set {seeds} of {variety} to germinate</source>
-   <translation>{variety}: {seeds} zur Keimprobe ausgelegt</translation>
+   <translation>{variety}: {seeds} zur Keimprobe angesetzt</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
@@ -19075,6 +19075,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
+   <location filename="../../greenroom/season/reasons.py" />
    <source>rest after leaf scorch</source>
    <translation>Ruhetag nach Blattverbrennung</translation>
   </message>
@@ -19310,7 +19311,7 @@
    <location filename="../../greenroom/season/jobs/job.py" />
    <location filename="../../greenroom/season/watering_why.py" />
    <source>Common practice, no source.</source>
-   <translation>Übliche Praxis, ohne Quelle.</translation>
+   <translation>Gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19340,7 +19341,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>The label is the law: read it first and never mix stronger than it allows. Keep feed in its own closed packet, dry, locked away from children, pets, food and seed. Wear gloves and eye protection with powders and stock, do not breathe the dust, wash your hands. Keep feed out of drains and streams. Local rules and your extension service come first.</source>
-   <translation>Das Etikett ist bindend: zuerst lesen und nie stärker mischen, als es erlaubt. Dünger in der eigenen, verschlossenen Packung aufbewahren, trocken und unter Verschluss, fern von Kindern, Haustieren, Lebensmitteln und Saatgut. Bei Pulvern und Stammlösung Handschuhe und Augenschutz tragen, den Staub nicht einatmen, Hände waschen. Dünger nicht in Abflüsse und Gewässer gelangen lassen. Örtliche Vorschriften und die zuständige Beratung gehen vor.</translation>
+   <translation>Das Etikett ist verbindlich: zuerst lesen und nie stärker mischen, als es erlaubt. Dünger in der eigenen, verschlossenen Packung aufbewahren, trocken und unter Verschluss, fern von Kindern, Haustieren, Lebensmitteln und Saatgut. Bei Pulvern und Stammlösung Handschuhe und Augenschutz tragen, den Staub nicht einatmen, Hände waschen. Dünger nicht in Abflüsse und Gewässer gelangen lassen. Örtliche Vorschriften und die Gartenbauberatung gehen vor.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19385,7 +19386,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Grams in a litre are the ppm wanted over ten times the percent N of the label; times the litres. A stock is as many times as strong as the injector thins it. A level teaspoon is taken to weigh {light_g:g} to {heavy_g:g} g.</source>
-   <translation>Gramm in einem Liter sind die gewünschten ppm durch das Zehnfache der Prozent N auf dem Etikett; mal die Liter. Eine Stammlösung ist so vielmal stärker, wie das Dosiergerät sie verdünnt. Ein gestrichener Teelöffel wird mit {light_g:g} bis {heavy_g:g} g angenommen.</translation>
+   <translation>Gramm in einem Liter sind die gewünschten ppm durch das Zehnfache der Prozent N auf dem Etikett; mal die Liter. Eine Stammlösung ist so vielmal stärker, wie der Dosierer sie verdünnt. Ein gestrichener Teelöffel wird mit {light_g:g} bis {heavy_g:g} g angenommen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19762,7 +19763,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>{low:g} years</source>
-   <translation>{low:g} Jahr(e)</translation>
+   <translation>{low:g} Jahre</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19848,7 +19849,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Too cold: 10 °C steady, Toronto Master Gardeners; nights of 50 °F, Beltrami County Master Gardeners, Minnesota; three days at 11/5 °C injured leaves, Duan et al. 2010.</source>
-   <translation>Zu kalt: beständig 10 °C, Toronto Master Gardeners; Nächte von 50 °F, Beltrami County Master Gardeners, Minnesota; drei Tage bei 11/5 °C schädigten Blätter, Duan et al. 2010.</translation>
+   <translation>Zu kalt: beständig 10 °C, Toronto Master Gardeners; Nächte von 50 °F (10 °C), Beltrami County Master Gardeners, Minnesota; drei Tage bei 11/5 °C schädigten Blätter, Duan et al. 2010.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -19858,7 +19859,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Rain: common practice, no source.</source>
-   <translation>Regen: in der Praxis üblich, ohne Quelle.</translation>
+   <translation>Regen: gängige Praxis, ohne Quelle.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20254,43 +20255,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
-   <location filename="../../greenroom/season/outing_windows.py" />
-   <source>too cold</source>
-   <translation>zu kalt</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>strong gusts</source>
-   <translation>starke Böen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <location filename="../../greenroom/season/outing_windows.py" />
-   <source>gusts</source>
-   <translation>Böen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>wind</source>
-   <translation>Wind</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>heavy rain</source>
-   <translation>starker Regen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>nobody at home</source>
-   <translation>niemand zu Hause</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>plants are tired</source>
-   <translation>Pflanzen sind erschöpft</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
    <source>{day} {month}</source>
    <translation>{day}. {month}</translation>
   </message>
@@ -20344,7 +20308,7 @@
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
    <source>The share is the seeds germinated over those set. The interval holds every share for which so many or fewer, and so many or more, would come up at least one time in forty: 95 % sure, and wide with few seeds. With {seeds} it cannot be narrower.</source>
-   <translation>Der Anteil sind die gekeimten Samen von den ausgelegten. Das Intervall enthält jeden Anteil, bei dem so viele oder weniger, und so viele oder mehr, wenigstens einmal in vierzig Fällen aufgingen: zu 95 % sicher und bei wenigen Samen breit. Bei dieser Zahl ({seeds}) kann es nicht enger sein.</translation>
+   <translation>Der Anteil sind die gekeimten Samen von den angesetzten. Das Intervall enthält jeden Anteil, bei dem so viele oder weniger, und so viele oder mehr, wenigstens einmal in vierzig Fällen aufgingen: zu 95 % sicher und bei wenigen Samen breit. Bei dieser Zahl ({seeds}) kann es nicht enger sein.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
@@ -20379,7 +20343,7 @@
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
    <source>seeds set</source>
-   <translation>ausgelegte Samen</translation>
+   <translation>angesetzte Samen</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
@@ -20535,7 +20499,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>The season plan: the place's own years, or its frost dates.</source>
-   <translation>Der Saisonplan: die eigenen Jahre des Ortes oder seine Frosttage.</translation>
+   <translation>Der Saisonplan: die eigenen Jahre des Ortes oder seine Frosttermine.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20713,7 +20677,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>The grower's own frost dates.</source>
-   <translation>Die eigenen Frosttage.</translation>
+   <translation>Die eigenen Frosttermine.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
@@ -20802,7 +20766,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/feed.py" />
    <source>{rule} These plants are {stage}.</source>
-   <translation>{rule} Stand dieser Pflanzen: {stage}.</translation>
+   <translation>{rule} Stadium dieser Pflanzen: {stage}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/feed.py" />
@@ -21186,7 +21150,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>Twice a week: common practice, no source.</source>
-   <translation>Zweimal in der Woche: in der Praxis üblich, ohne Quelle.</translation>
+   <translation>Zweimal in der Woche: gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21230,7 +21194,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>Where more than one came up, the strongest stays once the first true leaves show, or ten days after it came up. Seedlings may be pricked out instead, on the Grow page.</source>
-   <translation>Wo mehr als einer aufging, bleibt der stärkste stehen, sobald die ersten Laubblätter da sind oder zehn Tage nach dem Aufgehen. Stattdessen lassen sich Sämlinge auf der Seite Anzucht pikieren.</translation>
+   <translation>Wo mehr als einer aufging, bleibt der stärkste stehen, sobald die ersten Laubblätter da sind oder zehn Tage nach dem Aufgehen. Stattdessen lassen sich Sämlinge auf der Seite „Anzucht“ pikieren.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/jobs/trays.py" />
@@ -21514,7 +21478,7 @@
   <message>
    <location filename="../../greenroom/season/losses.py" />
    <source>Seeds and seedlings marked lost are counted by the cause that was given, the stage they had reached and their variety. A share is of all that were lost; thinned ones are left out.</source>
-   <translation>Als verloren eingetragene Samen und Sämlinge werden nach der angegebenen Ursache, dem erreichten Stand und der Sorte gezählt. Ein Anteil bezieht sich auf alle verlorenen; vereinzelte zählen nicht.</translation>
+   <translation>Als verloren eingetragene Samen und Sämlinge werden nach der angegebenen Ursache, dem erreichten Stadium und der Sorte gezählt. Ein Anteil bezieht sich auf alle verlorenen; vereinzelte zählen nicht.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/losses.py" />
@@ -21627,7 +21591,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>A sun minute is a minute at the light of a clear noon here today: each minute in the sun counts by its light on level ground over that, by the sun's height, the cloud as it was seen or forecast, and the cloth over the leaves. By the clock each minute counts as one. A ramp in sun minutes ends at what a whole clear day gives if that is less. Minutes in shade count on the outdoor clock.</source>
-   <translation>Eine Sonnenminute ist eine Minute im Licht eines klaren Mittags, hier und heute: Jede Minute in der Sonne zählt mit ihrem Licht auf ebenem Boden im Verhältnis dazu, nach dem Sonnenstand, der gesehenen oder vorhergesagten Bewölkung und dem Vlies über den Blättern. Nach der Uhr zählt jede Minute als eine. Eine Steigerung in Sonnenminuten endet bei dem, was ein ganzer klarer Tag gibt, wenn das weniger ist. Minuten im Schatten zählen im Freiland-Zähler.</translation>
+   <translation>Eine Sonnenminute ist eine Minute im Licht eines klaren Mittags, hier und heute: Jede Minute in der Sonne zählt mit ihrem Licht auf ebenem Boden im Verhältnis dazu, nach dem Sonnenstand, der gesehenen oder vorhergesagten Bewölkung und dem Schattiernetz über den Blättern. Nach der Uhr zählt jede Minute als eine. Ein Stufenplan in Sonnenminuten endet bei dem, was ein ganzer klarer Tag gibt, wenn das weniger ist. Minuten im Schatten zählen im Freiland-Zähler.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21871,6 +21835,18 @@
   </message>
   <message>
    <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>too cold</source>
+   <translation>zu kalt</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>gusts</source>
+   <translation>Böen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/outing_windows.py" />
    <source>no sun on the step</source>
    <translation>keine Sonne vor der Tür</translation>
   </message>
@@ -22072,7 +22048,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Tested directions of your extension or food-safety service come first: this page only reckons weights. Boiling does not make peppers in a jar safe; they are a low-acid food.</source>
-   <translation>Erprobte Anleitungen der Beratungsstelle oder der Lebensmittelbehörde und örtliche Vorschriften gehen vor: Diese Seite rechnet nur Gewichte aus. Abkochen macht Paprika im Glas nicht sicher; sie sind ein säurearmes Lebensmittel.</translation>
+   <translation>Erprobte Anleitungen der Beratungsstelle oder der Lebensmittelbehörde und örtliche Vorschriften gehen vor: Diese Seite rechnet nur Gewichte aus. Kochen macht Paprika im Glas nicht sicher; sie sind ein säurearmes Lebensmittel.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22082,7 +22058,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Hot peppers burn: wear gloves when cutting, keep hands from eyes and face, air the room when drying or grinding. Burns: wash with soap or oil, not with vinegar or bleach; eyes: plenty of water, and a doctor.</source>
-   <translation>Chilis brennen: beim Schneiden Handschuhe tragen, Hände von Augen und Gesicht fernhalten, beim Trocknen oder Mahlen lüften. Brennende Haut: mit Seife oder Öl waschen, nicht mit Essig oder Bleiche; Augen: viel Wasser, und zum Arzt.</translation>
+   <translation>Chilis brennen: beim Schneiden Handschuhe tragen, Hände von Augen und Gesicht fernhalten, beim Trocknen oder Mahlen lüften. Brennende Haut: mit Seife oder Öl waschen, nicht mit Essig oder Chlorbleiche; Augen: mit viel Wasser spülen, und zum Arzt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22092,7 +22068,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Garlic or fresh peppers in oil can grow botulism, which is neither smelt nor tasted. Never keep them at room temperature: make them fresh, refrigerate at 4 °C (40 °F) or below and use within 4 days, or freeze.</source>
-   <translation>In Knoblauch oder frischen Paprika in Öl kann Botulismus entstehen, der weder zu riechen noch zu schmecken ist. Niemals bei Zimmertemperatur aufbewahren: frisch zubereiten, bei 4 °C (40 °F) oder darunter kühlen und binnen 4 Tagen verbrauchen, oder einfrieren.</translation>
+   <translation>Knoblauch oder frische Paprika in Öl können Botulismusgift bilden, das weder zu riechen noch zu schmecken ist. Niemals bei Zimmertemperatur aufbewahren: frisch zubereiten, bei 4 °C (40 °F) oder darunter kühlen und binnen 4 Tagen verbrauchen, oder einfrieren.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22175,12 +22151,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Every five days: common practice, no source. HortScience 31: 345 (1996) found the other way about that one late picking gave half as much again of marketable fruit as several.</source>
-   <translation>Alle fünf Tage: in der Praxis üblich, ohne Quelle. HortScience 31: 345 (1996) fand umgekehrt, dass eine späte Ernte anderthalbmal so viele verkäufliche Früchte gab wie mehrere.</translation>
+   <translation>Alle fünf Tage: gängige Praxis, ohne Quelle. HortScience 31: 345 (1996) fand umgekehrt, dass eine späte Ernte anderthalbmal so viele verkäufliche Früchte gab wie mehrere.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Heat is gathered from the day of setting out: of the days that record and forecast tell by what they tell, of those after them as each year of your record had them. It is ripe on the day the heat reaches the need, if no killing night comes before. The need is spread as far as label and own picks leave it open: nine likely needs in each year, and of all those cases one in ten is ripe by the early day, half by the middle one, nine in ten by the late one.</source>
-   <translation>Wärme sammelt sich vom Tag des Auspflanzens an: für Tage, die Aufzeichnung und Vorhersage kennen, nach diesen, für die danach so, wie jedes Jahr der Aufzeichnung sie hatte. Reif ist es an dem Tag, an dem die Wärme den Bedarf erreicht, wenn keine tödliche Frostnacht zuvorkommt. Der Bedarf ist so weit gestreut, wie Samentüte und eigene Ernten ihn offen lassen: neun gleich wahrscheinliche Bedarfe in jedem Jahr; von all diesen Fällen ist einer von zehn bis zum frühen Tag reif, die Hälfte bis zum mittleren, neun von zehn bis zum späten.</translation>
+   <translation>Wärme sammelt sich vom Tag des Auspflanzens an: für Tage, die Aufzeichnung und Vorhersage kennen, nach diesen, für die danach so, wie jedes Jahr der Aufzeichnung sie hatte. Reif ist es an dem Tag, an dem die Wärme den Bedarf erreicht, wenn keine tödliche Nacht zuvorkommt. Der Bedarf ist so weit gestreut, wie Samentüte und eigene Ernten ihn offen lassen: neun gleich wahrscheinliche Bedarfe in jedem Jahr; von all diesen Fällen ist einer von zehn bis zum frühen Tag reif, die Hälfte bis zum mittleren, neun von zehn bis zum späten.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22257,7 +22233,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Look over {variety}: {day}</source>
-   <translation>Durchsicht {variety}: {day}</translation>
+   <translation>Nach {variety} sehen: {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22417,7 +22393,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>before the killing night</source>
-   <translation>vor der tödlichen Frostnacht</translation>
+   <translation>vor der tödlichen Nacht</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22474,7 +22450,7 @@
   <message>
    <location filename="../../greenroom/season/plan.py" />
    <source>There is no weather record and there are no frost dates, so no dates can be told: bring a record in, or give your usual last and first frost.</source>
-   <translation>Es gibt weder Wetteraufzeichnung noch Frosttage, also lassen sich keine Tage nennen: eine Aufzeichnung einlesen oder den üblichen letzten und ersten Frost angeben.</translation>
+   <translation>Es gibt weder Wetteraufzeichnung noch Frosttermine, also lassen sich keine Tage nennen: eine Aufzeichnung einlesen oder den üblichen letzten und ersten Frost angeben.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan.py" />
@@ -23018,7 +22994,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
    <source>{name}: ready {ready}; today {today}.</source>
-   <translation>{name}: bereit {ready}; heute {today}.</translation>
+   <translation>{name}: bereit: {ready}; heute: {today}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
@@ -23077,7 +23053,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>The working numbers are this program's own: 20 minutes of direct sun to 600 in 11 outings, and outdoors, shade and sun together, 120 minutes to as many in steps of 60. They are moved into the guide's range where they lie outside it.</source>
-   <translation>Die Arbeitswerte sind die eigenen dieses Programms: 20 Minuten volle Sonne bis 600 in 11 Ausgängen und im Freien, Schatten und Sonne zusammen, 120 Minuten bis zu ebenso vielen in Stufen von 60. Wo sie außerhalb der Spanne des Leitfadens liegen, werden sie in diese gerückt.</translation>
+   <translation>Die Arbeitswerte sind die eigenen dieses Programms: 20 Minuten direkte Sonne bis 600 in 11 Ausgängen und im Freien, Schatten und Sonne zusammen, 120 Minuten bis zu ebenso vielen in Stufen von 60. Wo sie außerhalb der Spanne des Leitfadens liegen, werden sie in diese gerückt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
@@ -23092,7 +23068,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>The guide says: {told}; the warmer of the two is its floor.</source>
-   <translation>Der Leitfaden sagt: {told}; der wärmere der beiden Werte ist die Untergrenze.</translation>
+   <translation>Der Leitfaden sagt: {told}; der wärmere der beiden Werte ist die Mindestwärme.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
@@ -23132,7 +23108,7 @@
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22: 209-212 (the band of the odds).</source>
-   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22: 209-212 (die Spanne der Wahrscheinlichkeit).</translation>
+   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22: 209-212 (der Bereich der Aussichten).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
@@ -23233,6 +23209,31 @@
   </message>
   <message>
    <location filename="../../greenroom/season/reasons.py" />
+   <source>strong gusts</source>
+   <translation>starke Böen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>wind</source>
+   <translation>Wind</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>heavy rain</source>
+   <translation>starker Regen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>nobody at home</source>
+   <translation>niemand zu Hause</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>plants are tired</source>
+   <translation>Pflanzen sind erschöpft</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
    <source>a day of rest after leaf scorch</source>
    <translation>ein Ruhetag nach Blattverbrennung</translation>
   </message>
@@ -23250,7 +23251,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights is common practice, no source.</source>
-   <translation>Nächte von 10 °C oder mehr, bevor Paprika hinauskommt: was die meisten Beratungsdienste verlangen; die Folge von Nächten ist in der Praxis üblich, ohne Quelle.</translation>
+   <translation>Nächte von 10 °C oder mehr, bevor Paprika hinauskommt: was die meisten Beratungsdienste verlangen; die Folge von Nächten ist gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23349,7 +23350,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>last frost of spring</source>
-   <translation>letzter Frost im Frühling</translation>
+   <translation>letzter Frost im Frühjahr</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23525,7 +23526,7 @@
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} out, {minutes} min</source>
-   <translation>{tray} hinaus, {minutes} min</translation>
+   <translation>{tray}, {minutes} min hinaus</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23536,7 +23537,7 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>direct sun</source>
-   <translation>volle Sonne</translation>
+   <translation>direkte Sonne</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23597,12 +23598,12 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade for a few days, then morning sun and afternoon shade; full sun after about a week. Nights of about 50 °F or more.</source>
-   <translation>Einige Tage Schatten, dann Morgensonne und Nachmittagsschatten; volle Sonne nach etwa einer Woche. Nächte von etwa 50 °F oder mehr.</translation>
+   <translation>Einige Tage Schatten, dann Morgensonne und Nachmittagsschatten; volle Sonne nach etwa einer Woche. Nächte von etwa 50 °F (10 °C) oder mehr.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>In below 45 °F.</source>
-   <translation>Unter 45 °F drinnen.</translation>
+   <translation>Unter 45 °F (7 °C) drinnen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23617,7 +23618,7 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade and shelter first, more sun daily; not in wind, in at night, 45 °F or more.</source>
-   <translation>Zuerst Schatten und Schutz, täglich mehr Sonne; nicht bei Wind, nachts drinnen, 45 °F oder mehr.</translation>
+   <translation>Zuerst Schatten und Schutz, täglich mehr Sonne; nicht bei Wind, nachts drinnen, 45 °F (7 °C) oder mehr.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23698,7 +23699,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>The guide gives no floor for these plants.</source>
-   <translation>Der Leitfaden nennt für diese Pflanzen keine Untergrenze.</translation>
+   <translation>Der Leitfaden nennt für diese Pflanzen keine Mindestwärme.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23733,7 +23734,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>The run of seven nights: common practice, no source.</source>
-   <translation>Die Folge von sieben Nächten: in der Praxis üblich, ohne Quelle.</translation>
+   <translation>Die Folge von sieben Nächten: gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23889,7 +23890,7 @@
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>After how many days a mix is dry: common practice, no source.</source>
-   <translation>Nach wie vielen Tagen ein Substrat trocken ist: in der Praxis üblich, ohne Quelle.</translation>
+   <translation>Nach wie vielen Tagen ein Substrat trocken ist: gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
@@ -23979,8 +23980,8 @@
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {old} becomes {new}, {n:,} days earlier.</source>
    <translation>
-    <numerusform>Bereit {new} statt {old}, {n:,} Tag früher.</numerusform>
-    <numerusform>Bereit {new} statt {old}, {n:,} Tage früher.</numerusform>
+    <numerusform>Bereit: {new} statt {old}, {n:,} Tag früher.</numerusform>
+    <numerusform>Bereit: {new} statt {old}, {n:,} Tage früher.</numerusform>
    </translation>
   </message>
   <message>
@@ -24001,19 +24002,19 @@
   <message>
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {day}, as before.</source>
-   <translation>Bereit {day}, wie bisher.</translation>
+   <translation>Bereit: {day}, wie bisher.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {old} becomes {new}.</source>
-   <translation>Bereit {new} statt {old}.</translation>
+   <translation>Bereit: {new} statt {old}.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {old} becomes {new}, {n:,} days later.</source>
    <translation>
-    <numerusform>Bereit {new} statt {old}, {n:,} Tag später.</numerusform>
-    <numerusform>Bereit {new} statt {old}, {n:,} Tage später.</numerusform>
+    <numerusform>Bereit: {new} statt {old}, {n:,} Tag später.</numerusform>
+    <numerusform>Bereit: {new} statt {old}, {n:,} Tage später.</numerusform>
    </translation>
   </message>
   <message>
@@ -24584,7 +24585,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>{sky}, under cloth that holds off {percent:.0f} % of the light</source>
-   <translation>{sky}, unter Vlies, das {percent:.0f} % des Lichts abhält</translation>
+   <translation>{sky}, unter einem Schattiernetz, das {percent:.0f} % des Lichts abhält</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
@@ -24729,7 +24730,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>University of Minnesota Extension: peppers are set out once nights stay above 50 °F.</source>
-   <translation>University of Minnesota Extension: Paprika wird ausgepflanzt, wenn die Nächte über 50 °F bleiben.</translation>
+   <translation>University of Minnesota Extension: Paprika wird ausgepflanzt, wenn die Nächte über 50 °F (10 °C) bleiben.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -24739,7 +24740,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>the night stays above its floor</source>
-   <translation>die Nacht bleibt über der Untergrenze</translation>
+   <translation>die Nacht bleibt über der Mindestwärme</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -24749,12 +24750,12 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>the night falls below its floor</source>
-   <translation>die Nacht fällt unter die Untergrenze</translation>
+   <translation>die Nacht fällt unter die Mindestwärme</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>the night comes close to its floor</source>
-   <translation>die Nacht kommt der Untergrenze nahe</translation>
+   <translation>die Nacht kommt der Mindestwärme nahe</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -24779,7 +24780,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>Out overnight only when both clocks are done, and the coldest forecast stays above the floor by {margin}, for leaves grow colder than the air under a clear sky, and gusts stay below what keeps it in by day. Otherwise it comes in before the sun sets, or before the air falls through the floor if that is sooner. A night that is not forecast is taken as cold. {day}: {cause}.</source>
-   <translation>Über Nacht nur draußen, wenn beide Zähler am Ziel sind, der kälteste Wert der Vorhersage um {margin} über der Untergrenze bleibt, denn Blätter werden unter klarem Himmel kälter als die Luft, und die Böen unter dem bleiben, was tagsüber drinnen hält. Sonst kommt es herein, bevor die Sonne untergeht oder, falls das früher ist, bevor die Luft unter die Untergrenze fällt. Eine Nacht ohne Vorhersage gilt als kalt. {day}: {cause}.</translation>
+   <translation>Über Nacht nur draußen, wenn beide Zähler am Ziel sind, der kälteste Wert der Vorhersage um {margin} über der Mindestwärme bleibt, denn Blätter werden unter klarem Himmel kälter als die Luft, und die Böen unter dem bleiben, was tagsüber drinnen hält. Sonst kommt es herein, bevor die Sonne untergeht oder, falls das früher ist, bevor die Luft unter die Mindestwärme fällt. Eine Nacht ohne Vorhersage gilt als kalt. {day}: {cause}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -24799,7 +24800,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>floor of its nights</source>
-   <translation>Untergrenze der Nächte</translation>
+   <translation>Mindestwärme der Nächte</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -24814,7 +24815,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>falls through the floor</source>
-   <translation>fällt unter die Untergrenze</translation>
+   <translation>fällt unter die Mindestwärme</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles.py" />
@@ -24843,7 +24844,7 @@
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
    <source>{sign}: put down to {cause}</source>
-   <translation>{sign}, als Ursache notiert: {cause}</translation>
+   <translation>{sign}, als Ursache eingetragen: {cause}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
@@ -24863,7 +24864,7 @@
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
    <source>put a cause to what was seen on {plant}</source>
-   <translation>Ursache des Gesehenen notiert: {plant}</translation>
+   <translation>Ursache des Gesehenen eingetragen: {plant}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
@@ -24960,7 +24961,7 @@
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
    <source>no feed written down in {days} days</source>
-   <translation>in {days} Tagen kein Dünger notiert</translation>
+   <translation>in {days} Tagen kein Dünger eingetragen</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
@@ -25046,7 +25047,7 @@
   <message>
    <location filename="../../greenroom/season/watering.py" />
    <source>{lighter:,.0f} g lighter than soaked; {half}</source>
-   <translation>{lighter:,.0f} g leichter als getränkt; {half}</translation>
+   <translation>{lighter:,.0f} g leichter als durchtränkt; {half}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering.py" />
@@ -25101,7 +25102,7 @@
   <message>
    <location filename="../../greenroom/season/watering_weights.py" />
    <source>its weight soaked and drained</source>
-   <translation>sein Gewicht getränkt und abgetropft</translation>
+   <translation>sein Gewicht durchtränkt und abgetropft</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_weights.py" />
@@ -25151,7 +25152,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>In a bed that is its share of the bed. The soil is taken for loam that gives {millimetres:.0f} mm in each metre of rooted depth; water is wanted when the part that is taken with ease is gone. Rain counts. Sand holds half as much, so feel it.</source>
-   <translation>In einem Beet ist das ihr Anteil am Beet. Der Boden wird für Lehm gehalten, der {millimetres:.0f} mm je Meter durchwurzelter Tiefe gibt; Wasser ist nötig, wenn der leicht entnehmbare Teil verbraucht ist. Regen zählt. Sand fasst halb so viel, also fühlen.</translation>
+   <translation>In einem Beet ist das ihr Anteil am Beet. Der Boden gilt als Lehm, der {millimetres:.0f} mm je Meter durchwurzelter Tiefe gibt; Wasser ist nötig, wenn der leicht entnehmbare Teil verbraucht ist. Regen zählt. Sand fasst halb so viel, also fühlen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25191,7 +25192,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>The water it holds for its plants, soaked less dry, falls by the same part each day: the drier the mix, the slower it gives water up. It wants water when half of that is gone.</source>
-   <translation>Das Wasser, das es für seine Pflanzen hält, getränkt weniger trocken, nimmt jeden Tag um denselben Anteil ab: Je trockener das Substrat, desto langsamer gibt es Wasser ab. Gegossen wird, wenn die Hälfte davon verbraucht ist.</translation>
+   <translation>Das Wasser, das es für seine Pflanzen hält, durchtränkt weniger trocken, nimmt jeden Tag um denselben Anteil ab: Je trockener das Substrat, desto langsamer gibt es Wasser ab. Gegossen wird, wenn die Hälfte davon verbraucht ist.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25235,17 +25236,17 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>The middle of the intervals between its latest waterings: its own rhythm, for want of weighings. Weigh it soaked, dry and as it is, and the round goes by its weight.</source>
-   <translation>Die Mitte der Abstände zwischen den letzten Wassergaben: der eigene Rhythmus, mangels Wägungen. Getränkt, trocken und wie es ist wiegen, dann geht der Rundgang nach dem Gewicht.</translation>
+   <translation>Die Mitte der Abstände zwischen den letzten Wassergaben: der eigene Rhythmus, mangels Wägungen. Durchtränkt, trocken und wie es ist wiegen, dann geht der Rundgang nach dem Gewicht.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>taken for loam</source>
-   <translation>für Lehm gehalten</translation>
+   <translation>als Lehm angenommen</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>The curve: common practice, no source.</source>
-   <translation>Die Kurve: in der Praxis üblich, ohne Quelle.</translation>
+   <translation>Die Kurve: gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25312,7 +25313,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>waterings told</source>
-   <translation>notierte Wassergaben</translation>
+   <translation>eingetragene Wassergaben</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -28140,7 +28141,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>The only source found that starts with minutes of direct sun; extension sources start longer, mostly in shade.</source>
    <comment>guide</comment>
-   <translation>Die einzige gefundene Quelle, die mit Minuten voller Sonne beginnt; Beratungsstellen beginnen länger, meist im Schatten.</translation>
+   <translation>Die einzige gefundene Quelle, die mit Minuten direkter Sonne beginnt; Beratungsstellen beginnen länger, meist im Schatten.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -28471,7 +28472,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Sprays come last. Name the pest first, then read the whole label before buying: the label is the law, also as to the crop, the place, the dose and the days to picking. Local rules and your extension service come first.</source>
    <comment>guide</comment>
-   <translation>Spritzmittel kommen zuletzt. Zuerst den Schädling bestimmen, dann vor dem Kauf das ganze Etikett lesen: Das Etikett ist Gesetz, auch was Kultur, Ort, Aufwandmenge und Wartezeit bis zur Ernte angeht. Örtliche Vorschriften und die Pflanzenschutzberatung gehen vor.</translation>
+   <translation>Spritzmittel kommen zuletzt. Zuerst den Schädling bestimmen, dann vor dem Kauf das ganze Etikett lesen: Das Etikett ist verbindlich, auch was Kultur, Ort, Aufwandmenge und Wartezeit bis zur Ernte angeht. Örtliche Vorschriften und die Pflanzenschutzberatung gehen vor.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29395,7 +29396,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Rotted in wet mix, or damped off before it came up</source>
    <comment>guide</comment>
-   <translation>In nassem Substrat verfault oder vor dem Auflaufen umgefallen</translation>
+   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite „Saatgut“ hat die Probe.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29533,7 +29534,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Did it stand in direct sun in the last days?</source>
    <comment>guide</comment>
-   <translation>Stand es in den letzten Tagen in der vollen Sonne?</translation>
+   <translation>Stand es in den letzten Tagen in direkter Sonne?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29737,7 +29738,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Measure the light on the Sow page: it should add up to 13 mol a day.</source>
    <comment>guide</comment>
-   <translation>Das Licht auf der Seite Aussaat messen: Es sollen 13 mol am Tag zusammenkommen.</translation>
+   <translation>Das Licht auf der Seite „Aussaat“ messen: Es sollen 13 mol am Tag zusammenkommen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29953,7 +29954,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Follow the ramp: the Harden page counts the minutes.</source>
    <comment>guide</comment>
-   <translation>Dem Stufenplan folgen: Die Seite Abhärten zählt die Minuten.</translation>
+   <translation>Dem Stufenplan folgen: Die Seite „Abhärten“ zählt die Minuten.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30979,7 +30980,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Was it in direct sun in the last days?</source>
    <comment>guide</comment>
-   <translation>War sie in den letzten Tagen in der vollen Sonne?</translation>
+   <translation>War sie in den letzten Tagen in direkter Sonne?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31651,7 +31652,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Shade cloth of 30 % over the hot weeks.</source>
    <comment>guide</comment>
-   <translation>In den heißen Wochen ein Schattiergewebe von 30 %.</translation>
+   <translation>In den heißen Wochen ein Schattiernetz mit 30 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -32317,13 +32318,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>hold</source>
    <comment>guide</comment>
-   <translation>Pausentag</translation>
+   <translation>Pause</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>on hold</source>
    <comment>guide</comment>
-   <translation>pausiert</translation>
+   <translation>Pausentag</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32791,13 +32792,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>run of warm nights</source>
    <comment>guide</comment>
-   <translation>Reihe warmer Nächte</translation>
+   <translation>Folge warmer Nächte</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>warm run</source>
    <comment>guide</comment>
-   <translation>Folge warmer Nächte</translation>
+   <translation>Reihe warmer Nächte</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
