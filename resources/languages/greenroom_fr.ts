@@ -6,7 +6,7 @@
   <message>
    <location filename="../../greenroom/agronomy/containers.py" />
    <source>pot name is {name!r}; it must be a class ({classes}), 'trade gallon', a top width such as '9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'</source>
-   <translation>nom de pot {name!r} inconnu ; possibles : une classe ({classes}), 'trade gallon', une largeur en haut comme '9 cm', '3.5 in' ou '9 cm square', ou un volume comme '2 L'</translation>
+   <translation>nom de pot {name!r} inconnu ; possibles : une classe ({classes}), 'trade gallon', une largeur en haut comme '9 cm', '3.5 in' ou '9 cm square', ou un volume comme '2 L'</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -102,7 +102,7 @@
   <message>
    <location filename="../../greenroom/desk/care/charts.py" />
    <source>{day}: {milligrams:,.0f} mg N given</source>
-   <translation>{day} : {milligrams:,.0f} mg N donnés</translation>
+   <translation>{day} : {milligrams:,.0f} mg N donnés</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/dry_card.py" />
@@ -218,7 +218,7 @@
    <location filename="../../greenroom/desk/care/feed_part.py" />
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{ppm_n:g} ppm N</source>
-   <translation>{ppm_n:g} ppm N</translation>
+   <translation>{ppm_n:g} ppm N</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/feed_part.py" />
@@ -229,7 +229,7 @@
   <message>
    <location filename="../../greenroom/desk/care/feed_part.py" />
    <source>{words}; {last}; next {due}</source>
-   <translation>{words} ; {last} ; prochain : {due}</translation>
+   <translation>{words} ; {last} ; prochain : {due}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/feed_part.py" />
@@ -544,7 +544,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>Once a week, and twice in the plot: every plant. Undersides and young leaves first, then stems, flowers and the mix. Choose on the left what you see; with nothing to be seen, say so with one click.</source>
-   <translation>Une fois par semaine, deux fois dans la parcelle : chaque plant. D'abord le dessous des feuilles et les jeunes feuilles, puis les tiges, les fleurs et le substrat. Choisir à gauche ce qui se voit ; s'il n'y a rien à voir, le dire d'un clic.</translation>
+   <translation>Une fois par semaine, deux fois dans la parcelle : chaque plant. D'abord le dessous des feuilles et les jeunes feuilles, puis les tiges, les fleurs et le substrat. Choisir à gauche ce qui se voit ; s'il n'y a rien à voir, le dire d'un clic.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
@@ -654,7 +654,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sign.py" />
    <source>&amp;Seen here: note it</source>
-   <translation>&amp;Vu ici : noter</translation>
+   <translation>&amp;Vu ici : noter</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sign.py" />
@@ -694,7 +694,7 @@
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
    <source> So little is hard to weigh: {grams} in {litres} L is the same feed.</source>
-   <translation> Si peu se pèse mal : {grams} dans {litres} L donnent la même solution.</translation>
+   <translation> Si peu se pèse mal : {grams} dans {litres} L donnent la même solution.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
@@ -714,7 +714,7 @@
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
    <source>{grams:,.0f} g in each litre</source>
-   <translation>{grams:,.0f} g dans chaque litre</translation>
+   <translation>{grams:,.0f} g dans chaque litre</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
@@ -760,7 +760,7 @@
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
    <source>Stock: {stock}; {some} of it makes {water}.</source>
-   <translation>Solution mère : {stock} ; {some} en donnent {water}.</translation>
+   <translation>Solution mère : {stock} ; {some} en donnent {water}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
@@ -828,32 +828,32 @@
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source>Feel the mix, or tell four waterings and it goes by their rhythm.</source>
-   <translation>Toucher le substrat, ou inscrire quatre arrosages : leur rythme sert alors de repère.</translation>
+   <translation>Tâter le substrat, ou inscrire quatre arrosages : leur rythme sert alors de repère.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source>Loses {each:.2g} L a plant today, {total:.2g} L for {plants}.{gone} The soil is taken for loam.</source>
-   <translation>Perd {each:.2g} L par plant aujourd'hui, {total:.2g} L pour {plants}.{gone} Le sol est supposé limoneux.</translation>
+   <translation>Perd {each:.2g} L par plant aujourd'hui, {total:.2g} L pour {plants}.{gone} Le sol est supposé limoneux.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source> Gone since it was watered, by tonight: {litres:.2g} L a pot.</source>
-   <translation> Parti depuis l'arrosage, d'ici ce soir : {litres:.2g} L par pot.</translation>
+   <translation> Parti depuis l'arrosage, d'ici ce soir : {litres:.2g} L par pot.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source> Gone since it was watered, by tonight: {litres:.2g} L a plant.</source>
-   <translation> Parti depuis l'arrosage, d'ici ce soir : {litres:.2g} L par plant.</translation>
+   <translation> Parti depuis l'arrosage, d'ici ce soir : {litres:.2g} L par plant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source>Last watered from below {when}.</source>
-   <translation>Dernier arrosage par le dessous : {when}.</translation>
+   <translation>Dernier arrosage par le bas : {when}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source>Last watered from above {when}.</source>
-   <translation>Dernier arrosage par le dessus : {when}.</translation>
+   <translation>Dernier arrosage par le haut : {when}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
@@ -889,7 +889,7 @@
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
    <source>Loses {each:.2g} L a pot today, {total:.2g} L for {pots}.{gone}</source>
-   <translation>Perd {each:.2g} L par pot aujourd'hui, {total:.2g} L pour {pots}.{gone}</translation>
+   <translation>Perd {each:.2g} L par pot aujourd'hui, {total:.2g} L pour {pots}.{gone}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/next_card.py" />
@@ -934,7 +934,6 @@
   <message numerus="yes">
    <location filename="../../greenroom/desk/care/next_card.py" />
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -974,7 +973,7 @@
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
    <source>Pour away what stands in the basin half an hour after watering from below.</source>
-   <translation>Vider ce qui reste dans le bac une demi-heure après un arrosage par le dessous.</translation>
+   <translation>Vider ce qui reste dans le bac une demi-heure après un arrosage par le bas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
@@ -994,12 +993,12 @@
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
    <source>From below</source>
-   <translation>Par le dessous</translation>
+   <translation>Par le bas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
    <source>From above</source>
-   <translation>Par le dessus</translation>
+   <translation>Par le haut</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
@@ -1082,7 +1081,7 @@
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <source>Feel the mix</source>
-   <translation>Toucher le substrat</translation>
+   <translation>Tâter le substrat</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
@@ -1102,7 +1101,7 @@
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <source>Feel the soil</source>
-   <translation>Toucher le sol</translation>
+   <translation>Tâter le sol</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/cover_bar.py" />
@@ -1167,7 +1166,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/acts.py" />
    <source>It has true leaves; its sprout mark stays. Backspace takes the mark back all the same.</source>
-   <translation>Elle a de vraies feuilles ; sa marque de levée reste. Retour arrière l'enlève quand même.</translation>
+   <translation>Elle a de vraies feuilles ; sa marque de levée reste. Retour arrière l'enlève quand même.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/bands.py" />
@@ -1216,7 +1215,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/chart_card.py" />
    <source>Nothing was sown in {name}; the curve begins with its first sowing.</source>
-   <translation>Rien n'a été semé dans {name} ; la courbe commence au premier semis.</translation>
+   <translation>Rien n'a été semé dans {name} ; la courbe commence au premier semis.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/chart_card.py" />
@@ -1261,7 +1260,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
    <source>Sow a tray first; each of its cells then stands here, to be marked when it comes up.</source>
-   <translation>Semer d'abord une plaque ; chacun de ses alvéoles apparaît ensuite ici, à marquer quand il lève.</translation>
+   <translation>Semer d'abord une plaque ; chacun de ses alvéoles apparaît ensuite ici, à marquer quand il lève.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
@@ -1296,7 +1295,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/hand.py" />
    <source>No seedling stands there to be lifted; choose cells that are up.</source>
-   <translation>Aucune plantule à prélever là ; choisir des alvéoles levés.</translation>
+   <translation>Aucune plantule à prélever là ; choisir des alvéoles levés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/hand.py" />
@@ -1535,7 +1534,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
    <source>Click what came up, again to take it back; drag to a pot; keys work too</source>
-   <translation>Cliquer ce qui a levé, de nouveau pour annuler ; glisser sur un pot ; le clavier marche aussi</translation>
+   <translation>Cliquer ce qui a levé, de nouveau pour annuler ; glisser sur un pot ; le clavier marche aussi</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
@@ -1700,7 +1699,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/new_holder.py" />
    <source>9 cm</source>
-   <translation>9 cm</translation>
+   <translation>9 cm</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/new_holder.py" />
@@ -1753,7 +1752,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/new_holder.py" />
    <source>The pot name is '{name}'; it must be a class such as '#3', 'trade gallon', a top width such as '9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'</source>
-   <translation>Le nom du pot est « {name} » ; il faut une classe comme « #3 », « trade gallon », une largeur en haut comme « 9 cm », « 3.5 in » ou « 9 cm square », ou un volume comme « 2 L »</translation>
+   <translation>Le nom du pot est « {name} » ; il faut une classe comme « #3 », « trade gallon », une largeur en haut comme « 9 cm », « 3.5 in » ou « 9 cm square », ou un volume comme « 2 L »</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/page.py" />
@@ -1837,12 +1836,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Take the photo from above, the whole tray in it, in even white light. The corners are found for you or you drag them; then see what is taken for up, click what is not so, and keep it.</source>
-   <translation>Prendre la photo d'en haut, la plaque entière, dans une lumière blanche égale. Les coins sont trouvés ou se déplacent à la main ; voir ensuite ce qui est pris pour levé, cliquer ce qui ne l'est pas, et garder.</translation>
+   <translation>Prendre la photo d'en haut, la plaque entière, dans une lumière blanche égale. Les coins sont trouvés ou se déplacent à la main ; voir ensuite ce qui est pris pour levé, cliquer ce qui ne l'est pas, et garder.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Called off; nothing was kept.</source>
-   <translation>Abandonné ; rien n'a été gardé.</translation>
+   <translation>Abandonné ; rien n'a été gardé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1874,7 +1873,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Taking the photo in …</source>
-   <translation>Lecture de la photo …</translation>
+   <translation>Lecture de la photo…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1884,7 +1883,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>path of a picture; or drop it here</source>
-   <translation>chemin d'une image ; ou la déposer ici</translation>
+   <translation>chemin d'une image ; ou la déposer ici</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1934,7 +1933,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_side.py" />
    <source>Reading the cells …</source>
-   <translation>Lecture des alvéoles …</translation>
+   <translation>Lecture des alvéoles…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_side.py" />
@@ -1980,7 +1979,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_view.py" />
    <source>Drag the corners; click a cell that is taken wrongly; keys work too</source>
-   <translation>Déplacer les coins ; cliquer un alvéole mal pris ; le clavier marche aussi</translation>
+   <translation>Déplacer les coins ; cliquer un alvéole mal pris ; le clavier marche aussi</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_view.py" />
@@ -2000,14 +1999,14 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_view.py" />
    <source>corner of {cell}; arrow keys move it</source>
-   <translation>coin de {cell} ; les flèches le déplacent</translation>
+   <translation>coin de {cell} ; les flèches le déplacent</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>{n} cells still bare on day {day}; half should be up by day {half:.0f}.</source>
    <translation>
-    <numerusform>{n} alvéole encore nu au jour {day} ; la moitié devrait être levée au jour {half:.0f}.</numerusform>
-    <numerusform>{n} alvéoles encore nus au jour {day} ; la moitié devrait être levée au jour {half:.0f}.</numerusform>
+    <numerusform>{n} alvéole encore nu au jour {day} ; la moitié devrait être levée au jour {half:.0f}.</numerusform>
+    <numerusform>{n} alvéoles encore nus au jour {day} ; la moitié devrait être levée au jour {half:.0f}.</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -2046,7 +2045,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>Worth sowing again?</source>
-   <translation>Utile de ressemer ?</translation>
+   <translation>Utile de ressemer ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
@@ -2133,7 +2132,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source>: {up} up, {share:.0f} %</source>
-   <translation>: {up} levés, {share:.0f} %</translation>
+   <translation>, {up} levés, {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
@@ -2325,7 +2324,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>, {light:.1f} mol/m²</source>
-   <translation>, {light:.1f} mol/m²</translation>
+   <translation>, {light:.1f} mol/m²</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
@@ -2338,7 +2337,7 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>ready {day}</source>
-   <translation>prêt {day}</translation>
+   <translation>prêt : {day}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/chart_card.py" />
@@ -2362,7 +2361,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>How sure is the ready date?</source>
-   <translation>La date est-elle sûre ?</translation>
+   <translation>La date est-elle sûre ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
@@ -2461,7 +2460,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
    <source>Evenings: {days}{more}{until}. Heating off, {aim}; days stay warm.</source>
-   <translation>Soirs : {days}{more}{until}. Chauffage coupé, {aim} ; les jours restent chauds.</translation>
+   <translation>Soirs : {days}{more}{until}. Chauffage coupé, {aim} ; les jours restent chauds.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
@@ -2605,7 +2604,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
    <source>{so_far:.1f} of {planned:.1f} mol/m² of light</source>
-   <translation>{so_far:.1f} sur {planned:.1f} mol/m² de lumière</translation>
+   <translation>{so_far:.1f} sur {planned:.1f} mol/m² de lumière</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
@@ -2616,7 +2615,7 @@
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
    <location filename="../../greenroom/desk/harden/going_out.py" />
    <source>{light:.1f} mol/m² of light</source>
-   <translation>{light:.1f} mol/m² de lumière</translation>
+   <translation>{light:.1f} mol/m² de lumière</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
@@ -2646,12 +2645,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
    <source>·  {done} of {asked} min</source>
-   <translation>·  {done} sur {asked} min</translation>
+   <translation>·  {done} sur {asked} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
    <source>·  {done} of {asked} min in shade</source>
-   <translation>·  {done} sur {asked} min à l'ombre</translation>
+   <translation>·  {done} sur {asked} min à l'ombre</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/counter_lines.py" />
@@ -2682,7 +2681,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>{minutes} done: {step}</source>
-   <translation>{minutes} min faites : {step}</translation>
+   <translation>{minutes} min faites : {step}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2692,7 +2691,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>{hours}, {light:.1f} mol/m²</source>
-   <translation>{hours}, {light:.1f} mol/m²</translation>
+   <translation>{hours}, {light:.1f} mol/m²</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2704,7 +2703,7 @@
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <location filename="../../greenroom/season/door.py" />
    <source>{minutes} min</source>
-   <translation>{minutes} min</translation>
+   <translation>{minutes} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2714,12 +2713,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>and {shade} of shade; {weather}</source>
-   <translation>et {shade} min d'ombre ; {weather}</translation>
+   <translation>et {shade} min d'ombre ; {weather}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>{minutes} of shade left</source>
-   <translation>encore {minutes} min d'ombre</translation>
+   <translation>encore {minutes} min d'ombre</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2765,7 +2764,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>No weather is known for these days; bring a forecast in on The place.</source>
-   <translation>Aucun temps n'est connu pour ces jours ; lire une prévision sur la page « Le lieu ».</translation>
+   <translation>Aucun temps n'est connu pour ces jours ; lire une prévision sur la page « Le lieu ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2896,7 +2895,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/holder_card.py" />
    <source>{done} / {asked} min</source>
-   <translation>{done} / {asked} min</translation>
+   <translation>{done} / {asked} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/holder_card.py" />
@@ -2921,17 +2920,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
    <source>B&amp;ecause of</source>
-   <translation>&amp;Parce que</translation>
+   <translation>&amp;Raison</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
    <source>Because of</source>
-   <translation>Parce que</translation>
+   <translation>Raison</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
    <source>Kept in today?</source>
-   <translation>Gardé à l'intérieur aujourd'hui ?</translation>
+   <translation>Gardé à l'intérieur aujourd'hui ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
@@ -2947,7 +2946,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>The path of the sun needs your place. Until it is set, times of day are UTC; minutes are right.</source>
-   <translation>La course du soleil demande le lieu. Tant qu'il n'est pas indiqué, les heures sont en UTC ; les minutes sont justes.</translation>
+   <translation>La course du soleil demande le lieu. Tant qu'il n'est pas indiqué, les heures sont en UTC ; les minutes sont justes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
@@ -3003,7 +3002,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>No weather is known for today; look at the sky</source>
-   <translation>Aucun temps n'est connu pour aujourd'hui ; regarder le ciel</translation>
+   <translation>Aucun temps n'est connu pour aujourd'hui ; regarder le ciel</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3107,7 +3106,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>When did it come in?</source>
-   <translation>Quand est-ce rentré ?</translation>
+   <translation>Quand est-ce rentré ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3142,7 +3141,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Times are the place's own; an outing past midnight counts for both its days.</source>
-   <translation>Les heures sont celles du lieu ; une sortie passant minuit compte pour les deux jours.</translation>
+   <translation>Les heures sont celles du lieu ; une sortie passant minuit compte pour les deux jours.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3217,12 +3216,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
    <source>{light:.0f} mol</source>
-   <translation>{light:.0f} mol</translation>
+   <translation>{light:.0f} mol</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
    <source>{hours:.0f} h</source>
-   <translation>{hours:.0f} h</translation>
+   <translation>{hours:.0f} h</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3232,12 +3231,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <source>15 min</source>
-   <translation>15 min</translation>
+   <translation>15 min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <source>30 min</source>
-   <translation>30 min</translation>
+   <translation>30 min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3288,17 +3287,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>No tray of this crop is being hardened; the next to begin has these numbers.</source>
-   <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces nombres.</translation>
+   <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces nombres.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>These are the numbers in force; change one to see what it would do.</source>
-   <translation>Ce sont les nombres en vigueur ; en changer un pour voir l'effet.</translation>
+   <translation>Ce sont les nombres en vigueur ; en changer un pour voir l'effet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>{low:.0f} to {high:.0f} min</source>
-   <translation>{low:.0f} à {high:.0f} min</translation>
+   <translation>{low:.0f} à {high:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3333,7 +3332,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>{minutes:.0f} min</source>
-   <translation>{minutes:.0f} min</translation>
+   <translation>{minutes:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3459,7 +3458,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Hardened off; there is nothing more to wait for.</source>
-   <translation>Endurci ; il n'y a plus rien à attendre.</translation>
+   <translation>Endurci ; il n'y a plus rien à attendre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3469,7 +3468,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>{day} is past; choose a day to come.</source>
-   <translation>{day} : passé ; choisir un jour à venir.</translation>
+   <translation>{day} : passé ; choisir un jour à venir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3494,7 +3493,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Signs as University of Maryland and Iowa State University extension writers describe them; your local extension service knows your conditions better.</source>
-   <translation>Signes tels que les décrivent les conseillers des services de vulgarisation de l'University of Maryland et de l'Iowa State University ; le service de conseil local connaît mieux les conditions.</translation>
+   <translation>Signes tels que les décrivent les conseillers des services de vulgarisation de l'University of Maryland et de l'Iowa State University ; le service de conseil local connaît mieux les conditions.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3561,7 +3560,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Feel the mix. If it is dry, water, and look again in half an hour: plants that stand up again were thirsty, and this need not be noted. If it is moist, do not water: move them into shade, out of the wind.</source>
-   <translation>Toucher le substrat. S'il est sec, arroser et regarder de nouveau une demi-heure après : des plants qui se redressent avaient soif, et ce n'est pas à noter. S'il est humide, ne pas arroser : les mettre à l'ombre, hors du vent.</translation>
+   <translation>Tâter le substrat. S'il est sec, arroser et regarder de nouveau une demi-heure après : des plants qui se redressent avaient soif, et ce n'est pas à noter. S'il est humide, ne pas arroser : les mettre à l'ombre, hors du vent.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3581,7 +3580,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Bring them in. Leave the leaves on; the next ones come hardened. Tomorrow is a day of rest. Patches with edges like drops, after a spray, may be spray burn instead.</source>
-   <translation>Les rentrer. Laisser les feuilles ; les suivantes viennent endurcies. Demain est un jour de repos. Des taches aux bords en gouttes, après un traitement, peuvent être une brûlure de traitement.</translation>
+   <translation>Les rentrer. Laisser les feuilles ; les suivantes viennent endurcies. Demain est un jour de repos. Des taches aux bords en gouttes, après un traitement, peuvent être une brûlure de traitement.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3607,7 +3606,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>{sign}?</source>
-   <translation>{sign} ?</translation>
+   <translation>{sign} ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3882,7 +3881,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>Hardening gets plants used to sun and wind over one to two weeks. The minutes here are minutes in direct sun; published schedules that begin with one to four hours begin in shade, and shade is counted apart.</source>
-   <translation>L'endurcissement habitue les plants au soleil et au vent en une à deux semaines. Les minutes ici sont en plein soleil ; les calendriers publiés qui commencent par une à quatre heures commencent à l'ombre, et l'ombre est comptée à part.</translation>
+   <translation>L'endurcissement habitue les plants au soleil et au vent en une à deux semaines. Les minutes ici sont en plein soleil ; les calendriers publiés qui commencent par une à quatre heures commencent à l'ombre, et l'ombre est comptée à part.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -3897,7 +3896,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>{minutes} minutes of sun; ready {day} if each day goes as planned.</source>
-   <translation>{minutes} minutes de soleil ; prêt le {day} si chaque jour suit le plan.</translation>
+   <translation>{minutes} minutes de soleil ; prêt le {day} si chaque jour suit le plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -4006,7 +4005,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
-   <translation>Le soleil est à {degrees:.0f} degrés ; lever {rise}, coucher {fall}.</translation>
+   <translation>Le soleil est à {degrees:.0f} degrés ; lever {rise}, coucher {fall}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
@@ -4016,7 +4015,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
    <location filename="../../greenroom/desk/place/weather_words.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -4029,7 +4028,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
-   <translation>Le soleil est sous l'horizon ; lever {rise}, coucher {fall}.</translation>
+   <translation>Le soleil est sous l'horizon ; lever {rise}, coucher {fall}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
@@ -4190,12 +4189,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Stand on the step on a clear day and note when the sun comes round the house or the trees, and when it goes behind them. No outing is proposed without sun on the step. The hours move with the sun's noon over the year; tell them again in another season.</source>
-   <translation>Se placer devant la porte par temps clair et noter quand le soleil passe la maison ou les arbres, et quand il disparaît derrière. Aucune sortie n'est proposée sans soleil à la porte. Les heures suivent le midi solaire au fil de l'année ; les redonner à une autre saison.</translation>
+   <translation>Se placer devant la porte par temps clair et noter quand le soleil passe la maison ou les arbres, et quand il disparaît derrière. Aucune sortie n'est proposée sans soleil à la porte. Les heures suivent le midi solaire au fil de l'année ; les redonner à une autre saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>When is the sun on the step?</source>
-   <translation>Quand y a-t-il du soleil à la porte ?</translation>
+   <translation>Quand y a-t-il du soleil à la porte ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -4220,17 +4219,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>{hours} h {minutes:02d} min of sun on the step today.</source>
-   <translation>{hours} h {minutes:02d} min de soleil à la porte aujourd'hui.</translation>
+   <translation>{hours} h {minutes:02d} min de soleil à la porte aujourd'hui.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>No licence has been chosen yet for greenroom's own code. The towns are from GeoNames (CC BY 4.0), the typeface is Inter (SIL Open Font License 1.1); the libraries keep their own licences.</source>
-   <translation>Aucune licence n'est encore choisie pour le code propre de greenroom. Les villes viennent de GeoNames (CC BY 4.0), la police est Inter (SIL Open Font License 1.1) ; les bibliothèques gardent leurs propres licences.</translation>
+   <translation>Aucune licence n'est encore choisie pour le code propre de greenroom. Les villes viennent de GeoNames (CC BY 4.0), la police est Inter (SIL Open Font License 1.1) ; les bibliothèques gardent leurs propres licences.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>Copy the report, add what you did and what came of it, and send both to whoever you had greenroom from. Neither it nor the log holds names, places, paths or marks; read them before you send them.</source>
-   <translation>Copier le rapport, ajouter ce qui a été fait et ce qui en est résulté, et envoyer le tout à qui a fourni greenroom. Ni le rapport ni le journal technique ne contiennent de noms, lieux, chemins ou marques ; les lire avant l'envoi.</translation>
+   <translation>Copier le rapport, ajouter ce qui a été fait et ce qui en est résulté, et envoyer le tout à qui a fourni greenroom. Ni le rapport ni le journal technique ne contiennent de noms, lieux, chemins ou marques ; les lire avant l'envoi.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -4303,7 +4302,7 @@
   <message>
    <location filename="../../greenroom/desk/help/offer.py" />
    <source>New here?</source>
-   <translation>Première fois ici ?</translation>
+   <translation>Première fois ici ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/panel.py" />
@@ -4481,12 +4480,12 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Why this figure?</source>
-   <translation>Pourquoi ce chiffre ?</translation>
+   <translation>Pourquoi ce chiffre ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Beside what was worked out stands why?: what went in, the rule, and whose rule it is. Click it.</source>
-   <translation>À côté de tout ce qui est calculé figure « pourquoi ? » : ce qui y est entré, la règle, et de qui elle vient. Le cliquer.</translation>
+   <translation>À côté de tout ce qui est calculé figure « pourquoi ? » : ce qui y est entré, la règle, et de qui elle vient. Le cliquer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4542,7 +4541,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Plants go out for good when nights, soil and hardening allow. Click a why? to see what is missing.</source>
-   <translation>Les plants sortent pour de bon quand les nuits, le sol et l'endurcissement le permettent. Cliquer un « pourquoi ? » pour voir ce qui manque.</translation>
+   <translation>Les plants sortent pour de bon quand les nuits, le sol et l'endurcissement le permettent. Cliquer un « pourquoi ? » pour voir ce qui manque.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4552,7 +4551,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Variety, how many, how ripe; Enter writes it. What you picked sharpens next year's dates.</source>
-   <translation>Variété, combien, quelle maturité ; Entrée l'inscrit. Ce qui est récolté affine les dates de l'an prochain.</translation>
+   <translation>Variété, combien, quelle maturité ; Entrée l'inscrit. Ce qui est récolté affine les dates de l'an prochain.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4682,7 +4681,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/copies_tab.py" />
    <source>Taking a copy …</source>
-   <translation>Copie en cours …</translation>
+   <translation>Copie en cours…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/copies_tab.py" />
@@ -4719,7 +4718,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/copies_tab.py" />
    <source>Going back …</source>
-   <translation>Retour en cours …</translation>
+   <translation>Retour en cours…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/copies_tab.py" />
@@ -4849,7 +4848,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
    <source>being read …</source>
-   <translation>lecture …</translation>
+   <translation>lecture…</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
@@ -4898,7 +4897,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/mending.py" />
    <source>Reading, adding and checking; this may take a minute …</source>
-   <translation>Lecture, ajout et vérification ; cela peut prendre une minute …</translation>
+   <translation>Lecture, ajout et vérification ; cela peut prendre une minute…</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/keeping/mending.py" />
@@ -5075,7 +5074,7 @@
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
    <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
-   <translation>Aucune plaque n'est encore en service ; en mettre une en service sous « Semis », « Remplir les plaques ».</translation>
+   <translation>Aucune plaque n'est encore en service ; en mettre une en service sous « Semis », « Remplir les plaques ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5216,7 +5215,7 @@
    <location filename="../../greenroom/desk/paper/form.py" />
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>{name}, {width_mm:g} x {height_mm:g} mm</source>
-   <translation>{name}, {width_mm:g} x {height_mm:g} mm</translation>
+   <translation>{name}, {width_mm:g} x {height_mm:g} mm</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/form.py" />
@@ -5415,7 +5414,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Marks of 0 to 10, each a share of the best; set how much each counts. The sum decides nothing, and taste is not in it: you choose what goes into the plan.</source>
-   <translation>Notes de 0 à 10, chacune une part du meilleur ; régler combien chacune compte. La somme ne décide rien, et le goût n'y est pas : le choix de ce qui entre au plan reste libre.</translation>
+   <translation>Notes de 0 à 10, chacune une part du meilleur ; régler combien chacune compte. La somme ne décide rien, et le goût n'y est pas : le choix de ce qui entre au plan reste libre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5526,7 +5525,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why then?</source>
-   <translation>pourquoi alors ?</translation>
+   <translation>pourquoi alors ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
@@ -5585,7 +5584,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/ahead_view.py" />
    <source>frost first; ripe in {odds}</source>
-   <translation>gel d'abord ; mûr en {odds}</translation>
+   <translation>gel d'abord ; mûr {odds}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_view.py" />
@@ -5600,7 +5599,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <source>Heat from setting out to the first ripe fruit, in °C·d. It flows back to next year's plan by itself; days from setting out and from sowing stand beside it.</source>
-   <translation>Chaleur de la mise en place au premier fruit mûr, en °C·d. Elle revient seule dans le plan de l'an prochain ; les jours depuis la mise en place et depuis le semis figurent à côté.</translation>
+   <translation>Chaleur de la mise en place au premier fruit mûr, en °C·d. Elle revient seule dans le plan de l'an prochain ; les jours depuis la mise en place et depuis le semis figurent à côté.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5706,12 +5705,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <source>{name}: {stated:.0f} days stated from setting out; took {days}.</source>
-   <translation>{name} : {stated:.0f} jours annoncés depuis la mise en place ; il en a fallu {days}.</translation>
+   <translation>{name} : {stated:.0f} jours annoncés depuis la mise en place ; il en a fallu {days}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <source>{name}: {stated:.0f} days stated from setting out; no first ripe pick in a bed was told.</source>
-   <translation>{name} : {stated:.0f} jours annoncés depuis la mise en place ; aucune première récolte mûre en planche n'est inscrite.</translation>
+   <translation>{name} : {stated:.0f} jours annoncés depuis la mise en place ; aucune première récolte mûre en planche n'est inscrite.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5761,7 +5760,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Put seed into the seed box first; of every variety in it a harvest can be written down.</source>
-   <translation>Mettre d'abord des semences dans la boîte à graines ; une récolte peut s'inscrire pour chaque variété qui s'y trouve.</translation>
+   <translation>Mettre d'abord des semences dans la boîte à graines ; une récolte peut s'inscrire pour chaque variété qui s'y trouve.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
@@ -5913,12 +5912,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>Enter writes; G, T, R: colour; Page Down: next</source>
-   <translation>Entrée inscrit ; G, T, R : couleur ; Page suivante : suivant</translation>
+   <translation>Entrée inscrit ; G, T, R : couleur ; Page suivante : suivant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>No variety is chosen; add seed on the Seed page first.</source>
-   <translation>Aucune variété n'est choisie ; ajouter d'abord des semences sur la page « Semences ».</translation>
+   <translation>Aucune variété n'est choisie ; ajouter d'abord des semences sur la page « Semences ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5987,6 +5986,21 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>plants not known</source>
+   <translation>nombre de plants inconnu</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>bed not measured</source>
+   <translation>planche non mesurée</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>{area:.2f} m²</source>
+   <translation>{area:.2f} m²</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>sown, not set out yet</source>
    <translation>semé, pas encore en place</translation>
   </message>
@@ -6003,7 +6017,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>before the killing night in {odds}</source>
-   <translation>avant la nuit meurtrière en {odds}</translation>
+   <translation>avant la nuit meurtrière {odds}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
@@ -6017,7 +6031,6 @@
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{n:,} picks</source>
    <translation>
@@ -6028,7 +6041,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source>Write picks down on the left; what they come to is told here.</source>
-   <translation>Inscrire des récoltes à gauche ; leur total s'affiche ici.</translation>
+   <translation>Inscrire des récoltes à gauche ; leur total s'affiche ici.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6067,21 +6080,6 @@
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source> ({varieties} never weighed)</source>
    <translation> ({varieties} : jamais pesé)</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>plants not known</source>
-   <translation>nombre de plants inconnu</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>bed not measured</source>
-   <translation>planche non mesurée</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>{area:.2f} m²</source>
-   <translation>{area:.2f} m²</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6137,7 +6135,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
    <source>Choose an archive that greenroom saved. It is read and checked first; nothing is written before you say so.</source>
-   <translation>Choisir une archive enregistrée par greenroom. Elle est d'abord lue et vérifiée ; rien n'est écrit avant votre accord.</translation>
+   <translation>Choisir une archive enregistrée par greenroom. Elle est d'abord lue et vérifiée ; rien n'est écrit avant votre accord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
@@ -6166,7 +6164,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
    <source>path of an archive; or drop the file here</source>
-   <translation>chemin d'une archive ; ou déposer le fichier ici</translation>
+   <translation>chemin d'une archive ; ou déposer le fichier ici</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
@@ -6186,7 +6184,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
    <source>Putting the pictures beside the ledger …</source>
-   <translation>Les images sont placées à côté du registre …</translation>
+   <translation>Les images sont placées à côté du registre…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
@@ -6197,7 +6195,7 @@
    <location filename="../../greenroom/desk/place/archive_in.py" />
    <location filename="../../greenroom/desk/place/weather_import.py" />
    <source>Writing it down …</source>
-   <translation>Inscription en cours …</translation>
+   <translation>Inscription en cours…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_in.py" />
@@ -6250,7 +6248,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
    <source>All of it is here already; there is nothing to bring in.</source>
-   <translation>Tout est déjà ici ; il n'y a rien à charger.</translation>
+   <translation>Tout est déjà ici ; il n'y a rien à charger.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6260,12 +6258,12 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
    <source>Leave to ask a weather service comes with it; it is taken back under Weather service.</source>
-   <translation>L'autorisation d'interroger un service météo vient avec ; elle se retire sous « Service météo ».</translation>
+   <translation>L'autorisation d'interroger un service météo vient avec ; elle se retire sous « Service météo ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
    <source>What is new is one act, which one undo takes back; each fact keeps who wrote it and when.</source>
-   <translation>Ce qui est nouveau forme une seule opération, qu'une annulation retire ; chaque inscription garde son auteur et sa date.</translation>
+   <translation>Ce qui est nouveau forme une seule opération, qu'une annulation retire ; chaque inscription garde son auteur et sa date.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6362,7 +6360,7 @@
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
    <source>A watered tray or pot is heavier than it looks: lift with straight back, carry close, clear the way to the door first. Hardening takes you into the sun too; cover up and drink.</source>
-   <translation>Une plaque ou un pot arrosé pèse plus qu'il n'y paraît : soulever le dos droit, porter près du corps, dégager d'abord le chemin jusqu'à la porte. L'endurcissement vous expose aussi au soleil ; se couvrir et boire.</translation>
+   <translation>Une plaque ou un pot arrosé pèse plus qu'il n'y paraît : soulever le dos droit, porter près du corps, dégager d'abord le chemin jusqu'à la porte. L'endurcissement vous expose aussi au soleil ; se couvrir et boire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
@@ -6372,7 +6370,7 @@
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
    <source>Local rules, and the advice of your extension service or of licensed people, come before anything this program says. Its figures are worked out from what you entered; ask why beside each.</source>
-   <translation>Les règles locales, et l'avis du conseil horticole ou de professionnels agréés, passent avant tout ce que dit ce programme. Ses chiffres sont calculés d'après vos saisies ; demander pourquoi à côté de chacun.</translation>
+   <translation>Les règles locales, et l'avis de votre service de conseil agricole ou de professionnels agréés, passent avant tout ce que dit ce programme. Ses chiffres sont calculés d'après vos saisies ; demander pourquoi à côté de chacun.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
@@ -6444,7 +6442,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>It sends {spot}, the days wanted, and its own name and version; like any server, {name} also sees this computer's network address. Nothing else goes out: not your name, not your place's name, nothing of your records.</source>
-   <translation>Sont envoyés : {spot} ; les jours voulus ; le nom et la version du programme. Comme tout serveur, {name} voit aussi l'adresse réseau de cet ordinateur. Rien d'autre ne sort : ni votre nom, ni celui de votre lieu, rien de vos données.</translation>
+   <translation>Sont envoyés : {spot} ; les jours voulus ; le nom et la version du programme. Comme tout serveur, {name} voit aussi l'adresse réseau de cet ordinateur. Rien d'autre ne sort : ni votre nom, ni celui de votre lieu, rien de vos données.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6474,7 +6472,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>May the program ask a weather service?</source>
-   <translation>Le programme peut-il interroger un service météo ?</translation>
+   <translation>Le programme peut-il interroger un service météo ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6531,7 +6529,7 @@
   <message>
    <location filename="../../greenroom/desk/place/day_field.py" />
    <source>There is no {day} {month}; 1 to {longest} is allowed.</source>
-   <translation>Il n'y a pas de {day} {month} ; 1 à {longest} est admis.</translation>
+   <translation>Il n'y a pas de {day} {month} ; 1 à {longest} est admis.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figure_card.py" />
@@ -6639,7 +6637,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Nothing of this year is in the record; the band is of {years}.</source>
-   <translation>Rien de cette année n'est dans le relevé ; la bande porte sur {years}.</translation>
+   <translation>Rien de cette année n'est dans le relevé ; la bande porte sur {years}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6740,7 +6738,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>{days} d</source>
-   <translation>{days} j</translation>
+   <translation>{days} j</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
@@ -6838,7 +6836,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecaster.py" />
    <source>Set the place first; a forecast is asked for by its coordinates.</source>
-   <translation>Indiquer d'abord le lieu ; une prévision se demande par ses coordonnées.</translation>
+   <translation>Indiquer d'abord le lieu ; une prévision se demande par ses coordonnées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecaster.py" />
@@ -6853,12 +6851,12 @@
   <message>
    <location filename="../../greenroom/desk/place/forecaster.py" />
    <source>Called off; the forecast stays as it was.</source>
-   <translation>Interrompu ; la prévision est restée la même.</translation>
+   <translation>Interrompu ; la prévision est restée la même.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/form_choice.py" />
    <source>{reason} This is a guess; check it.</source>
-   <translation>{reason} C'est une supposition ; à vérifier.</translation>
+   <translation>{reason} C'est une supposition ; à vérifier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/form_choice.py" />
@@ -6873,7 +6871,7 @@
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
    <source>Not given yet. A neighbour, or the extension service, knows the usual dates.</source>
-   <translation>Pas encore indiqué. Un voisin ou le conseil horticole connaît les dates habituelles.</translation>
+   <translation>Pas encore indiqué. Un voisin ou le service de conseil agricole connaît les dates habituelles.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
@@ -6883,7 +6881,7 @@
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
    <source>There is a weather record, so the plan goes by it; these dates would count only without one.</source>
-   <translation>Il y a un relevé météo, et le plan s'y fie ; ces dates ne compteraient que sans lui.</translation>
+   <translation>Il y a un relevé météo, et le plan s'y fie ; ces dates ne compteraient que sans lui.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
@@ -6923,17 +6921,22 @@
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Set the place first; the weather is asked for by its coordinates.</source>
-   <translation>Indiquer d'abord le lieu ; la météo se demande par ses coordonnées.</translation>
+   <translation>Indiquer d'abord le lieu ; la météo se demande par ses coordonnées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Such a record is reckoned on a grid of some 9 to 25 km, so it may miss a frost hollow or a warm wall that a thermometer of your own would tell. The last days come in about five days late.</source>
-   <translation>Un tel relevé est calculé sur une grille de 9 à 25 km environ ; il peut donc manquer un creux gélif ou un mur chaud que montrerait votre propre thermomètre. Les derniers jours arrivent avec environ cinq jours de retard.</translation>
+   <translation>Un tel relevé est calculé sur une grille de 9 à 25 km environ ; il peut donc manquer un creux gélif ou un mur chaud que montrerait votre propre thermomètre. Les derniers jours arrivent avec environ cinq jours de retard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Daily weather of past years</source>
    <translation>Météo quotidienne des années passées</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/history_card.py" />
+   <source>share of the years fetched</source>
+   <translation>part récupérée des années</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
@@ -6944,11 +6947,6 @@
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Asking {name} for {first} to {last} …</source>
    <translation>Interrogation de {name}, de {first} à {last} …</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/history_card.py" />
-   <source>share of the years fetched</source>
-   <translation>part récupérée des années</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
@@ -7103,7 +7101,7 @@
   <message>
    <location filename="../../greenroom/desk/place/place_fields.py" />
    <source>Time zone: “{zone}” is none; a name such as Europe/Oslo or UTC is needed.</source>
-   <translation>Fuseau horaire : « {zone} » n'en est pas un ; il faut un nom tel que Europe/Oslo ou UTC.</translation>
+   <translation>Fuseau horaire : « {zone} » n'en est pas un ; il faut un nom tel que Europe/Oslo ou UTC.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/place_fields.py" />
@@ -7115,7 +7113,7 @@
    <location filename="../../greenroom/desk/place/plain_panel.py" />
    <location filename="../../greenroom/desk/seed/list_import.py" />
    <source>Each column is taken for what the chooser over it says; choose another where that is wrong.</source>
-   <translation>Chaque colonne est prise pour ce que dit le choix au-dessus ; en choisir un autre si c'est faux.</translation>
+   <translation>Chaque colonne est prise pour ce que dit le choix au-dessus ; en choisir un autre si c'est faux.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/plain_panel.py" />
@@ -7150,12 +7148,12 @@
   <message>
    <location filename="../../greenroom/desk/place/plain_panel.py" />
    <source>No column is chosen for {fields}; choose above the rows.</source>
-   <translation>Aucune colonne n'est choisie pour : {fields} ; choisir au-dessus des lignes.</translation>
+   <translation>Aucune colonne n'est choisie pour : {fields} ; choisir au-dessus des lignes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/plain_panel.py" />
    <source>The dates can be read in two ways; choose how they are written.</source>
-   <translation>Les dates peuvent se lire de deux façons ; choisir comment elles sont écrites.</translation>
+   <translation>Les dates peuvent se lire de deux façons ; choisir comment elles sont écrites.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/plain_panel.py" />
@@ -7335,7 +7333,7 @@
   <message>
    <location filename="../../greenroom/desk/place/sharing_words.py" />
    <source>Nothing waits; all you marked is on the server.</source>
-   <translation>Rien n'attend ; tout ce que vous avez noté est sur le serveur.</translation>
+   <translation>Rien n'attend ; tout ce que vous avez noté est sur le serveur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/sharing_words.py" />
@@ -7383,7 +7381,7 @@
   <message>
    <location filename="../../greenroom/desk/place/town_field.py" />
    <source>type the next town; it fills in the rest</source>
-   <translation>taper la ville la plus proche ; elle remplit le reste</translation>
+   <translation>taper la ville la plus proche ; elle remplit le reste</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -7398,7 +7396,7 @@
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
    <source>Reading …</source>
-   <translation>Lecture …</translation>
+   <translation>Lecture…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -7408,18 +7406,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
-   <source>Bring the weather in</source>
-   <translation>Charger la météo</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/weather_import.py" />
    <source>share of the file read</source>
    <translation>part lue du fichier</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
+   <source>Bring the weather in</source>
+   <translation>Charger la météo</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/weather_import.py" />
    <source>Called off; nothing was brought in.</source>
-   <translation>Interrompu ; rien n'a été chargé.</translation>
+   <translation>Interrompu ; rien n'a été chargé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_words.py" />
@@ -7478,7 +7476,7 @@
   <message>
    <location filename="../../greenroom/desk/place/weather_words.py" />
    <source>{form}, {sampled:,} days looked at. In which units are the numbers?</source>
-   <translation>{form}, {sampled:,} jours examinés. En quelles unités sont les nombres ?</translation>
+   <translation>{form}, {sampled:,} jours examinés. En quelles unités sont les nombres ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_words.py" />
@@ -7557,7 +7555,7 @@
   <message>
    <location filename="../../greenroom/desk/place/zones.py" />
    <source>Clocks in {zone} are {hours:.0f} hours from the sun's time at that longitude; check both.</source>
-   <translation>L'heure de {zone} s'écarte de {hours:.0f} heures de l'heure solaire à cette longitude ; vérifier les deux.</translation>
+   <translation>L'heure de {zone} s'écarte de {hours:.0f} heures de l'heure solaire à cette longitude ; vérifier les deux.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/refusal.py" />
@@ -7668,7 +7666,7 @@
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>All that is due is done; what comes next stands in the week below.</source>
-   <translation>Tout ce qui était à faire est fait ; la suite figure dans la semaine, en dessous.</translation>
+   <translation>Tout ce qui était à faire est fait ; la suite figure dans la semaine, en dessous.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7755,7 +7753,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/begin_test.py" />
    <source>A test takes {fewest} seeds at least; the packet holds fewer.</source>
-   <translation>Un test demande au moins {fewest} graines ; le sachet en contient moins.</translation>
+   <translation>Un test demande au moins {fewest} graines ; le sachet en contient moins.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/begin_test.py" />
@@ -7821,7 +7819,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/count_days.py" />
    <source>Arrow keys go to a day; a digit writes its count, + adds one, Backspace takes one off</source>
-   <translation>Les flèches vont à un jour ; un chiffre écrit son nombre, + en ajoute un, Retour arrière en retire un</translation>
+   <translation>Les flèches vont à un jour ; un chiffre écrit son nombre, + en ajoute un, Retour arrière en retire un</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/count_days.py" />
@@ -7849,7 +7847,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/crop_words.py" />
    <source>Seed is called old when it is past the longest of the usual years; it may still come up, slower and in smaller shares. Test ten seeds before you count on it.</source>
-   <translation>Une semence est dite vieille quand elle dépasse la plus longue des durées habituelles ; elle peut encore lever, plus lentement et en moindre part. En tester dix graines avant de compter dessus.</translation>
+   <translation>Une semence est dite vieille quand elle dépasse la plus longue des durées habituelles ; elle peut encore lever, plus lentement et en moindre part. En tester dix graines avant de compter dessus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/crop_words.py" />
@@ -7866,8 +7864,8 @@
    <location filename="../../greenroom/desk/seed/crop_words.py" />
    <source>{n} years old; usually keeps {span}</source>
    <translation>
-    <numerusform>{n} an ; se garde d'ordinaire {span}</numerusform>
-    <numerusform>{n} ans ; se garde d'ordinaire {span}</numerusform>
+    <numerusform>{n} an ; se garde d'ordinaire {span}</numerusform>
+    <numerusform>{n} ans ; se garde d'ordinaire {span}</numerusform>
    </translation>
   </message>
   <message>
@@ -7937,7 +7935,7 @@
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>Own</source>
    <comment>of the grower</comment>
-   <translation>Propre</translation>
+   <translation>Chez vous</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -7960,7 +7958,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>▴ The seed law asks {least} of such seed for sale; the chance that this packet lies below is {chance}.</source>
-   <translation>▴ La loi sur les semences exige {least} de telles semences à la vente ; la probabilité que ce sachet soit en dessous est de {chance}.</translation>
+   <translation>▴ La loi sur les semences exige {least} de telles semences à la vente ; la probabilité que ce sachet soit en dessous est de {chance}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -7981,7 +7979,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>{days:.0f} days by the calendar; no weather record tells their heat</source>
-   <translation>{days:.0f} jours au calendrier ; aucun relevé météo n'en dit la chaleur</translation>
+   <translation>{days:.0f} jours au calendrier ; aucun relevé météo n'en dit la chaleur</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8018,7 +8016,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>of {plants} by their heat, {heat:.0f} °C·d</source>
-   <translation>de {plants}, d'après leur chaleur, {heat:.0f} °C·d</translation>
+   <translation>de {plants}, d'après leur chaleur, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8050,7 +8048,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>packed {year}, {age} old</source>
-   <translation>conditionné en {year}, {age}</translation>
+   <translation>ensaché en {year}, {age}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8095,7 +8093,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>from setting out, {heat:.0f} °C·d</source>
-   <translation>dès la mise en place, {heat:.0f} °C·d</translation>
+   <translation>dès la mise en place, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8132,7 +8130,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/file_field.py" />
    <source>path of a CSV file; or drop the file here</source>
-   <translation>chemin d'un fichier CSV ; ou déposer le fichier ici</translation>
+   <translation>chemin d'un fichier CSV ; ou déposer le fichier ici</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/file_field.py" />
@@ -8167,7 +8165,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_part.py" />
    <source>{what}, {figure}: {status}; where it comes from</source>
-   <translation>{what}, {figure} : {status} ; d'où cela vient</translation>
+   <translation>{what}, {figure} : {status} ; d'où cela vient</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_part.py" />
@@ -8210,7 +8208,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>recalled, not looked up; go by your packet first</source>
-   <translation>de mémoire, non vérifié ; suivre d'abord le sachet</translation>
+   <translation>de mémoire, non vérifié ; suivre d'abord le sachet</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8235,7 +8233,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>Taken from the guide as it stands there; a kind that has no figure of its own takes its species'.</source>
-   <translation>Repris du guide tel qu'il y figure ; une culture sans chiffre propre prend celui de son espèce.</translation>
+   <translation>Repris du guide tel qu'il y figure ; une culture sans chiffre propre prend celui de son espèce.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8298,7 +8296,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>{low} for 16 h, {high} for 8 h</source>
-   <translation>{low} pendant 16 h, {high} pendant 8 h</translation>
+   <translation>{low} pendant 16 h, {high} pendant 8 h</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8323,7 +8321,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>against it, {source}</source>
-   <translation>en regard, {source}</translation>
+   <translation>autre avis, {source}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8521,7 +8519,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <source>Laying, rolling and keeping moist: common practice, no source. A test for the law uses 400 seeds and counts sound seedlings; at home a root that shows is the sign, which counts a little high.</source>
-   <translation>Poser, rouler, garder humide : pratique courante, sans source. Un test officiel prend 400 graines et compte les plantules saines ; à la maison, une racine visible sert de signe, ce qui compte un peu trop.</translation>
+   <translation>Poser, rouler, garder humide : pratique courante, sans source. Un test officiel prend 400 graines et compte les plantules saines ; à la maison, une racine visible sert de signe, ce qui compte un peu trop.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
@@ -8560,7 +8558,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <source>1. Lay the seeds apart on kitchen paper that is moist, not dripping; roll it up and put it in a bag left a little open.</source>
-   <translation>1. Poser les graines à l'écart les unes des autres sur du papier de cuisine humide, sans goutter ; le rouler et le mettre dans un sachet un peu ouvert.</translation>
+   <translation>1. Poser les graines à l'écart les unes des autres sur du papier de cuisine humide, sans goutter ; le rouler et le mettre dans un sachet un peu ouvert.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
@@ -8570,7 +8568,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <source>4. Count a last time on day {day}; what has not come by then has not germinated.</source>
-   <translation>4. Compter une dernière fois au jour {day} ; ce qui n'est pas venu alors n'a pas germé.</translation>
+   <translation>4. Compter une dernière fois au jour {day} ; ce qui n'est pas venu alors n'a pas germé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
@@ -8658,19 +8656,19 @@
    <location filename="../../greenroom/desk/seed/list_import.py" />
    <source>Leave out the {n:,} that are in the seed box already: same variety and lot</source>
    <translation>
-    <numerusform>Laisser celui ({n:,}) déjà dans la boîte à semences : mêmes variété et lot</numerusform>
-    <numerusform>Laisser les {n:,} déjà dans la boîte à semences : mêmes variété et lot</numerusform>
+    <numerusform>Laisser celui ({n:,}) déjà dans la boîte à graines : mêmes variété et lot</numerusform>
+    <numerusform>Laisser les {n:,} déjà dans la boîte à graines : mêmes variété et lot</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_import.py" />
    <source>Writing the packets down …</source>
-   <translation>Inscription des sachets …</translation>
+   <translation>Inscription des sachets…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_import.py" />
    <source>No column is chosen for the variety name; choose one above the rows.</source>
-   <translation>Aucune colonne n'est choisie pour le nom de variété ; en choisir une au-dessus des lignes.</translation>
+   <translation>Aucune colonne n'est choisie pour le nom de variété ; en choisir une au-dessus des lignes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
@@ -8685,7 +8683,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
    <source>The guide has no crop for {names}; such packets come in without one.</source>
-   <translation>Le guide n'a pas de culture pour {names} ; ces sachets entrent sans culture.</translation>
+   <translation>Le guide n'a pas de culture pour {names} ; ces sachets entrent sans culture.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
@@ -8705,7 +8703,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_card.py" />
    <source>{variety} of this lot or year is in the seed box already.</source>
-   <translation>{variety} de ce lot ou de cette année est déjà dans la boîte à semences.</translation>
+   <translation>{variety} de ce lot ou de cette année est déjà dans la boîte à graines.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/seed/packet_card.py" />
@@ -8718,7 +8716,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_card.py" />
    <source>why old?</source>
-   <translation>pourquoi vieille ?</translation>
+   <translation>pourquoi vieille ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_card.py" />
@@ -8772,7 +8770,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_form.py" />
    <source>Germination, %</source>
-   <translation>Germination, %</translation>
+   <translation>Germination, %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_form.py" />
@@ -8904,7 +8902,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
    <source>years since; old is past the years it usually keeps</source>
-   <translation>années depuis ; vieux : au-delà de la durée habituelle de conservation</translation>
+   <translation>années depuis ; vieux : au-delà de la durée habituelle de conservation</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
@@ -8952,17 +8950,17 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
    <source>share to be expected up, by label, age, tests at home and own sowings; nine times in ten in this range</source>
-   <translation>part dont la levée est attendue, d'après l'étiquette, l'âge, les tests à la maison et vos semis ; neuf fois sur dix dans cet intervalle</translation>
+   <translation>part dont la levée est attendue, d'après l'étiquette, l'âge, les tests à la maison et vos semis ; neuf fois sur dix dans cet intervalle</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_table.py" />
    <source>Packets in the seed box</source>
-   <translation>Sachets de la boîte à semences</translation>
+   <translation>Sachets de la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>The seed box is empty</source>
-   <translation>La boîte à semences est vide</translation>
+   <translation>La boîte à graines est vide</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9039,7 +9037,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>Seed box</source>
-   <translation>Boîte à semences</translation>
+   <translation>Boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/preview_model.py" />
@@ -9147,7 +9145,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/care_hint.py" />
    <source>With care: watered pots are heavy, lift with a straight back and clear the way first. Cover up and drink in the sun. Ask before you dig where pipes or cables may lie. Local rules and your extension service come first.</source>
-   <translation>Avec prudence : des pots arrosés sont lourds ; soulever le dos droit et dégager le passage d'abord. Au soleil, se couvrir et boire. Se renseigner avant de creuser là où passent peut-être conduites ou câbles. Les règles locales et le service de conseil priment.</translation>
+   <translation>Avec prudence : des pots arrosés sont lourds ; soulever le dos droit et dégager le passage d'abord. Au soleil, se couvrir et boire. Se renseigner avant de creuser là où passent peut-être conduites ou câbles. Les règles locales et le service de conseil priment.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -9162,7 +9160,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
    <source>Lay a bed or a group of pots first; the plan then shows the hours of sun in every square, and hardened plants are dragged into place.</source>
-   <translation>Tracer d'abord une planche ou un groupe de pots ; le plan montre alors les heures de soleil de chaque carré, et les plants endurcis y sont glissés à leur place.</translation>
+   <translation>Tracer d'abord une planche ou un groupe de pots ; le plan montre alors les heures de soleil de chaque carré, et les plants endurcis y sont glissés à leur place.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -9238,7 +9236,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>{name}: wait; the day cannot be told yet.</source>
-   <translation>{name} : attendre ; le jour ne peut pas encore être dit.</translation>
+   <translation>{name} : attendre ; le jour ne peut pas encore être dit.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9253,7 +9251,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>8 to 10 cm deep, early in the morning</source>
-   <translation>de 8 à 10 cm de profondeur, tôt le matin</translation>
+   <translation>de 8 à 10 cm de profondeur, tôt le matin</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9329,12 +9327,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <source>The sun is followed through the day in steps of ten minutes. A place counts as lit while no building, tree or fence stands between it and the sun; each counts as a box of its height. Sky without cloud, level ground; light through leaves counts as shade. Of places with as much sun, the first in the bed comes first.</source>
-   <translation>Le soleil est suivi au long du jour par pas de dix minutes. Un emplacement compte comme éclairé tant qu'aucun bâtiment, arbre ou clôture n'est entre lui et le soleil ; chacun compte comme un bloc de sa hauteur. Ciel sans nuages, sol plat ; la lumière à travers les feuilles compte comme ombre. À soleil égal, le premier de la planche passe d'abord.</translation>
+   <translation>Le soleil est suivi au long du jour par pas de dix minutes. Un emplacement compte comme éclairé tant qu'aucun bâtiment, arbre ou clôture n'est entre lui et le soleil ; chacun compte comme un bloc de sa hauteur. Ciel sans nuages, sol plat ; la lumière à travers les feuilles compte comme ombre. À soleil égal, le premier de la planche passe d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <source>{hours:.1f} h of direct sun at {spot}</source>
-   <translation>{hours:.1f} h de plein soleil en {spot}</translation>
+   <translation>{hours:.1f} h de plein soleil en {spot}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
@@ -9371,12 +9369,12 @@
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{morning:.1f} h and {afternoon:.1f} h</source>
-   <translation>{morning:.1f} h et {afternoon:.1f} h</translation>
+   <translation>{morning:.1f} h et {afternoon:.1f} h</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <source>No place is free; lay another bed.</source>
-   <translation>Aucun emplacement libre ; poser une autre planche.</translation>
+   <translation>Aucun emplacement libre ; poser une autre planche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
@@ -9386,12 +9384,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <source>{rank}  {bed} {spot} · {hours:.1f} h</source>
-   <translation>{rank}  {bed} {spot} · {hours:.1f} h</translation>
+   <translation>{rank}  {bed} {spot} · {hours:.1f} h</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_paint.py" />
    <source>{metres:g} m</source>
-   <translation>{metres:g} m</translation>
+   <translation>{metres:g} m</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_paint.py" />
@@ -9402,12 +9400,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/plan_paint.py" />
    <source>{name} {metres:g} m</source>
-   <translation>{name} {metres:g} m</translation>
+   <translation>{name} {metres:g} m</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_paint.py" />
    <source>{name} · {litres:g} L pots</source>
-   <translation>{name} · pots de {litres:g} L</translation>
+   <translation>{name} · pots de {litres:g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_view.py" />
@@ -9438,17 +9436,17 @@
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>{day:.1f} h of sun ({morning:.1f} morning, {afternoon:.1f} afternoon), {sun}</source>
-   <translation>{day:.1f} h de soleil ({morning:.1f} le matin, {afternoon:.1f} l'après-midi), {sun}</translation>
+   <translation>{day:.1f} h de soleil ({morning:.1f} le matin, {afternoon:.1f} l'après-midi), {sun}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>{east:g} m east, {north:g} m north, {width:g} × {depth:g} m</source>
-   <translation>{east:g} m à l'est, {north:g} m au nord, {width:g} × {depth:g} m</translation>
+   <translation>{east:g} m à l'est, {north:g} m au nord, {width:g} × {depth:g} m</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>Sun on {day}, {half}: {least:.1f} to {most:.1f} h; open ground has {open:.1f} h.</source>
-   <translation>Soleil le {day}, {half} : {least:.1f} à {most:.1f} h ; le sol dégagé a {open:.1f} h.</translation>
+   <translation>Soleil le {day}, {half} : {least:.1f} à {most:.1f} h ; le sol dégagé a {open:.1f} h.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
@@ -9458,12 +9456,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>{name}, {metres:g} m high</source>
-   <translation>{name}, {metres:g} m de haut</translation>
+   <translation>{name}, {metres:g} m de haut</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>{name} of {litres:g} L pots</source>
-   <translation>{name}, pots de {litres:g} L</translation>
+   <translation>{name}, pots de {litres:g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
@@ -9627,7 +9625,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <source>{east:g} m east, {north:g} m north: {hours} hours</source>
-   <translation>{east:g} m à l'est, {north:g} m au nord : {hours} heures</translation>
+   <translation>{east:g} m à l'est, {north:g} m au nord : {hours} heures</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
@@ -9657,7 +9655,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <source>{hours:.1f} h</source>
-   <translation>{hours:.1f} h</translation>
+   <translation>{hours:.1f} h</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
@@ -10288,25 +10286,25 @@
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
    <source>No packet is chosen; choose one on the left, then sow.</source>
-   <translation>Aucun sachet n'est choisi ; en choisir un à gauche, puis semer.</translation>
+   <translation>Aucun sachet n'est choisi ; en choisir un à gauche, puis semer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
    <source>No packet is chosen; choose one on the left, then drag.</source>
-   <translation>Aucun sachet n'est choisi ; en choisir un à gauche, puis glisser.</translation>
+   <translation>Aucun sachet n'est choisi ; en choisir un à gauche, puis glisser.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/filling.py" />
    <source>{variety} has {n} seeds left; {each} a cell are asked for.</source>
    <translation>
-    <numerusform>{variety} : il reste {n} graine ; {each} par alvéole demandées.</numerusform>
-    <numerusform>{variety} : il reste {n} graines ; {each} par alvéole demandées.</numerusform>
+    <numerusform>{variety} : il reste {n} graine ; {each} par alvéole demandées.</numerusform>
+    <numerusform>{variety} : il reste {n} graines ; {each} par alvéole demandées.</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
    <source>No empty cell is chosen; choose cells in the tray, then sow.</source>
-   <translation>Aucun alvéole vide n'est choisi ; choisir des alvéoles de la plaque, puis semer.</translation>
+   <translation>Aucun alvéole vide n'est choisi ; choisir des alvéoles de la plaque, puis semer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
@@ -10338,7 +10336,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <source>Drag a block to other cells. With the keys: N goes to the next, arrows move it, Delete leaves it out; its menu takes it to another tray.</source>
-   <translation>Glisser un bloc vers d'autres alvéoles. Au clavier : N va au suivant, les flèches le déplacent, Suppr le laisse de côté ; son menu le met dans une autre plaque.</translation>
+   <translation>Glisser un bloc vers d'autres alvéoles. Au clavier : N va au suivant, les flèches le déplacent, Suppr le laisse de côté ; son menu le met dans une autre plaque.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
@@ -10348,7 +10346,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <source>{tray}: mix best at {low} to {high}; {cells} free</source>
-   <translation>{tray} : substrat au mieux de {low} à {high} ; libres : {cells}</translation>
+   <translation>{tray} : substrat au mieux de {low} à {high} ; libres : {cells}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
@@ -10364,7 +10362,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <source>why so many?</source>
-   <translation>pourquoi autant ?</translation>
+   <translation>pourquoi autant ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
@@ -10443,7 +10441,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <source>The season of {season} is sown from {date} on; sown on {day} these count for another.</source>
-   <translation>La saison {season} se sème dès le {date} ; semé le {day}, cela compte pour une autre.</translation>
+   <translation>La saison {season} se sème dès le {date} ; semé le {day}, cela compte pour une autre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/layout_view.py" />
@@ -10539,7 +10537,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>asked for: {dose:g} mol m⁻² a day</source>
-   <translation>demandé : {dose:g} mol m⁻² par jour</translation>
+   <translation>demandé : {dose:g} mol m⁻² par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/mat_card.py" />
@@ -10651,19 +10649,19 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>Odds are counted out of doors. A greenhouse or tunnel is not in them; it brings the heat sooner and keeps the first frosts off.</source>
-   <translation>Les chances valent en plein air. Serre ou tunnel n'y sont pas comptés ; ils avancent la chaleur et écartent les premières gelées.</translation>
+   <translation>Les chances valent en plein air. Serre ou tunnel n'y sont pas comptés ; ils avancent la chaleur et écartent les premières gelées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{seeds}, {each} a cell, for {plants}, {percent:.0f} % sure; about {blanks:.0f} of {cells} stay bare.</source>
-   <translation>{seeds}, {each} par alvéole, pour {plants}, sûr à {percent:.0f} % ; environ {blanks:.0f} sur {cells} restent vides.</translation>
+   <translation>{seeds}, {each} par alvéole, pour {plants}, sûr à {percent:.0f} % ; environ {blanks:.0f} sur {cells} restent vides.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>Only {n} are left, which is {percent:.0f} % sure.</source>
    <translation>
-    <numerusform>Il n'en reste que {n}, soit sûr à {percent:.0f} %.</numerusform>
-    <numerusform>Il n'en reste que {n}, soit sûr à {percent:.0f} %.</numerusform>
+    <numerusform>Il n'en reste que {n}, soit sûr à {percent:.0f} %.</numerusform>
+    <numerusform>Il n'en reste que {n}, soit sûr à {percent:.0f} %.</numerusform>
    </translation>
   </message>
   <message>
@@ -10679,7 +10677,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{plants} wanted; no packet of it in the seed box is worth sowing.</source>
-   <translation>{plants} voulues ; aucun sachet de la boîte ne mérite d'être semé.</translation>
+   <translation>{plants} voulues ; aucun sachet de la boîte ne mérite d'être semé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10694,7 +10692,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{sown}: ripe in {odds} ({low:.0f} to {high:.0f} %).</source>
-   <translation>{sown} : mûr en {odds} ({low:.0f} à {high:.0f} %).</translation>
+   <translation>{sown} : mûr {odds} ({low:.0f} à {high:.0f} %).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10750,17 +10748,17 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>seeds: why?</source>
-   <translation>graines : pourquoi ?</translation>
+   <translation>graines : pourquoi ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>window: why?</source>
-   <translation>période : pourquoi ?</translation>
+   <translation>période : pourquoi ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>odds and heat: why?</source>
-   <translation>chances et chaleur : pourquoi ?</translation>
+   <translation>chances et chaleur : pourquoi ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10776,12 +10774,12 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{day} is the latest day for {percent:.0f} %.</source>
-   <translation>Le {day} est le dernier jour pour {percent:.0f} %.</translation>
+   <translation>Le {day} est le dernier jour pour {percent:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>No day gives {percent:.0f} %.</source>
-   <translation>Aucun jour ne donne {percent:.0f} %.</translation>
+   <translation>Aucun jour ne donne {percent:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10791,7 +10789,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Click or drag to choose cells, Space sows; or drag a packet over them.</source>
-   <translation>Cliquer ou glisser choisit des alvéoles, Espace sème ; ou glisser un sachet dessus.</translation>
+   <translation>Cliquer ou glisser choisit des alvéoles, Espace sème ; ou glisser un sachet dessus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10801,7 +10799,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Take one into use on the right; its cells then stand here.</source>
-   <translation>En mettre une en service à droite ; ses alvéoles seront ici.</translation>
+   <translation>En mettre une en service à droite ; ses alvéoles seront ici.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10811,12 +10809,12 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Put your packets into the seed box first; they are sown from here.</source>
-   <translation>Mettre d'abord vos sachets dans la boîte à semences ; on les sème d'ici.</translation>
+   <translation>Mettre d'abord vos sachets dans la boîte à graines ; on les sème d'ici.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Drag over the cells to sow the chosen packet in each; Escape lets go.</source>
-   <translation>Glisser sur les alvéoles pour semer le sachet choisi dans chacun ; Échap lâche.</translation>
+   <translation>Glisser sur les alvéoles pour semer le sachet choisi dans chacun ; Échap lâche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10906,7 +10904,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_desk.py" />
    <source>{variety} was sown on {day}; that stays.</source>
-   <translation>{variety} a été semé le {day} ; cela reste.</translation>
+   <translation>{variety} a été semé le {day} ; cela reste.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10916,12 +10914,12 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Choose varieties on the right; how many seeds to sow, and when, follows from the plants wanted.</source>
-   <translation>Choisir des variétés à droite ; combien de graines semer, et quand, découle des plantes voulues.</translation>
+   <translation>Choisir des variétés à droite ; combien de graines semer, et quand, découle des plantes voulues.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Put your packets into the seed box first; the plan is made of the varieties in it.</source>
-   <translation>Mettre d'abord vos sachets dans la boîte à semences ; le plan se fait de ses variétés.</translation>
+   <translation>Mettre d'abord vos sachets dans la boîte à graines ; le plan se fait de ses variétés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10961,7 +10959,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>shaded: when to sow · dotted: {percent:.0f} %</source>
-   <translation>aplat : semer · points : {percent:.0f} %</translation>
+   <translation>aplat : semer · points : {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10981,7 +10979,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>{count} short of {percent:.0f} %</source>
-   <translation>{count} sous {percent:.0f} %</translation>
+   <translation>{count} sous {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11011,7 +11009,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>At best in {years}, sown by {day}; {latest}.</source>
-   <translation>Au mieux en {years}, semé au plus tard le {day} ; {latest}.</translation>
+   <translation>Au mieux {years}, semé au plus tard le {day} ; {latest}.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11050,12 +11048,12 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>in {years}</source>
-   <translation>en {years}</translation>
+   <translation>{years}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>Sown on {day}, {variety} ripens in {years}; the chance lies between {low:.0f} and {high:.0f} %.</source>
-   <translation>Semé le {day}, {variety} mûrit en {years} ; la probabilité est entre {low:.0f} et {high:.0f} %.</translation>
+   <translation>Semé le {day}, {variety} mûrit {years} ; la probabilité est entre {low:.0f} et {high:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11243,8 +11241,8 @@
    <location filename="../../greenroom/desk/sow/sow_card.py" />
    <source>Takes {seeds}; {n:,} are wanting. Choose fewer cells or fewer seeds a cell.</source>
    <translation>
-    <numerusform>Demande {seeds} ; il en manque {n:,}. Choisir moins d'alvéoles ou moins de graines par alvéole.</numerusform>
-    <numerusform>Demande {seeds} ; il en manque {n:,}. Choisir moins d'alvéoles ou moins de graines par alvéole.</numerusform>
+    <numerusform>Demande {seeds} ; il en manque {n:,}. Choisir moins d'alvéoles ou moins de graines par alvéole.</numerusform>
+    <numerusform>Demande {seeds} ; il en manque {n:,}. Choisir moins d'alvéoles ou moins de graines par alvéole.</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -11269,7 +11267,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/strip_card.py" />
    <source>first ripe; pale: by the years</source>
-   <translation>premier fruit mûr ; pâle : selon l'année</translation>
+   <translation>premier fruit mûr ; pâle : selon l'année</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/strip_card.py" />
@@ -11315,7 +11313,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>Mix settles when watered; a tenth to a fifth more is common practice, no source.</source>
-   <translation>Le substrat se tasse à l'arrosage ; un dixième à un cinquième de plus est pratique courante, sans source.</translation>
+   <translation>Le substrat se tasse à l'arrosage ; un dixième à un cinquième de plus est pratique courante, sans source.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
@@ -11325,7 +11323,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>A {count} is sold with cells of {low} to {high} and others; {measure}</source>
-   <translation>Une plaque de {count} se vend avec des alvéoles de {low} à {high} et d'autres ; {measure}</translation>
+   <translation>Une plaque de {count} se vend avec des alvéoles de {low} à {high} et d'autres ; {measure}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
@@ -11335,17 +11333,17 @@
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>The cells of a {count} are not known here; {measure}</source>
-   <translation>Les alvéoles d'une plaque de {count} ne sont pas connus ici ; {measure}</translation>
+   <translation>Les alvéoles d'une plaque de {count} ne sont pas connus ici ; {measure}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>A {count} is sold with cells of {volume} and others; {measure}</source>
-   <translation>Une plaque de {count} se vend avec des alvéoles de {volume} et d'autres ; {measure}</translation>
+   <translation>Une plaque de {count} se vend avec des alvéoles de {volume} et d'autres ; {measure}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
    <source>The pot's width, such as 9 cm or 3.5 in; its volume, such as 2 L; or its class, such as #1.</source>
-   <translation>La largeur du pot, comme 9 cm ou 3,5 in ; son volume, comme 2 L ; ou sa classe, comme #1.</translation>
+   <translation>La largeur du pot, comme 9 cm ou 3,5 in ; son volume, comme 2 L ; ou sa classe, comme #1.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/tray_words.py" />
@@ -11401,7 +11399,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>Every variety of the seed box is on the plan.</source>
-   <translation>Toutes les variétés de la boîte à semences sont au plan.</translation>
+   <translation>Toutes les variétés de la boîte à graines sont au plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
@@ -11416,7 +11414,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>Varieties of the seed box</source>
-   <translation>Variétés de la boîte à semences</translation>
+   <translation>Variétés de la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
@@ -11439,7 +11437,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_table.py" />
    <source>Plants wanted; 0 takes the variety off the plan</source>
-   <translation>Plantes voulues ; 0 retire la variété du plan</translation>
+   <translation>Plantes voulues ; 0 retire la variété du plan</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_table.py" />
@@ -12067,7 +12065,7 @@
   <message>
    <location filename="../../greenroom/exchange/calendar_plan.py" />
    <source>Any day of these; the plan has {day}.</source>
-   <translation>N'importe lequel de ces jours ; le plan donne le {day}.</translation>
+   <translation>N'importe lequel de ces jours ; le plan donne le {day}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/calendar_plan.py" />
@@ -12255,7 +12253,7 @@
   <message>
    <location filename="../../greenroom/exchange/open_weather_tables.py" />
    <source>{name} answered in an unknown form, {what}; nothing of it was used.</source>
-   <translation>{name} a répondu sous une forme inconnue, {what} ; rien n'en a été utilisé.</translation>
+   <translation>{name} a répondu sous une forme inconnue, {what} ; rien n'en a été utilisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/open_weather_tables.py" />
@@ -12300,12 +12298,12 @@
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
    <source>{found} is no code of a tag; one reads greenroom:spot/…/row/column, or greenroom:tray/…</source>
-   <translation>{found} n'est pas le code d'une étiquette ; il s'écrit greenroom:spot/…/row/column ou greenroom:tray/…</translation>
+   <translation>{found} n'est pas le code d'une étiquette ; il s'écrit greenroom:spot/…/row/column ou greenroom:tray/…</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
    <source>Rows and columns of a code count from 1; this one has a 0.</source>
-   <translation>Les rangs et colonnes d'un code se comptent à partir de 1 ; celui-ci contient un 0.</translation>
+   <translation>Les rangs et colonnes d'un code se comptent à partir de 1 ; celui-ci contient un 0.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
@@ -12315,7 +12313,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>{holder} has rows A to {row} and columns 1 to {column}; there is no {place}.</source>
-   <translation>{holder} a les rangs A à {row} et les colonnes 1 à {column} ; il n'y a pas de {place}.</translation>
+   <translation>{holder} a les rangs A à {row} et les colonnes 1 à {column} ; il n'y a pas de {place}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
@@ -12325,12 +12323,12 @@
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>There is no place {place}; scan the code of a tag, or type a tray and a cell: Tray A B3.</source>
-   <translation>L'emplacement {place} n'existe pas ; scanner le code d'une étiquette ou saisir une plaque et un alvéole : Tray A B3.</translation>
+   <translation>L'emplacement {place} n'existe pas ; scanner le code d'une étiquette ou saisir une plaque et un alvéole : Tray A B3.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>The tray of this code is not in this ledger; it may be of another season's.</source>
-   <translation>La plaque de ce code n'est pas dans ce registre ; elle est peut-être d'une autre saison.</translation>
+   <translation>La plaque de ce code n'est pas dans ce registre ; elle est peut-être d'une autre saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/flow.py" />
@@ -12350,7 +12348,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
    <source>{name}, {height:g} m high</source>
-   <translation>{name}, {height:g} m de haut</translation>
+   <translation>{name}, {height:g} m de haut</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
@@ -12361,7 +12359,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
    <source>scale 1:{scale} on this paper, printed at 100 %</source>
-   <translation>échelle 1:{scale} sur ce papier, imprimé à 100 %</translation>
+   <translation>échelle 1:{scale} sur ce papier, imprimé à 100 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
@@ -12486,7 +12484,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
    <source>{what}; the {most} largest, {more} more are in the table</source>
-   <translation>{what} ; les {most} plus grandes, {more} de plus sont dans le tableau</translation>
+   <translation>{what} ; les {most} plus grandes, {more} de plus sont dans le tableau</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
@@ -12533,7 +12531,7 @@
    <location filename="../../greenroom/season/feeding_mix.py" />
    <location filename="../../greenroom/season/watering_why.py" />
    <source>{grams:,.0f} g</source>
-   <translation>{grams:,.0f} g</translation>
+   <translation>{grams:,.0f} g</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/exchange/paper/report.py" />
@@ -12637,17 +12635,17 @@
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
    <source>The label's {side} is {size:g} mm: at least {least:g} mm are needed.</source>
-   <translation>Étiquette, {side} : {size:g} mm ; il faut au moins {least:g} mm.</translation>
+   <translation>Étiquette, {side} : {size:g} mm ; il faut au moins {least:g} mm.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
    <source>Labels {beside} would overlap: from one to the next is {step:g} mm, at least their {side} of {size:g} mm is needed.</source>
-   <translation>Les étiquettes {beside} se chevaucheraient : de l'une à la suivante il y a {step:g} mm, il faut au moins leur {side} de {size:g} mm.</translation>
+   <translation>Les étiquettes {beside} se chevaucheraient : de l'une à la suivante il y a {step:g} mm, il faut au moins leur {side} de {size:g} mm.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
    <source>The labels reach from {first:g} to {end:g} mm, but {paper} is only {room:g} mm {across}.</source>
-   <translation>Les étiquettes vont de {first:g} à {end:g} mm, mais {paper} n'a que {room:g} mm {across}.</translation>
+   <translation>Les étiquettes vont de {first:g} à {end:g} mm, mais {paper} n'a que {room:g} mm {across}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/tags.py" />
@@ -12711,7 +12709,7 @@
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>{name} has more pixels than the {most} million that are taken; scale it down.</source>
-   <translation>{name} a plus que les {most} millions de pixels acceptés ; réduire l'image.</translation>
+   <translation>{name} a plus que les {most} millions de pixels acceptés ; réduire l'image.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
@@ -12721,12 +12719,12 @@
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>{name} is no file that can be read; {allowed}.</source>
-   <translation>{name} n'est pas un fichier lisible ; {allowed}.</translation>
+   <translation>{name} n'est pas un fichier lisible ; {allowed}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>{name} has {size:,} MB; pictures of up to {most} MB are taken.</source>
-   <translation>{name} fait {size:,} Mo ; les images jusqu'à {most} Mo sont acceptées.</translation>
+   <translation>{name} fait {size:,} Mo ; les images jusqu'à {most} Mo sont acceptées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
@@ -12742,27 +12740,27 @@
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>{name} is no picture that can be read; {allowed}.</source>
-   <translation>{name} n'est pas une image lisible ; {allowed}.</translation>
+   <translation>{name} n'est pas une image lisible ; {allowed}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>{name} is cut off or damaged and cannot be decoded; {allowed}, whole.</source>
-   <translation>{name} est tronqué ou endommagé et ne peut être décodé ; {allowed}, entière.</translation>
+   <translation>{name} est tronqué ou endommagé et ne peut être décodé ; {allowed}, entière.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture is missing; put {name} back into the folder of pictures.</source>
-   <translation>Le fichier de cette image manque ; remettre {name} dans le dossier des images.</translation>
+   <translation>Le fichier de cette image manque ; remettre {name} dans le dossier des images.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture was changed or is damaged; bring it back from a backup.</source>
-   <translation>Le fichier de cette image a été modifié ou est endommagé ; le reprendre d'une copie de sauvegarde.</translation>
+   <translation>Le fichier de cette image a été modifié ou est endommagé ; le reprendre d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture has a name that no picture kept here can have; it is not opened.</source>
-   <translation>Le fichier de cette image a un nom qu'aucune image conservée ici ne peut avoir ; il n'est pas ouvert.</translation>
+   <translation>Le fichier de cette image a un nom qu'aucune image conservée ici ne peut avoir ; il n'est pas ouvert.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
@@ -12885,7 +12883,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
    <source>{where} of the archive is {value}; {allowed} is allowed.</source>
-   <translation>Dans l'archive, {where} est {value} ; il est permis : {allowed}.</translation>
+   <translation>Dans l'archive, {where} est {value} ; il est permis : {allowed}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
@@ -12910,7 +12908,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The archive holds {count:,} files; up to {most:,} are taken.</source>
-   <translation>L'archive contient {count:,} fichiers ; {most:,} au plus sont acceptés.</translation>
+   <translation>L'archive contient {count:,} fichiers ; {most:,} au plus sont acceptés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -12930,12 +12928,12 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The archive says it is of the version {found}; {version} is known.</source>
-   <translation>L'archive se dit de la version {found} ; {version} est connue.</translation>
+   <translation>L'archive se dit de la version {found} ; {version} est connue.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The archive is of version {version}; up to {known} is known here, a later greenroom opens it.</source>
-   <translation>L'archive est de la version {version} ; on connaît ici jusqu'à {known}, un greenroom plus récent l'ouvre.</translation>
+   <translation>L'archive est de la version {version} ; on connaît ici jusqu'à {known}, un greenroom plus récent l'ouvre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -12955,12 +12953,12 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>Another picture stands beside the ledger as {file}; it is kept, and nothing was brought in.</source>
-   <translation>Une autre image se trouve déjà à côté du registre sous le nom {file} ; elle reste, et rien n'a été repris.</translation>
+   <translation>Une autre image se trouve déjà à côté du registre sous le nom {file} ; elle reste, et rien n'a été repris.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>{name} is no season archive, or is cut off or damaged; one that greenroom wrote is needed.</source>
-   <translation>{name} n'est pas une archive de saison, ou est tronqué ou endommagé ; il en faut une que greenroom a écrite.</translation>
+   <translation>{name} n'est pas une archive de saison, ou est tronqué ou endommagé ; il en faut une que greenroom a écrite.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -12995,7 +12993,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The archive lacks its picture {file!r}; it was cut or changed.</source>
-   <translation>Il manque à l'archive son image {file!r} ; elle a été coupée ou modifiée.</translation>
+   <translation>Il manque à l'archive son image {file!r} ; elle a été coupée ou modifiée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -13030,7 +13028,7 @@
   <message>
    <location filename="../../greenroom/exchange/seed_columns.py" />
    <source>year packed</source>
-   <translation>année de conditionnement</translation>
+   <translation>année d'ensachage</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_columns.py" />
@@ -13052,7 +13050,7 @@
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>The text is not UTF-8 and was read as Windows-1252, so check accents and signs in the names.</source>
-   <translation>Le texte n'est pas en UTF-8 et a été lu comme Windows-1252 ; vérifier accents et signes dans les noms.</translation>
+   <translation>Le texte n'est pas en UTF-8 et a été lu comme Windows-1252 ; vérifier accents et signes dans les noms.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
@@ -13062,12 +13060,12 @@
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>20,000 packets</source>
-   <translation>20 000 sachets</translation>
+   <translation>20 000 sachets</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>no column is chosen for the variety name; one is needed</source>
-   <translation>aucune colonne n'est choisie pour le nom de la variété ; il en faut une</translation>
+   <translation>aucune colonne n'est choisie pour le nom de la variété ; il en faut une</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
@@ -13078,13 +13076,13 @@
    <location filename="../../greenroom/exchange/seed_list.py" />
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>there is no column {column} for the {field}; 1 to {width} are there</source>
-   <translation>il n'y a pas de colonne {column} pour « {field} » ; il y a 1 à {width}</translation>
+   <translation>il n'y a pas de colonne {column} pour « {field} » ; il y a 1 à {width}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
-   <translation>la colonne {column} est choisie pour « {first} » et « {second} » ; il en faut une pour chacun</translation>
+   <translation>la colonne {column} est choisie pour « {first} » et « {second} » ; il en faut une pour chacun</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -13104,12 +13102,12 @@
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
    <source>a percentage such as 85 or 85 %, a share such as 0.85, or nothing</source>
-   <translation>un pourcentage tel que 85 ou 85 %, une part telle que 0,85, ou rien</translation>
+   <translation>un pourcentage tel que 85 ou 85 %, une part telle que 0,85, ou rien</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
    <source>a germination of 0 to 100 %</source>
-   <translation>une germination de 0 à 100 %</translation>
+   <translation>une germination de 0 à 100 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -13129,7 +13127,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Year packed</source>
-   <translation>Année de conditionnement</translation>
+   <translation>Année d'ensachage</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -14016,13 +14014,13 @@
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>above</source>
    <comment>watered from</comment>
-   <translation>le dessus</translation>
+   <translation>le haut</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>below</source>
    <comment>watered from</comment>
-   <translation>le dessous</translation>
+   <translation>le bas</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
@@ -14092,47 +14090,47 @@
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>the disk is full; make room or choose another disk</source>
-   <translation>le disque est plein ; faire de la place ou choisir un autre disque</translation>
+   <translation>le disque est plein ; faire de la place ou choisir un autre disque</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>the disk is full for this user; make room or choose another disk</source>
-   <translation>le disque est plein pour cet utilisateur ; faire de la place ou choisir un autre disque</translation>
+   <translation>le disque est plein pour cet utilisateur ; faire de la place ou choisir un autre disque</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>this folder may not be written to; choose another</source>
-   <translation>on ne peut pas écrire dans ce dossier ; en choisir un autre</translation>
+   <translation>on ne peut pas écrire dans ce dossier ; en choisir un autre</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>this disk can only be read; choose another</source>
-   <translation>ce disque ne peut qu'être lu ; en choisir un autre</translation>
+   <translation>ce disque ne peut qu'être lu ; en choisir un autre</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>there is no such folder; choose one that is there</source>
-   <translation>ce dossier n'existe pas ; en choisir un qui existe</translation>
+   <translation>ce dossier n'existe pas ; en choisir un qui existe</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>a file stands where the folder should be; choose a folder</source>
-   <translation>un fichier occupe la place du dossier ; choisir un dossier</translation>
+   <translation>un fichier occupe la place du dossier ; choisir un dossier</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>there is a folder of that name; choose another name</source>
-   <translation>il existe un dossier de ce nom ; choisir un autre nom</translation>
+   <translation>il existe un dossier de ce nom ; choisir un autre nom</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>the name is too long; choose a shorter one</source>
-   <translation>le nom est trop long ; en choisir un plus court</translation>
+   <translation>le nom est trop long ; en choisir un plus court</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>the name holds signs that no file may have; choose another</source>
-   <translation>le nom contient des signes qu'aucun fichier ne peut avoir ; en choisir un autre</translation>
+   <translation>le nom contient des signes qu'aucun fichier ne peut avoir ; en choisir un autre</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
@@ -14142,7 +14140,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>the system says {words}; choose another place</source>
-   <translation>le système dit {words} ; choisir un autre endroit</translation>
+   <translation>le système dit {words} ; choisir un autre endroit</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14157,12 +14155,12 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>{name} is not a file but a folder or a device; a text file is needed.</source>
-   <translation>{name} n'est pas un fichier mais un dossier ou un appareil ; il faut un fichier texte.</translation>
+   <translation>{name} n'est pas un fichier mais un dossier ou un appareil ; il faut un fichier texte.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>{name} was not found; it may have been moved or renamed.</source>
-   <translation>{name} est introuvable ; le fichier a peut-être été déplacé ou renommé.</translation>
+   <translation>{name} est introuvable ; le fichier a peut-être été déplacé ou renommé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14172,7 +14170,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>{name} cannot be read ({reason}); a readable text file is needed.</source>
-   <translation>{name} est illisible ({reason}) ; il faut un fichier texte lisible.</translation>
+   <translation>{name} est illisible ({reason}) ; il faut un fichier texte lisible.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14187,52 +14185,52 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>the file is empty; a header line and rows below it are needed</source>
-   <translation>le fichier est vide ; il faut une ligne d'en-tête et des lignes en dessous</translation>
+   <translation>le fichier est vide ; il faut une ligne d'en-tête et des lignes en dessous</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>the file is too large, {size:,.0f} MB; up to {most} MB ({meaning}) is allowed</source>
-   <translation>le fichier est trop gros, {size:,.0f} Mo ; {most} Mo au plus ({meaning}) sont permis</translation>
+   <translation>le fichier est trop gros, {size:,.0f} Mo ; {most} Mo au plus ({meaning}) sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>this is a workbook or an archive; save the sheet as CSV, which is text</source>
-   <translation>c'est un classeur ou une archive ; enregistrer la feuille en CSV, qui est du texte</translation>
+   <translation>c'est un classeur ou une archive ; enregistrer la feuille en CSV, qui est du texte</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>the text is in UTF-16; save it as CSV in UTF-8</source>
-   <translation>le texte est en UTF-16 ; l'enregistrer en CSV en UTF-8</translation>
+   <translation>le texte est en UTF-16 ; l'enregistrer en CSV en UTF-8</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>this is not a text file; a CSV file in UTF-8 is needed</source>
-   <translation>ce n'est pas un fichier texte ; il faut un fichier CSV en UTF-8</translation>
+   <translation>ce n'est pas un fichier texte ; il faut un fichier CSV en UTF-8</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>the line is too long; up to {most:,} bytes a line are allowed</source>
-   <translation>la ligne est trop longue ; {most:,} octets par ligne au plus sont permis</translation>
+   <translation>la ligne est trop longue ; {most:,} octets par ligne au plus sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>this is not plain text; a CSV file in UTF-8 is needed</source>
-   <translation>ce n'est pas du texte brut ; il faut un fichier CSV en UTF-8</translation>
+   <translation>ce n'est pas du texte brut ; il faut un fichier CSV en UTF-8</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>there are more than {lines:,} lines; up to that many ({meaning}) are allowed</source>
-   <translation>il y a plus de {lines:,} lignes ; pas plus que cela ({meaning}) n'est permis</translation>
+   <translation>il y a plus de {lines:,} lignes ; pas plus que cela ({meaning}) n'est permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>reading stopped ({reason}); a readable file is needed</source>
-   <translation>la lecture s'est arrêtée ({reason}) ; il faut un fichier lisible</translation>
+   <translation>la lecture s'est arrêtée ({reason}) ; il faut un fichier lisible</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>byte {place} is not text in UTF-8; save the file as CSV in UTF-8</source>
-   <translation>l'octet {place} n'est pas du texte en UTF-8 ; enregistrer le fichier en CSV en UTF-8</translation>
+   <translation>l'octet {place} n'est pas du texte en UTF-8 ; enregistrer le fichier en CSV en UTF-8</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/exchange/text_table.py" />
@@ -14251,47 +14249,47 @@
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>the line has {cells}; {width} are needed, as in the header</source>
-   <translation>la ligne a {cells} ; il en faut {width}, comme dans l'en-tête</translation>
+   <translation>la ligne a {cells} ; il en faut {width}, comme dans l'en-tête</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>there is text after a closing quotation mark; one inside a quoted cell is written twice</source>
-   <translation>il y a du texte après un guillemet fermant ; un guillemet dans une cellule s'écrit deux fois</translation>
+   <translation>il y a du texte après un guillemet fermant ; un guillemet dans une cellule s'écrit deux fois</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>there is a header line but no row below it; at least one is needed</source>
-   <translation>il y a une ligne d'en-tête mais aucune ligne en dessous ; il en faut au moins une</translation>
+   <translation>il y a une ligne d'en-tête mais aucune ligne en dessous ; il en faut au moins une</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>the file holds only blank lines; a header line and rows are needed</source>
-   <translation>le fichier ne contient que des lignes vides ; il faut une ligne d'en-tête et des lignes</translation>
+   <translation>le fichier ne contient que des lignes vides ; il faut une ligne d'en-tête et des lignes</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>the header has {count} columns; up to {most} are allowed</source>
-   <translation>l'en-tête a {count} colonnes ; {most} au plus sont permises</translation>
+   <translation>l'en-tête a {count} colonnes ; {most} au plus sont permises</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>the file seems cut off, as its last line has {cells}; {width} are needed, as in the header</source>
-   <translation>le fichier semble tronqué, car sa dernière ligne a {cells} ; il en faut {width}, comme dans l'en-tête</translation>
+   <translation>le fichier semble tronqué, car sa dernière ligne a {cells} ; il en faut {width}, comme dans l'en-tête</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>a quotation mark that opens here is never closed, so the file may be cut off; quotation marks are needed in pairs</source>
-   <translation>un guillemet qui s'ouvre ici n'est jamais fermé, le fichier est donc peut-être tronqué ; il faut les guillemets par paires</translation>
+   <translation>un guillemet qui s'ouvre ici n'est jamais fermé, le fichier est donc peut-être tronqué ; il faut les guillemets par paires</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>there is a stray line end inside the line; one kind is needed</source>
-   <translation>il y a une fin de ligne égarée dans la ligne ; il en faut d'une seule sorte</translation>
+   <translation>il y a une fin de ligne égarée dans la ligne ; il en faut d'une seule sorte</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>cell {place} has {count:,} characters; up to {most:,} are allowed</source>
-   <translation>la cellule {place} a {count:,} caractères ; {most:,} au plus sont permis</translation>
+   <translation>la cellule {place} a {count:,} caractères ; {most:,} au plus sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/towns.py" />
@@ -14306,17 +14304,17 @@
   <message>
    <location filename="../../greenroom/exchange/tray_photo/cells.py" />
    <source>The cells are too small in this picture to be read; take it from closer or mark the corners wider.</source>
-   <translation>Les alvéoles sont trop petits sur cette image pour être lus ; la prendre de plus près ou marquer les coins plus loin.</translation>
+   <translation>Les alvéoles sont trop petits sur cette image pour être lus ; la prendre de plus près ou marquer les coins plus loin.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tray_photo/cells.py" />
    <source>The photo is too dark or too grainy for leaf to be told from mix; take it in more light.</source>
-   <translation>La photo est trop sombre ou trop granuleuse pour distinguer feuille et substrat ; la prendre avec plus de lumière.</translation>
+   <translation>La photo est trop sombre ou trop granuleuse pour distinguer feuille et substrat ; la prendre avec plus de lumière.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tray_photo/corners.py" />
    <source>To have corners found, install scikit-image: pip install greenroom[photo]; or mark them yourself.</source>
-   <translation>Pour que les coins soient trouvés, installer scikit-image : pip install greenroom[photo] ; ou les marquer soi-même.</translation>
+   <translation>Pour que les coins soient trouvés, installer scikit-image : pip install greenroom[photo] ; ou les marquer soi-même.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tray_photo/corners.py" />
@@ -14326,7 +14324,7 @@
   <message>
    <location filename="../../greenroom/exchange/tray_photo/corners.py" />
    <source>Tray probably found; check the corners</source>
-   <translation>Plaque sans doute trouvée ; vérifier les coins</translation>
+   <translation>Plaque sans doute trouvée ; vérifier les coins</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tray_photo/corners.py" />
@@ -14336,57 +14334,57 @@
   <message>
    <location filename="../../greenroom/exchange/tray_photo/photo.py" />
    <source>No tray was found in the picture; drag the four corners onto its corner cells.</source>
-   <translation>Aucune plaque n'a été trouvée sur l'image ; tirer les quatre coins sur ses alvéoles d'angle.</translation>
+   <translation>Aucune plaque n'a été trouvée sur l'image ; tirer les quatre coins sur ses alvéoles d'angle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_plain_values.py" />
    <source>{found} is not a number; a number such as 12.8, or nothing, is allowed</source>
-   <translation>{found} n'est pas un nombre ; un nombre tel que 12,8, ou rien, est permis</translation>
+   <translation>{found} n'est pas un nombre ; un nombre tel que 12,8, ou rien, est permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <source>{found} would be {value:,.1f} {unit} in a file of {units}, so the units may be wrong; {lowest:,.0f} to {highest:,.0f} {unit} is allowed</source>
-   <translation>{found} ferait {value:,.1f} {unit} dans un fichier en {units}, les unités sont donc peut-être fausses ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
+   <translation>{found} ferait {value:,.1f} {unit} dans un fichier en {units}, les unités sont donc peut-être fausses ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <source>no day has both TMIN and TMAX; at least one is needed</source>
-   <translation>aucun jour n'a à la fois TMIN et TMAX ; il en faut au moins un</translation>
+   <translation>aucun jour n'a à la fois TMIN et TMAX ; il en faut au moins un</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <source>{found} is not a date; a date such as 2001-05-31, of the years {first} to {last}, is needed</source>
-   <translation>{found} n'est pas une date ; il faut une date telle que 2001-05-31, des années {first} à {last}</translation>
+   <translation>{found} n'est pas une date ; il faut une date telle que 2001-05-31, des années {first} à {last}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_gathering.py" />
    <source>{day} is already in line {line}; each day is allowed once</source>
-   <translation>{day} est déjà à la ligne {line} ; chaque jour est permis une fois</translation>
+   <translation>{day} est déjà à la ligne {line} ; chaque jour est permis une fois</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <source>TMIN {low} is above TMAX {high}; the lowest of a day must not be above its highest</source>
-   <translation>TMIN {low} dépasse TMAX {high} ; la minimale d'un jour ne doit pas dépasser sa maximale</translation>
+   <translation>TMIN {low} dépasse TMAX {high} ; la minimale d'un jour ne doit pas dépasser sa maximale</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>there is no station {station}; those in the file are {names}</source>
-   <translation>il n'y a pas de station {station} ; le fichier contient {names}</translation>
+   <translation>il n'y a pas de station {station} ; le fichier contient {names}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>the file seems cut off, as its last number is shorter than all others of its column; if it is whole, a line end is needed after it</source>
-   <translation>le fichier semble tronqué, car son dernier nombre est plus court que tous les autres de sa colonne ; s'il est entier, il faut une fin de ligne après lui</translation>
+   <translation>le fichier semble tronqué, car son dernier nombre est plus court que tous les autres de sa colonne ; s'il est entier, il faut une fin de ligne après lui</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the file holds {count} stations; one is needed: {names}</source>
-   <translation>le fichier contient {count} stations ; il en faut une : {names}</translation>
+   <translation>le fichier contient {count} stations ; il en faut une : {names}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
@@ -14401,47 +14399,47 @@
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the line begins with {found}; a station of 11 characters, a year, a month and an element such as TMIN are needed</source>
-   <translation>la ligne commence par {found} ; il faut une station de 11 caractères, une année, un mois et un élément tel que TMIN</translation>
+   <translation>la ligne commence par {found} ; il faut une station de 11 caractères, une année, un mois et un élément tel que TMIN</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>{year}-{month} is not a month; 01 to 12 of the years {span} are allowed</source>
-   <translation>{year}-{month} n'est pas un mois ; 01 à 12 des années {span} sont permis</translation>
+   <translation>{year}-{month} n'est pas un mois ; 01 à 12 des années {span} sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the file holds only blank lines; lines of daily values are needed</source>
-   <translation>le fichier ne contient que des lignes vides ; il faut des lignes de valeurs quotidiennes</translation>
+   <translation>le fichier ne contient que des lignes vides ; il faut des lignes de valeurs quotidiennes</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the file seems cut off, as its last line has {count} characters; {needed}</source>
-   <translation>le fichier semble tronqué, car sa dernière ligne a {count} caractères ; {needed}</translation>
+   <translation>le fichier semble tronqué, car sa dernière ligne a {count} caractères ; {needed}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the line has {count} characters; {needed}</source>
-   <translation>la ligne a {count} caractères ; {needed}</translation>
+   <translation>la ligne a {count} caractères ; {needed}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>{element} of {year}-{month:02d} is already in line {line}; each month of an element is allowed once</source>
-   <translation>{element} de {year}-{month:02d} est déjà à la ligne {line} ; chaque mois d'un élément est permis une fois</translation>
+   <translation>{element} de {year}-{month:02d} est déjà à la ligne {line} ; chaque mois d'un élément est permis une fois</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>{found} is not a value for {element} of {day}; tenths such as 128, or {nothing}, are needed</source>
-   <translation>{found} n'est pas une valeur pour {element} du {day} ; il faut des dixièmes tels que 128, ou {nothing}</translation>
+   <translation>{found} n'est pas une valeur pour {element} du {day} ; il faut des dixièmes tels que 128, ou {nothing}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>{element} of {day} would be {value:,.1f} {unit}; {lowest:,.0f} to {highest:,.0f} {unit} is allowed</source>
-   <translation>{element} du {day} ferait {value:,.1f} {unit} ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
+   <translation>{element} du {day} ferait {value:,.1f} {unit} ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>there is a value, {found}, for day {day} of {year}-{month:02d}; {nothing} is needed there</source>
-   <translation>il y a une valeur, {found}, pour le jour {day} de {year}-{month:02d} ; il y faut {nothing}</translation>
+   <translation>il y a une valeur, {found}, pour le jour {day} de {year}-{month:02d} ; il y faut {nothing}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
@@ -14456,7 +14454,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>Its wind is that at each hour, not the gusts, so gusts are unknown.</source>
-   <translation>Son vent est celui de chaque heure, non les rafales ; les rafales sont donc inconnues.</translation>
+   <translation>Son vent est celui de chaque heure, non les rafales ; les rafales sont donc inconnues.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
@@ -14466,22 +14464,22 @@
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>there is no line {words} after the header; one is needed before the hours</source>
-   <translation>il n'y a pas de ligne {words} après l'en-tête ; il en faut une avant les heures</translation>
+   <translation>il n'y a pas de ligne {words} après l'en-tête ; il en faut une avant les heures</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>the place has {count} fields; city, region, country, source, station, latitude and longitude are needed</source>
-   <translation>le lieu a {count} champs ; il faut ville, région, pays, source, station, latitude et longitude</translation>
+   <translation>le lieu a {count} champs ; il faut ville, région, pays, source, station, latitude et longitude</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>{latitude} and {longitude} are no latitude and longitude; -90 to 90 and -180 to 180 degrees are allowed</source>
-   <translation>{latitude} et {longitude} ne sont pas une latitude et une longitude ; -90 à 90 et -180 à 180 degrés sont permis</translation>
+   <translation>{latitude} et {longitude} ne sont pas une latitude et une longitude ; -90 à 90 et -180 à 180 degrés sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
    <source>the line does not say how many records an hour there are; a divisor of 60 is needed there</source>
-   <translation>la ligne ne dit pas combien de mesures il y a par heure ; il y faut un diviseur de 60</translation>
+   <translation>la ligne ne dit pas combien de mesures il y a par heure ; il y faut un diviseur de 60</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw.py" />
@@ -14491,57 +14489,57 @@
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>{hour}:{minute:02d} is not an hour; hours 1 to 24, minutes 0 to 60 are allowed</source>
-   <translation>{hour}:{minute:02d} n'est pas une heure ; heures 1 à 24, minutes 0 à 60 sont permises</translation>
+   <translation>{hour}:{minute:02d} n'est pas une heure ; heures 1 à 24, minutes 0 à 60 sont permises</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>hour {hour} of {day} is already in line {line}; each is allowed once</source>
-   <translation>l'heure {hour} du {day} est déjà à la ligne {line} ; chacune est permise une fois</translation>
+   <translation>l'heure {hour} du {day} est déjà à la ligne {line} ; chacune est permise une fois</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>there is no hour below the header; whole days are needed</source>
-   <translation>il n'y a pas d'heure sous l'en-tête ; il faut des jours entiers</translation>
+   <translation>il n'y a pas d'heure sous l'en-tête ; il faut des jours entiers</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>the file seems cut off, as its last day, {last}, has {count} records; {needed} are needed</source>
-   <translation>le fichier semble tronqué, car son dernier jour, {last}, a {count} mesures ; il en faut {needed}</translation>
+   <translation>le fichier semble tronqué, car son dernier jour, {last}, a {count} mesures ; il en faut {needed}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>no day has the temperatures of all its hours; at least one is needed</source>
-   <translation>aucun jour n'a les températures de toutes ses heures ; il en faut au moins un</translation>
+   <translation>aucun jour n'a les températures de toutes ses heures ; il en faut au moins un</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>the line has {count} fields; {needed} are needed, as in the others</source>
-   <translation>la ligne a {count} champs ; il en faut {needed}, comme dans les autres</translation>
+   <translation>la ligne a {count} champs ; il en faut {needed}, comme dans les autres</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>{found} stands in field {place}; year, month, day, hour and minute in whole numbers are needed</source>
-   <translation>{found} se trouve dans le champ {place} ; il faut année, mois, jour, heure et minute en nombres entiers</translation>
+   <translation>{found} se trouve dans le champ {place} ; il faut année, mois, jour, heure et minute en nombres entiers</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>the year is {year}; {first} to {last} are allowed</source>
-   <translation>l'année est {year} ; {first} à {last} sont permises</translation>
+   <translation>l'année est {year} ; {first} à {last} sont permises</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>{found} stands in field {place}; a number is needed</source>
-   <translation>{found} se trouve dans le champ {place} ; il faut un nombre</translation>
+   <translation>{found} se trouve dans le champ {place} ; il faut un nombre</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>{found} {unit} stands in field {place}; {lowest:,.0f} to {highest:,.0f} {unit} is allowed</source>
-   <translation>{found} {unit} se trouve dans le champ {place} ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
+   <translation>{found} {unit} se trouve dans le champ {place} ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>{year}-{month}-{number} is not a date; year, month, day are needed</source>
-   <translation>{year}-{month}-{number} n'est pas une date ; il faut année, mois, jour</translation>
+   <translation>{year}-{month}-{number} n'est pas une date ; il faut année, mois, jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_files.py" />
@@ -14571,12 +14569,12 @@
   <message>
    <location filename="../../greenroom/exchange/weather_gathering.py" />
    <source>the lowest of {day}, {low:g} °C, is above its highest, {high:g} °C; the lowest of a day must not be above its highest</source>
-   <translation>la minimale du {day}, {low:g} °C, dépasse la maximale, {high:g} °C ; la minimale d'un jour ne doit pas dépasser sa maximale</translation>
+   <translation>la minimale du {day}, {low:g} °C, dépasse la maximale, {high:g} °C ; la minimale d'un jour ne doit pas dépasser sa maximale</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_gathering.py" />
    <source>no day has both a lowest and a highest temperature; at least one is needed</source>
-   <translation>aucun jour n'a à la fois une minimale et une maximale ; il en faut au moins un</translation>
+   <translation>aucun jour n'a à la fois une minimale et une maximale ; il en faut au moins un</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_layout.py" />
@@ -14597,12 +14595,12 @@
   <message>
    <location filename="../../greenroom/exchange/weather_layout.py" />
    <source>there is no column {lacking} but {names}; DATE, TMIN and TMAX are needed</source>
-   <translation>il n'y a pas de colonne {lacking} mais {names} ; il faut DATE, TMIN et TMAX</translation>
+   <translation>il n'y a pas de colonne {lacking} mais {names} ; il faut DATE, TMIN et TMAX</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_layout.py" />
    <source>the column {column} is there {count} times; once is allowed</source>
-   <translation>la colonne {column} est là {count} fois ; une seule est permise</translation>
+   <translation>la colonne {column} est là {count} fois ; une seule est permise</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
@@ -14612,7 +14610,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>the first line holds a date, so it is a row of values; a header line that names the columns is needed above it</source>
-   <translation>la première ligne contient une date, c'est donc une ligne de valeurs ; il faut au-dessus une ligne d'en-tête qui nomme les colonnes</translation>
+   <translation>la première ligne contient une date, c'est donc une ligne de valeurs ; il faut au-dessus une ligne d'en-tête qui nomme les colonnes</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
@@ -14622,12 +14620,12 @@
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>no column is chosen for the {fields}; one for each is needed</source>
-   <translation>aucune colonne n'est choisie pour : {fields} ; il en faut une pour chacun</translation>
+   <translation>aucune colonne n'est choisie pour : {fields} ; il en faut une pour chacun</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>the dates can be read as day and month or month and day; which it is must be chosen</source>
-   <translation>les dates peuvent se lire jour et mois ou mois et jour ; il faut choisir</translation>
+   <translation>les dates peuvent se lire jour et mois ou mois et jour ; il faut choisir</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
@@ -14637,7 +14635,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>{found} is not a date; {form}, of the years {first} to {last}, is needed</source>
-   <translation>{found} n'est pas une date ; il faut : {form}, des années {first} à {last}</translation>
+   <translation>{found} n'est pas une date ; il faut : {form}, des années {first} à {last}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_columns.py" />
@@ -14666,8 +14664,8 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_columns.py" />
-   <location filename="../../greenroom/season/hardening_words.py" />
    <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
    <source>rain</source>
    <translation>pluie</translation>
   </message>
@@ -14694,12 +14692,12 @@
   <message>
    <location filename="../../greenroom/exchange/weather_plain_dates.py" />
    <source>The dates may be {words}, but another order fits too.</source>
-   <translation>Ordre des dates, peut-être : {words} ; mais un autre ordre convient aussi.</translation>
+   <translation>Ordre des dates, peut-être : {words} ; mais un autre ordre convient aussi.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_dates.py" />
    <source>The dates are {words}; no other order fits as well.</source>
-   <translation>Ordre des dates : {words} ; aucun autre ne convient aussi bien.</translation>
+   <translation>Ordre des dates : {words} ; aucun autre ne convient aussi bien.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_dates.py" />
@@ -14739,7 +14737,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_plain_values.py" />
    <source>{unit} would go with the temperatures; check it.</source>
-   <translation>{unit} : irait avec les températures ; à vérifier.</translation>
+   <translation>{unit} : irait avec les températures ; à vérifier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_values.py" />
@@ -14749,12 +14747,12 @@
   <message>
    <location filename="../../greenroom/exchange/weather_plain_values.py" />
    <source>Half the gusts would be a storm in m/s, so these may be km/h.</source>
-   <translation>La moitié des rafales seraient une tempête en m/s ; ce sont donc peut-être des km/h.</translation>
+   <translation>La moitié des rafales seraient une tempête en m/s ; ce sont donc peut-être des km/h.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_values.py" />
    <source>{found} in {unit_typed} would be {value:,.1f} {unit}, so the unit may be wrong; {lowest:,.0f} to {highest:,.0f} {unit} is allowed</source>
-   <translation>{found} en {unit_typed} ferait {value:,.1f} {unit}, l'unité est donc peut-être fausse ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
+   <translation>{found} en {unit_typed} ferait {value:,.1f} {unit}, l'unité est donc peut-être fausse ; {lowest:,.0f} à {highest:,.0f} {unit} sont permis</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
@@ -14774,7 +14772,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
    <source>Days reach {hottest:g} in whole degrees, which suits °C; check the units.</source>
-   <translation>Les jours atteignent {hottest:g} en degrés entiers, ce qui convient à °C ; vérifier les unités.</translation>
+   <translation>Les jours atteignent {hottest:g} en degrés entiers, ce qui convient à °C ; vérifier les unités.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
@@ -14784,7 +14782,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
    <source>{extreme:g} cannot be °C or °F, so these are tenths: {tenth:g} °C.</source>
-   <translation>{extreme:g} ne peut être ni °C ni °F, ce sont donc des dixièmes : {tenth:g} °C.</translation>
+   <translation>{extreme:g} ne peut être ni °C ni °F, ce sont donc des dixièmes : {tenth:g} °C.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
@@ -14814,7 +14812,7 @@
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>{name} sent the request on more than {most} times; try again later.</source>
-   <translation>{name} a renvoyé la demande plus de {most} fois ; réessayer plus tard.</translation>
+   <translation>{name} a renvoyé la demande plus de {most} fois ; réessayer plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
@@ -14824,17 +14822,17 @@
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>{name} cannot be reached, as {reason}; an internet connection is needed, so try again later.</source>
-   <translation>{name} est injoignable : {reason} ; il faut une connexion à internet, réessayer plus tard.</translation>
+   <translation>{name} est injoignable : {reason} ; il faut une connexion à internet, réessayer plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>{name} did not answer in full within {seconds:g} seconds; try again later.</source>
-   <translation>{name} n'a pas répondu en entier en {seconds:g} secondes ; réessayer plus tard.</translation>
+   <translation>{name} n'a pas répondu en entier en {seconds:g} secondes ; réessayer plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>The connection to {name} cannot be trusted ({reason}), so nothing was asked; check this computer's clock and network.</source>
-   <translation>La connexion à {name} n'est pas sûre ({reason}), rien n'a donc été demandé ; vérifier l'horloge et le réseau de cet ordinateur.</translation>
+   <translation>La connexion à {name} n'est pas sûre ({reason}), rien n'a donc été demandé ; vérifier l'horloge et le réseau de cet ordinateur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
@@ -14849,17 +14847,17 @@
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>{name} asks to wait {seconds:,.0f} seconds before it is asked again; try again then.</source>
-   <translation>{name} demande d'attendre {seconds:,.0f} secondes avant la prochaine demande ; réessayer alors.</translation>
+   <translation>{name} demande d'attendre {seconds:,.0f} secondes avant la prochaine demande ; réessayer alors.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>{name} sent the request on to {address}; only its own address is allowed.</source>
-   <translation>{name} a renvoyé la demande vers {address} ; seule sa propre adresse est permise.</translation>
+   <translation>{name} a renvoyé la demande vers {address} ; seule sa propre adresse est permise.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>{name} answered with more than {most:g} MB; at most that much is allowed.</source>
-   <translation>{name} a répondu par plus de {most:g} Mo ; c'est le plus qui soit permis.</translation>
+   <translation>{name} a répondu par plus de {most:g} Mo ; c'est le plus qui soit permis.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
@@ -14869,32 +14867,32 @@
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
    <source>{name} is asked too often{reason}; try again later.</source>
-   <translation>{name} est interrogé trop souvent{reason} ; réessayer plus tard.</translation>
+   <translation>{name} est interrogé trop souvent{reason} ; réessayer plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
    <source>{name} has a fault of its own, status {status}{reason}; try again later.</source>
-   <translation>{name} a une panne, statut {status}{reason} ; réessayer plus tard.</translation>
+   <translation>{name} a une panne, statut {status}{reason} ; réessayer plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
    <source>{name} refused the request, status {status}{reason}; {outside}.</source>
-   <translation>{name} a refusé la demande, statut {status}{reason} ; {outside}.</translation>
+   <translation>{name} a refusé la demande, statut {status}{reason} ; {outside}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
    <source>{name} answered with broken or unexpected JSON; try again later.</source>
-   <translation>{name} a répondu par du JSON défectueux ou inattendu ; réessayer plus tard.</translation>
+   <translation>{name} a répondu par du JSON défectueux ou inattendu ; réessayer plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
    <source>{name} refused the request{reason}; {outside}.</source>
-   <translation>{name} a refusé la demande{reason} ; {outside}.</translation>
+   <translation>{name} a refusé la demande{reason} ; {outside}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
    <source>{name} answered with {kind} where plain JSON is needed; something on the way, such as the log-in page of a network, may have answered instead.</source>
-   <translation>{name} a répondu par {kind} là où il faut du simple JSON ; quelque chose en chemin a peut-être répondu, telle la page de connexion d'un réseau.</translation>
+   <translation>{name} a répondu par {kind} là où il faut du simple JSON ; quelque chose en chemin a peut-être répondu, telle la page de connexion d'un réseau.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web_answer.py" />
@@ -14940,7 +14938,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>test temperature: 16 h at the first, 8 h at the second</source>
-   <translation>température du test : 16 h à la première, 8 h à la seconde</translation>
+   <translation>température du test : 16 h à la première, 8 h à la seconde</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15127,7 +15125,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>days at 5 °C that do no harm</source>
-   <translation>jours à 5 °C sans dommage</translation>
+   <translation>jours à 5 °C sans dommage</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15880,7 +15878,7 @@
    <location filename="../../greenroom/ledger/facts/door.py" />
    <location filename="../../greenroom/ledger/facts/seed.py" />
    <source>0 to 1 (0 to 100 %) is allowed</source>
-   <translation>autorisé : 0 à 1 (0 à 100 %)</translation>
+   <translation>autorisé : 0 à 1 (0 à 100 %)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/picture.py" />
@@ -16065,7 +16063,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/place.py" />
    <source>a floor (°C) of</source>
-   <translation>plancher (°C)</translation>
+   <translation>seuil (°C)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/place.py" />
@@ -16907,7 +16905,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_deeds.py" />
    <source>{tray} has {rows} × {columns} cells; the photo was read for another tray.</source>
-   <translation>{tray} a {rows} × {columns} alvéoles ; la photo a été lue pour une autre plaque.</translation>
+   <translation>{tray} a {rows} × {columns} alvéoles ; la photo a été lue pour une autre plaque.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
@@ -16917,7 +16915,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
    <source>The tray's points fall into two clear groups; the level between them is Otsu's.</source>
-   <translation>Les points de la plaque forment deux groupes nets ; le seuil entre eux est celui d'Otsu.</translation>
+   <translation>Les points de la plaque forment deux groupes nets ; le seuil entre eux est celui d'Otsu.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
@@ -16937,7 +16935,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
    <source>The tray is laid flat by the homography of its four corners. Of each point excess green is 2g - r - b, of the shares of red, green and blue. {level_rule} Two groups count as two where Otsu's measure is at least 0.70 (one heap alone has 0.64) and their means are 0.15 apart. The two limits of a cell, 0.70 and 0.15 are working rules of this program. A photo under pink lamps, a green tray or moss on the mix can mislead it; so you have the last word.</source>
-   <translation>La plaque est mise à plat par l'homographie de ses quatre coins. Pour chaque point, l'excès de vert est 2g - r - b, des parts de rouge, de vert et de bleu. {level_rule} Deux groupes comptent pour deux si la mesure d'Otsu atteint au moins 0,70 (un seul tas a 0,64) et si leurs moyennes sont à 0,15 l'une de l'autre. Les deux limites d'un alvéole, 0,70 et 0,15 sont des règles de travail de ce programme. Une photo sous des lampes roses, une plaque verte ou de la mousse sur le substrat peut tromper ; le dernier mot vous revient donc.</translation>
+   <translation>La plaque est mise à plat par l'homographie de ses quatre coins. Pour chaque point, l'excès de vert est 2g - r - b, des parts de rouge, de vert et de bleu. {level_rule} Deux groupes comptent pour deux si la mesure d'Otsu atteint au moins 0,70 (un seul tas a 0,64) et si leurs moyennes sont à 0,15 l'une de l'autre. Les deux limites d'un alvéole, 0,70 et 0,15 sont des règles de travail de ce programme. Une photo sous des lampes roses, une plaque verte ou de la mousse sur le substrat peut tromper ; le dernier mot vous revient donc.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
@@ -16947,7 +16945,7 @@
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
    <source>The leaf cover of a cell is the share of it that is leaf in the photo, seen from above. The line is the median of the cells that showed leaf on that day; each point is one cell.</source>
-   <translation>Le couvert foliaire d'un alvéole est la part qui est feuille sur la photo, vue d'en haut. La ligne est la médiane des alvéoles qui montraient de la feuille ce jour-là ; chaque point est un alvéole.</translation>
+   <translation>Le couvert foliaire d'un alvéole est la part qui est feuille sur la photo, vue d'en haut. La ligne est la médiane des alvéoles qui montraient de la feuille ce jour-là ; chaque point est un alvéole.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_why.py" />
@@ -17064,12 +17062,12 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>fungus gnats</source>
-   <translation>sciarides</translation>
+   <translation>mouches du terreau</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>shore flies</source>
-   <translation>mouches des rives</translation>
+   <translation>mouches des rivages</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17193,7 +17191,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>weighed {grams:,.0f} g, {state} at {time}</source>
-   <translation>pesée à {time} : {grams:,.0f} g, {state}</translation>
+   <translation>pesée à {time} : {grams:,.0f} g, {state}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17203,12 +17201,12 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>fed {litres:g} L of {feed} ({analysis}) at {ppm_n:g} ppm N</source>
-   <translation>{litres:g} L de solution à {ppm_n:g} ppm N : {feed} ({analysis})</translation>
+   <translation>{litres:g} L de solution à {ppm_n:g} ppm N : {feed} ({analysis})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>lamps {hours:g} hours a day, {gap_cm:g} cm above the leaves</source>
-   <translation>lampes {hours:g} heures par jour, à {gap_cm:g} cm des feuilles</translation>
+   <translation>lampes {hours:g} heures par jour, à {gap_cm:g} cm des feuilles</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17243,7 +17241,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>laid out, {width_m:g} × {depth_m:g} m</source>
-   <translation>tracé, {width_m:g} × {depth_m:g} m</translation>
+   <translation>tracé, {width_m:g} × {depth_m:g} m</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17258,12 +17256,12 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>weighed {grams:,.0f} g</source>
-   <translation>pesée : {grams:,.0f} g</translation>
+   <translation>pesée : {grams:,.0f} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>weighed {grams:,.0f} g at {time}</source>
-   <translation>pesée à {time} : {grams:,.0f} g</translation>
+   <translation>pesée à {time} : {grams:,.0f} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17343,7 +17341,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>{grams:,.0f} g after</source>
-   <translation>{grams:,.0f} g après</translation>
+   <translation>{grams:,.0f} g après</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17363,59 +17361,59 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>pots of {litres:g} L</source>
-   <translation>pots de {litres:g} L</translation>
+   <translation>pots de {litres:g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>{grams:g} g</source>
-   <translation>{grams:g} g</translation>
+   <translation>{grams:g} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} does not fit what stood in {spot} on that day; choose a later day.</source>
-   <translation>{entry} du {day} : ne s'accorde pas avec ce qui était en {spot} ce jour-là ; choisir un jour plus tard.</translation>
+   <translation>{entry} du {day} : ne s'accorde pas avec ce qui était en {spot} ce jour-là ; choisir un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} in {spot} rests on this; take that back first.</source>
-   <translation>Cela sert d'appui à : {entry} du {day} en {spot} ; reprendre d'abord celle-là.</translation>
+   <translation>Cela sert d'appui à : {entry} du {day} en {spot} ; reprendre d'abord celle-là.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} in {spot} came later and would not fit; choose a later day.</source>
-   <translation>{entry} du {day} en {spot} : venu plus tard, ne s'accorderait pas ; choisir un jour plus tard.</translation>
+   <translation>{entry} du {day} en {spot} : venu plus tard, ne s'accorderait pas ; choisir un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>{spot} was not empty on {day}; choose a later day or another spot.</source>
-   <translation>{spot} n'était pas vide le {day} ; choisir un jour plus tard ou un autre emplacement.</translation>
+   <translation>{spot} n'était pas vide le {day} ; choisir un jour plus tard ou un autre emplacement.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
-   <translation>Lopez, R. G., Michigan State University Extension 2022 : les feuilles du piment souffrent sous 50 °F (10 °C), celles de la tomate sous 41 °F (5 °C).</translation>
+   <translation>Lopez, R. G., Michigan State University Extension 2022 : les feuilles du piment souffrent sous 50 °F (10 °C), celles de la tomate sous 41 °F (5 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights of 50 °F or more.</source>
-   <translation>University of Maryland Extension 2023 : rentrer sous 45 °F (7 °C) ; cucurbitacées dehors seulement par des nuits de 50 °F (10 °C) ou plus.</translation>
+   <translation>University of Maryland Extension 2023 : rentrer sous 45 °F (7 °C) ; cucurbitacées dehors seulement par des nuits de 50 °F (10 °C) ou plus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
-   <translation>Bureaux du National Weather Service : le gel blanc se forme de 33 à 36 °F (1 à 2 °C) par nuit claire et calme.</translation>
+   <translation>Bureaux du National Weather Service : le gel blanc se forme de 33 à 36 °F (1 à 2 °C) par nuit claire et calme.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Javanmardi and others 2013: peppers bear three days at 5 °C and tomatoes four; longer delays flower and set.</source>
-   <translation>Javanmardi et autres 2013 : le piment supporte trois jours à 5 °C, la tomate quatre ; au-delà, floraison et nouaison sont retardées.</translation>
+   <translation>Javanmardi et autres 2013 : le piment supporte trois jours à 5 °C, la tomate quatre ; au-delà, floraison et nouaison sont retardées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Covers and mulch: common practice, no source; a light cover holds 1 to 3 °C (growers' pages).</source>
-   <translation>Couvertures et paillis : pratique courante, sans source ; un voile léger garde 1 à 3 °C (pages de jardiniers).</translation>
+   <translation>Couvertures et paillis : pratique courante, sans source ; un voile léger garde 1 à 3 °C (pages de jardiniers).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17448,7 +17446,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Cool: below the floor of their nights. Cold: below {cold_limit} for plants that chill above it. Frost: {frost_limit} or less, two degrees above where frost kills them, for leaves grow colder than the air. Covers go on before the sun sets and come off in the morning.</source>
-   <translation>Fraîcheur : sous le plancher de leurs nuits. Froid : sous {cold_limit} pour les plantes qui souffrent déjà du frais au-dessus. Gel : {frost_limit} ou moins, deux degrés au-dessus de ce qui les tue, car les feuilles deviennent plus froides que l'air. Les voiles se posent avant le coucher du soleil et s'enlèvent le matin.</translation>
+   <translation>Fraîcheur : sous le seuil de leurs nuits. Froid : sous {cold_limit} pour les plantes qui souffrent déjà du frais au-dessus. Gel : {frost_limit} ou moins, deux degrés au-dessus de ce qui les tue, car les feuilles deviennent plus froides que l'air. Les voiles se posent avant le coucher du soleil et s'enlèvent le matin.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17483,7 +17481,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Draw mulch up about the stems; moist soil under it holds warmth.</source>
-   <translation>Ramener du paillis autour des tiges ; le sol humide dessous garde la chaleur.</translation>
+   <translation>Ramener du paillis autour des tiges ; le sol humide dessous garde la chaleur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17508,12 +17506,12 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>floor of the tenderest</source>
-   <translation>plancher des plus fragiles</translation>
+   <translation>seuil des plus fragiles</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
    <source>Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.5 (a normal mean with a normal prior; from memory).</source>
-   <translation>Gelman, A. et al. 2013. Bayesian Data Analysis, 3e éd., section 2.5 (moyenne d'une loi normale avec a priori normal ; de mémoire).</translation>
+   <translation>Gelman, A. et al. 2013. Bayesian Data Analysis, 3e éd., section 2.5 (moyenne d'une loi normale avec a priori normal ; de mémoire).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
@@ -17574,17 +17572,17 @@
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>Deli, J. and Tiessen, H. 1969 (authors and year from memory; abstract read): 'California Wonder' kept at nights of 12 °C rather than 18 °C for 25 days from the third leaf on made more flowers and branches and opened the first flower later.</source>
-   <translation>Deli, J. et Tiessen, H. 1969 (auteurs et année de mémoire ; résumé lu) : « California Wonder » tenu à des nuits de 12 °C au lieu de 18 °C pendant 25 jours dès la troisième feuille a fait plus de fleurs et de rameaux et ouvert la première fleur plus tard.</translation>
+   <translation>Deli, J. et Tiessen, H. 1969 (auteurs et année de mémoire ; résumé lu) : « California Wonder » tenu à des nuits de 12 °C au lieu de 18 °C pendant 25 jours dès la troisième feuille a fait plus de fleurs et de rameaux et ouvert la première fleur plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>Food and Agriculture Organization of the United Nations, crop information on pepper: nights of 15 to 18 °C.</source>
-   <translation>Organisation des Nations unies pour l'alimentation et l'agriculture (FAO), fiche du piment : nuits de 15 à 18 °C.</translation>
+   <translation>Organisation des Nations unies pour l'alimentation et l'agriculture (FAO), fiche du piment : nuits de 15 à 18 °C.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>Javanmardi and others 2013: more than three days at 5 °C delay the first flower and cut the set.</source>
-   <translation>Javanmardi et autres 2013 : plus de trois jours à 5 °C retardent la première fleur et réduisent la nouaison.</translation>
+   <translation>Javanmardi et autres 2013 : plus de trois jours à 5 °C retardent la première fleur et réduisent la nouaison.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/cool_nights.py" />
@@ -17597,12 +17595,12 @@
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>{nights} so far; the next on {day}, {aim}.</source>
-   <translation>{nights} jusqu'ici ; la prochaine le {day}, {aim}.</translation>
+   <translation>{nights} jusqu'ici ; la prochaine le {day}, {aim}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>From the third true leaf to the day hardening begins, evenly over the week; days stay warm. The trial held its nights at {coldest} for 25 nights running, against 18 °C. Once or twice a week, and no cooler than a room with the heating off, is this program's own rule: gentler than the trial, and nobody has shown that it is enough. A night below {coldest} is written down and not counted.</source>
-   <translation>De la troisième vraie feuille au début de l'endurcissement, réparties sur la semaine ; les jours restent chauds. L'essai tenait ses nuits à {coldest}, 25 nuits de suite, contre 18 °C. Une ou deux fois par semaine, et pas plus frais qu'une pièce au chauffage coupé, est la règle propre à ce programme : plus douce que l'essai, et personne n'a montré qu'elle suffit. Une nuit sous {coldest} est notée et ne compte pas.</translation>
+   <translation>De la troisième vraie feuille au début de l'endurcissement, réparties sur la semaine ; les jours restent chauds. L'essai tenait ses nuits à {coldest}, 25 nuits de suite, contre 18 °C. Une ou deux fois par semaine, et pas plus frais qu'une pièce au chauffage coupé, est la règle propre à ce programme : plus douce que l'essai, et personne n'a montré qu'elle suffit. Une nuit sous {coldest} est notée et ne compte pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
@@ -17612,7 +17610,7 @@
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>{nights} so far; hardening takes over.</source>
-   <translation>{nights} jusqu'ici ; l'endurcissement prend le relais.</translation>
+   <translation>{nights} jusqu'ici ; l'endurcissement prend le relais.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
@@ -17654,7 +17652,7 @@
   <message>
    <location filename="../../greenroom/season/crops.py" />
    <source>The table for {crop} is read between its lines by the rate, one over the days. It stands for one tested lot sown 13 mm deep, so it is good to about a third either way.</source>
-   <translation>La table ({crop}) est lue entre ses lignes par le taux, un divisé par les jours. Elle vaut pour un lot essayé, semé à 13 mm de profondeur ; elle est donc bonne à un tiers près environ dans les deux sens.</translation>
+   <translation>La table ({crop}) est lue entre ses lignes par le taux, un divisé par les jours. Elle vaut pour un lot essayé, semé à 13 mm de profondeur ; elle est donc bonne à un tiers près environ dans les deux sens.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/crops.py" />
@@ -17669,12 +17667,12 @@
   <message>
    <location filename="../../greenroom/season/crops.py" />
    <source>not given; taken for {crop}</source>
-   <translation>non indiqué ; pris pour : {crop}</translation>
+   <translation>non indiqué ; pris pour : {crop}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/crops.py" />
    <source>a pepper of no kind given; taken for {crop}</source>
-   <translation>piment sans espèce indiquée ; pris pour : {crop}</translation>
+   <translation>piment sans espèce indiquée ; pris pour : {crop}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/crops.py" />
@@ -17684,7 +17682,7 @@
   <message>
    <location filename="../../greenroom/season/crops.py" />
    <source>The guide gives {low:g} to {high:g} days in good warmth; in this mix it is taken to need {slower:.2f} times as long, as {crop} does.</source>
-   <translation>Le guide donne {low:g} à {high:g} jours par bonne chaleur ; dans ce substrat, {slower:.2f} fois autant sont comptés, comme pour : {crop}.</translation>
+   <translation>Le guide donne {low:g} à {high:g} jours par bonne chaleur ; dans ce substrat, {slower:.2f} fois autant sont comptés, comme pour : {crop}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/curve_why.py" />
@@ -17740,7 +17738,7 @@
    <location filename="../../greenroom/season/deeds_bed.py" />
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{name} is in use already; choose another name.</source>
-   <translation>{name} est déjà pris ; choisir un autre nom.</translation>
+   <translation>{name} est déjà pris ; choisir un autre nom.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
@@ -17755,12 +17753,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
    <source>{spot} is planted; move that plant first.</source>
-   <translation>{spot} est planté ; déplacer d'abord cette plante.</translation>
+   <translation>{spot} est planté ; déplacer d'abord cette plante.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>That tray, rack or bed is not there any more; choose another.</source>
-   <translation>Cette plaque, ce portoir ou cette planche n'existe plus ; choisir un autre contenant.</translation>
+   <translation>Cette plaque, ce portoir ou cette planche n'existe plus ; choisir un autre contenant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17786,7 +17784,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>weighed {holder} {state}: {grams:,.0f} g</source>
-   <translation>{holder} : pesée, {state} : {grams:,.0f} g</translation>
+   <translation>{holder} : pesée, {state} : {grams:,.0f} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17801,12 +17799,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>fed {holder}, {ppm_n:g} ppm N</source>
-   <translation>{holder} : apport d'engrais, {ppm_n:g} ppm N</translation>
+   <translation>{holder} : apport d'engrais, {ppm_n:g} ppm N</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>lamps over {shelf}: {hours:g} h a day</source>
-   <translation>lampes au-dessus de {shelf} : {hours:g} h par jour</translation>
+   <translation>lampes au-dessus de {shelf} : {hours:g} h par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17826,7 +17824,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} would weigh {dry:,.0f} g dry and {wet:,.0f} g soaked; dry must be the lighter.</source>
-   <translation>{holder} pèserait {dry:,.0f} g sec et {wet:,.0f} g trempé ; sec doit être le plus léger.</translation>
+   <translation>{holder} pèserait {dry:,.0f} g sec et {wet:,.0f} g trempé ; sec doit être le plus léger.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17836,12 +17834,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{litres:g} litres of feed for {holder}: 0.001 to 10,000 are allowed.</source>
-   <translation>{litres:g} litres de solution pour {holder} : 0,001 à 10 000 sont autorisés.</translation>
+   <translation>{litres:g} litres de solution pour {holder} : 0,001 à 10 000 sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{ppm_n:g} ppm N for {holder}: 0 to 2,000 are allowed.</source>
-   <translation>{ppm_n:g} ppm N pour {holder} : 0 à 2 000 sont autorisés.</translation>
+   <translation>{ppm_n:g} ppm N pour {holder} : 0 à 2 000 sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17856,7 +17854,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>A gap of {gap_cm:g} cm over {shelf}: 0 to 500 is allowed.</source>
-   <translation>Un écart de {gap_cm:g} cm, {shelf} : 0 à 500 est autorisé.</translation>
+   <translation>Un écart de {gap_cm:g} cm, {shelf} : 0 à 500 est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17866,12 +17864,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>A night of {low_c:g} °C for {holder}: -20 to 30 °C is allowed.</source>
-   <translation>Une nuit de {low_c:g} °C pour {holder} : -20 à 30 °C est autorisé.</translation>
+   <translation>Une nuit de {low_c:g} °C pour {holder} : -20 à 30 °C est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>Nothing is chosen to be looked over; choose a tray, rack or bed first.</source>
-   <translation>Rien n'est choisi pour l'inspection ; choisir d'abord une plaque, un portoir ou une planche.</translation>
+   <translation>Rien n'est choisi pour l'inspection ; choisir d'abord une plaque, un portoir ou une planche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17881,22 +17879,22 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} was put away; choose one that is in use.</source>
-   <translation>{holder} : déjà rangé ; choisir un contenant en service.</translation>
+   <translation>{holder} : déjà rangé ; choisir un contenant en service.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} is in use since {day}; choose that day or a later one.</source>
-   <translation>{holder} est en service depuis le {day} ; choisir ce jour ou un jour plus tard.</translation>
+   <translation>{holder} est en service depuis le {day} ; choisir ce jour ou un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} has no {spot}; it has {rows} × {columns} spots.</source>
-   <translation>{holder} n'a pas d'emplacement {spot} ; il y en a {rows} × {columns}.</translation>
+   <translation>{holder} n'a pas d'emplacement {spot} ; il y en a {rows} × {columns}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{grams:,.0f} g for {holder}: 1 to {most:,} g is allowed.</source>
-   <translation>{grams:,.0f} g pour {holder} : 1 à {most:,} g sont autorisés.</translation>
+   <translation>{grams:,.0f} g pour {holder} : 1 à {most:,} g sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
@@ -17911,17 +17909,17 @@
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
    <source>{tray} was not in use yet on that day; choose a later one.</source>
-   <translation>{tray} n'était pas encore en service ce jour-là ; choisir un jour plus tard.</translation>
+   <translation>{tray} n'était pas encore en service ce jour-là ; choisir un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
    <source>{variety} has {left} left and {seeds} are laid out; take some of its cells away.</source>
-   <translation>{variety} : il reste {left}, {seeds} sont réparties ; retirer quelques alvéoles.</translation>
+   <translation>{variety} : il reste {left}, {seeds} sont réparties ; retirer quelques alvéoles.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_fill.py" />
    <source>{tray} {cell} is not free any more; lay the trays out anew.</source>
-   <translation>{tray} {cell} n'est plus libre ; répartir de nouveau les plaques.</translation>
+   <translation>{tray} {cell} n'est plus libre ; répartir de nouveau les plaques.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -17991,22 +17989,22 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>The first outing is {first:.0f} minutes and the last {last:.0f}; the last must be longer.</source>
-   <translation>La première sortie dure {first:.0f} minutes et la dernière {last:.0f} ; la dernière doit être plus longue.</translation>
+   <translation>La première sortie dure {first:.0f} minutes et la dernière {last:.0f} ; la dernière doit être plus longue.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} is being hardened already; its ramp goes on below.</source>
-   <translation>{holder} est déjà en endurcissement ; sa progression continue plus bas.</translation>
+   <translation>{holder} est déjà en endurcissement ; sa progression continue plus bas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} holds no seedling; only what is up can be hardened.</source>
-   <translation>{holder} ne contient aucune plantule ; seul ce qui est levé peut être endurci.</translation>
+   <translation>{holder} ne contient aucune plantule ; seul ce qui est levé peut être endurci.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>No tray or rack is chosen; choose at least one to harden.</source>
-   <translation>Aucune plaque ni aucun portoir n'est choisi ; en choisir au moins un à endurcir.</translation>
+   <translation>Aucune plaque ni aucun portoir n'est choisi ; en choisir au moins un à endurcir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18017,12 +18015,12 @@
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{holder} is out; bring it in first.</source>
-   <translation>{holder} est dehors ; rentrer d'abord.</translation>
+   <translation>{holder} est dehors ; rentrer d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} is out since {moment}; bring it in first.</source>
-   <translation>{holder} est dehors depuis {moment} ; rentrer d'abord.</translation>
+   <translation>{holder} est dehors depuis {moment} ; rentrer d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18037,7 +18035,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} is out since {moment}, more than 72 hours before; enter the time it came in.</source>
-   <translation>{holder} est dehors depuis {moment}, plus de 72 heures avant ; indiquer l'heure de la rentrée.</translation>
+   <translation>{holder} est dehors depuis {moment}, plus de 72 heures avant ; indiquer l'heure de la rentrée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18047,17 +18045,17 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>The outing of {holder} starts at {start} and ends at {end}; it must end after it started.</source>
-   <translation>{holder} : la sortie commence à {start} et finit à {end} ; elle doit finir après avoir commencé.</translation>
+   <translation>{holder} : la sortie commence à {start} et finit à {end} ; elle doit finir après avoir commencé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} changed between sun and shade outside its outing; times must rise.</source>
-   <translation>{holder} a changé de lumière hors de sa sortie ; les heures doivent se suivre.</translation>
+   <translation>{holder} a changé de lumière hors de sa sortie ; les heures doivent se suivre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>An outing of {holder} over 72 hours is refused; write one a day.</source>
-   <translation>{holder} : une sortie de plus de 72 heures est refusée ; en inscrire une par jour.</translation>
+   <translation>{holder} : une sortie de plus de 72 heures est refusée ; en inscrire une par jour.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18067,7 +18065,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} has been out on {day}; a day kept in has no outing.</source>
-   <translation>{holder} était dehors le {day} ; un jour à l'intérieur n'a pas de sortie.</translation>
+   <translation>{holder} était dehors le {day} ; un jour à l'intérieur n'a pas de sortie.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18077,7 +18075,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>There is no {clock:%H:%M} on {day}: the clocks go forward over it; choose another time.</source>
-   <translation>{clock:%H:%M} n'existe pas le {day} : l'heure avance par-dessus ; choisir une autre heure.</translation>
+   <translation>{clock:%H:%M} n'existe pas le {day} : l'heure avance par-dessus ; choisir une autre heure.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18143,12 +18141,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloud of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>{percent:.0f} % de nuages n'est pas possible ; 0 à 100 % est autorisé.</translation>
+   <translation>{percent:.0f} % de nuages n'est pas possible ; 0 à 100 % est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloth of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>{percent:.0f} % de voile n'est pas possible ; 0 à 100 % est autorisé.</translation>
+   <translation>{percent:.0f} % de voile n'est pas possible ; 0 à 100 % est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18164,12 +18162,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>The sky was not looked at today; the forecast is gone by.</source>
-   <translation>Le ciel n'a pas été observé aujourd'hui ; la prévision sert.</translation>
+   <translation>Le ciel n'a pas été observé aujourd'hui ; la prévision sert.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>The sun cannot reach the step at {first} and leave it at {last}; it must leave after it came, on the same day.</source>
-   <translation>Le soleil ne peut pas arriver devant la porte à {first} et la quitter à {last} ; il doit partir après être venu, le même jour.</translation>
+   <translation>Le soleil ne peut pas arriver devant la porte à {first} et la quitter à {last} ; il doit partir après être venu, le même jour.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18179,27 +18177,27 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>Minutes cannot be counted by {by}; the clock or the sun is allowed.</source>
-   <translation>Les minutes ne se comptent pas par {by} ; l'horloge ou le soleil est autorisé.</translation>
+   <translation>Les minutes ne se comptent pas par {by} ; l'horloge ou le soleil est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{holder} is being hardened since {day}; choose that day or later.</source>
-   <translation>{holder} est en endurcissement depuis le {day} ; choisir ce jour ou plus tard.</translation>
+   <translation>{holder} est en endurcissement depuis le {day} ; choisir ce jour ou plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{crop!r} is not in the guide; choose one of its crops.</source>
-   <translation>{crop!r} n'est pas dans le guide ; choisir une de ses cultures.</translation>
+   <translation>{crop!r} n'est pas dans le guide ; choisir une de ses cultures.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>No ramp was set for {crop!r}; it follows the guide already.</source>
-   <translation>Aucune progression n'est fixée pour {crop!r} ; elle suit déjà le guide.</translation>
+   <translation>Aucune progression n'est fixée pour {crop!r} ; elle suit déjà le guide.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A setback cannot come from {cause}; sun, wind or thirst is allowed.</source>
-   <translation>Un revers ne peut venir de {cause} ; soleil, vent ou soif est autorisé.</translation>
+   <translation>Un revers ne peut venir de {cause} ; soleil, vent ou soif est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18240,8 +18238,8 @@
    <location filename="../../greenroom/season/deeds_place.py" />
    <source>A last frost on {last} and a first one on {first} leave {n} days without frost; at least {least} are needed.</source>
    <translation>
-    <numerusform>Une dernière gelée le {last} et une première le {first} laissent {n} jour sans gel ; il en faut au moins {least}.</numerusform>
-    <numerusform>Une dernière gelée le {last} et une première le {first} laissent {n} jours sans gel ; il en faut au moins {least}.</numerusform>
+    <numerusform>Une dernière gelée le {last} et une première le {first} laissent {n} jour sans gel ; il en faut au moins {least}.</numerusform>
+    <numerusform>Une dernière gelée le {last} et une première le {first} laissent {n} jours sans gel ; il en faut au moins {least}.</numerusform>
    </translation>
   </message>
   <message>
@@ -18252,7 +18250,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_place.py" />
    <source>Between {last} and {first} it is winter at {place}; the last frost comes in spring, the first in autumn.</source>
-   <translation>Entre le {last} et le {first}, c'est l'hiver ({place}) ; la dernière gelée vient au printemps, la première en automne.</translation>
+   <translation>Entre le {last} et le {first}, c'est l'hiver ({place}) ; la dernière gelée vient au printemps, la première en automne.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18327,7 +18325,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{plants:,} plants of {variety} are refused; 0 to {most} are allowed.</source>
-   <translation>{variety} : {plants:,} plants sont refusés ; 0 à {most} sont autorisés.</translation>
+   <translation>{variety} : {plants:,} plants sont refusés ; 0 à {most} sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18337,12 +18335,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>No variety is chosen; choose at least one.</source>
-   <translation>Aucune variété n'est choisie ; en choisir au moins une.</translation>
+   <translation>Aucune variété n'est choisie ; en choisir au moins une.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{variety} cannot be sown on {day} for {year}; {first} to {last} is allowed.</source>
-   <translation>{variety} ne peut se semer le {day} pour {year} ; du {first} au {last} est autorisé.</translation>
+   <translation>{variety} ne peut se semer le {day} pour {year} ; du {first} au {last} est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18372,12 +18370,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{lamp!r} is no known kind of lamp; {lamps} are allowed.</source>
-   <translation>{lamp!r} n'est pas un type de lampe connu ; autorisés : {lamps}.</translation>
+   <translation>{lamp!r} n'est pas un type de lampe connu ; autorisés : {lamps}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>That variety is not in the seed box any more.</source>
-   <translation>Cette variété n'est plus dans la boîte à semences.</translation>
+   <translation>Cette variété n'est plus dans la boîte à graines.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18390,12 +18388,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{rule} cannot be {asked}; {low} to {high} is allowed.</source>
-   <translation>{rule} : {asked} n'est pas possible ; {low} à {high} est autorisé.</translation>
+   <translation>{rule} : {asked} n'est pas possible ; {low} à {high} est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{value:g} {unit} of light is refused; 0 to {most:,} is allowed.</source>
-   <translation>{value:g} {unit} de lumière est refusé ; 0 à {most:,} est autorisé.</translation>
+   <translation>{value:g} {unit} de lumière est refusé ; 0 à {most:,} est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18475,7 +18473,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>The part cannot be {part}; {allowed} are allowed.</source>
-   <translation>{part} n'est pas possible comme partie ; autorisés : {allowed}.</translation>
+   <translation>{part} n'est pas possible comme partie ; autorisés : {allowed}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18485,37 +18483,37 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>Ripeness cannot be {asked}; {allowed} are allowed.</source>
-   <translation>{asked} n'est pas possible comme maturité ; autorisés : {allowed}.</translation>
+   <translation>{asked} n'est pas possible comme maturité ; autorisés : {allowed}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>{count:,} fruit of {variety}: 1 to 10,000 are allowed.</source>
-   <translation>{variety}, {count:,} fruits : 1 à 10 000 sont autorisés.</translation>
+   <translation>{variety}, {count:,} fruits : 1 à 10 000 sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>{grams:g} g of {variety}: 0.1 to 100,000 are allowed.</source>
-   <translation>{variety}, {grams:g} g : 0,1 à 100 000 sont autorisés.</translation>
+   <translation>{variety}, {grams:g} g : 0,1 à 100 000 sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>{count:,} seeds of {variety}: 1 to 1,000,000 are allowed.</source>
-   <translation>{variety}, {count:,} graines : 1 à 1 000 000 sont autorisées.</translation>
+   <translation>{variety}, {count:,} graines : 1 à 1 000 000 sont autorisées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>Nothing is chosen to be covered; choose a bed or rack first.</source>
-   <translation>Rien n'est choisi à couvrir ; choisir d'abord une planche ou un portoir.</translation>
+   <translation>Rien n'est choisi à couvrir ; choisir d'abord une planche ou un portoir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>Soil of {place} at {celsius:g} °C: -30 to 60 °C is allowed.</source>
-   <translation>Sol, {place}, {celsius:g} °C : -30 à 60 °C est autorisé.</translation>
+   <translation>Sol, {place}, {celsius:g} °C : -30 à 60 °C est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>No plant is chosen; choose one or more first.</source>
-   <translation>Aucune plante n'est choisie ; en choisir d'abord une ou plusieurs.</translation>
+   <translation>Aucune plante n'est choisie ; en choisir d'abord une ou plusieurs.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18525,17 +18523,17 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>That variety is not in the seed box any more; choose another.</source>
-   <translation>Cette variété n'est plus dans la boîte à semences ; en choisir une autre.</translation>
+   <translation>Cette variété n'est plus dans la boîte à graines ; en choisir une autre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>{plants} was moved there on {day}; choose that day or later.</source>
-   <translation>{plants} : déplacé là le {day} ; choisir ce jour ou plus tard.</translation>
+   <translation>{plants} : déplacé là le {day} ; choisir ce jour ou plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
    <source>That is not on the plot any more; choose another.</source>
-   <translation>Ceci n'est plus sur la parcelle ; choisir autre chose.</translation>
+   <translation>Ceci n'est plus sur la parcelle ; choisir autre chose.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
@@ -18585,7 +18583,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
    <source>{name} of {height_m:g} m height: {least_m:g} to {most_m:g} m is allowed.</source>
-   <translation>{name}, {height_m:g} m de haut : {least_m:g} à {most_m:g} m est autorisé.</translation>
+   <translation>{name}, {height_m:g} m de haut : {least_m:g} à {most_m:g} m est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
@@ -18595,17 +18593,17 @@
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
    <source>{name} at {x_m:g}, {y_m:g} m: up to {most_m:,} m from the corner is allowed.</source>
-   <translation>{name} à {x_m:g}, {y_m:g} m : jusqu'à {most_m:,} m du coin est autorisé.</translation>
+   <translation>{name} à {x_m:g}, {y_m:g} m : jusqu'à {most_m:,} m du coin est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
    <source>Pots of {pot_litres:g} L for {name}: 0.1 to 2,000 L is allowed.</source>
-   <translation>{name}, pots de {pot_litres:g} L : 0,1 à 2 000 L est autorisé.</translation>
+   <translation>{name}, pots de {pot_litres:g} L : 0,1 à 2 000 L est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plot.py" />
    <source>{name} of {metres:g} m {side}: {least_m:g} to {most_m:g} m is allowed.</source>
-   <translation>{name}, {side} {metres:g} m : {least_m:g} à {most_m:g} m est autorisé.</translation>
+   <translation>{name}, {side} {metres:g} m : {least_m:g} à {most_m:g} m est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_resow.py" />
@@ -18620,7 +18618,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_resow.py" />
    <source>The packet of {variety} has {left} left and {seeds} are needed; correct the packet or sow fewer cells by hand.</source>
-   <translation>{variety} : le sachet contient encore {left}, il en faut {seeds} ; corriger le sachet ou semer moins d'alvéoles à la main.</translation>
+   <translation>{variety} : le sachet contient encore {left}, il en faut {seeds} ; corriger le sachet ou semer moins d'alvéoles à la main.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
@@ -18645,7 +18643,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>{job} cannot be put off until {day}; a day within a year ahead can.</source>
-   <translation>{job} : ne peut être remis au {day} ; un jour dans l'année à venir, si.</translation>
+   <translation>{job} : ne peut être remis au {day} ; un jour dans l'année à venir, si.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
@@ -18666,7 +18664,7 @@
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>That packet is not in the seed box any more.</source>
-   <translation>Ce sachet n'est plus dans la boîte à semences.</translation>
+   <translation>Ce sachet n'est plus dans la boîte à graines.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18737,22 +18735,22 @@
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{n} seeds of {variety} are sown; the packet held at least as many.</source>
    <translation>
-    <numerusform>{variety} : {n} graine est semée ; le sachet en contenait au moins autant.</numerusform>
-    <numerusform>{variety} : {n} graines sont semées ; le sachet en contenait au moins autant.</numerusform>
+    <numerusform>{variety} : {n} graine est semée ; le sachet en contenait au moins autant.</numerusform>
+    <numerusform>{variety} : {n} graines sont semées ; le sachet en contenait au moins autant.</numerusform>
    </translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{n} seeds of this {variety} are sown; a packet in use stays in the seed box.</source>
    <translation>
-    <numerusform>{variety} : {n} graine de ce sachet est semée ; un sachet en service reste dans la boîte à semences.</numerusform>
-    <numerusform>{variety} : {n} graines de ce sachet sont semées ; un sachet en service reste dans la boîte à semences.</numerusform>
+    <numerusform>{variety} : {n} graine de ce sachet est semée ; un sachet en service reste dans la boîte à graines.</numerusform>
+    <numerusform>{variety} : {n} graines de ce sachet sont semées ; un sachet en service reste dans la boîte à graines.</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{rows} × {columns} is not a {form}; 1 to {most} rows and columns are allowed.</source>
-   <translation>{rows} × {columns} n'est pas possible ({form}) ; 1 à {most} rangs et colonnes sont autorisés.</translation>
+   <translation>{rows} × {columns} n'est pas possible ({form}) ; 1 à {most} rangs et colonnes sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18767,7 +18765,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{holder} still holds seeds or seedlings; move them or mark them lost first.</source>
-   <translation>{holder} contient encore des graines ou des plantules ; les déplacer ou les noter perdues d'abord.</translation>
+   <translation>{holder} contient encore des graines ou des plantules ; les déplacer ou les noter perdues d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18797,7 +18795,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cells}: no sown seed waits there; sow first, then mark it up.</source>
-   <translation>{cells} : aucune graine semée n'y attend ; semer d'abord, puis noter la levée.</translation>
+   <translation>{cells} : aucune graine semée n'y attend ; semer d'abord, puis noter la levée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18807,7 +18805,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cell} is {stage}; there is nothing to mark up.</source>
-   <translation>{cell} : {stage} ; aucune levée à noter.</translation>
+   <translation>{cell} : {stage} ; aucune levée à noter.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18848,14 +18846,14 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cells}: {seeds} still waits there; {count} cannot have come up.</source>
-   <translation>{cells} : {seeds} y attendent encore ; {count} n'ont pas pu lever.</translation>
+   <translation>{cells} : {seeds} y attendent encore ; {count} n'ont pas pu lever.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{variety} has {left} left and {n} are needed; sow fewer cells or correct the packet.</source>
    <translation>
-    <numerusform>{variety} : il reste {left}, il en faut {n} ; semer moins d'alvéoles ou corriger le sachet.</numerusform>
-    <numerusform>{variety} : il reste {left}, il en faut {n} ; semer moins d'alvéoles ou corriger le sachet.</numerusform>
+    <numerusform>{variety} : il reste {left}, il en faut {n} ; semer moins d'alvéoles ou corriger le sachet.</numerusform>
+    <numerusform>{variety} : il reste {left}, il en faut {n} ; semer moins d'alvéoles ou corriger le sachet.</numerusform>
    </translation>
   </message>
   <message>
@@ -18876,7 +18874,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cells}: no seedling stands there; leaves are counted on seedlings.</source>
-   <translation>{cells} : aucune plantule ici ; les feuilles se comptent sur les plantules.</translation>
+   <translation>{cells} : aucune plantule ici ; les feuilles se comptent sur les plantules.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18896,14 +18894,14 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{spot} is taken; drop on an empty one.</source>
-   <translation>{spot} est pris ; déposer sur un emplacement vide.</translation>
+   <translation>{spot} est pris ; déposer sur un emplacement vide.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{holder} has room for {places} from {spot} on and {n} are in hand; drop them further up or take fewer.</source>
    <translation>
-    <numerusform>{holder} a de la place pour {places} à partir de {spot}, {n} en main ; déposer plus haut ou en prendre moins.</numerusform>
-    <numerusform>{holder} a de la place pour {places} à partir de {spot}, {n} en main ; déposer plus haut ou en prendre moins.</numerusform>
+    <numerusform>{holder} a de la place pour {places} à partir de {spot}, {n} en main ; déposer plus haut ou en prendre moins.</numerusform>
+    <numerusform>{holder} a de la place pour {places} à partir de {spot}, {n} en main ; déposer plus haut ou en prendre moins.</numerusform>
    </translation>
   </message>
   <message>
@@ -18915,7 +18913,7 @@
    <location filename="../../greenroom/season/deeds_spots.py" />
    <location filename="../../greenroom/season/story_deeds.py" />
    <source>The note has no words; write some first.</source>
-   <translation>La note n'a pas de mots ; en écrire d'abord.</translation>
+   <translation>La note n'a pas de mots ; en écrire d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18931,37 +18929,37 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>No cell is chosen; choose one or more first.</source>
-   <translation>Aucun alvéole n'est choisi ; en choisir d'abord un ou plusieurs.</translation>
+   <translation>Aucun alvéole n'est choisi ; en choisir d'abord un ou plusieurs.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>That packet is not in the seed box any more; choose another.</source>
-   <translation>Ce sachet n'est plus dans la boîte à semences ; en choisir un autre.</translation>
+   <translation>Ce sachet n'est plus dans la boîte à graines ; en choisir un autre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cell} holds a seedling; sow into cells that hold none.</source>
-   <translation>{cell} contient une plantule ; semer dans des alvéoles qui n'en contiennent pas.</translation>
+   <translation>{cell} contient une plantule ; semer dans des alvéoles qui n'en contiennent pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cell} was sown on {sown}; it cannot have been up on {day}.</source>
-   <translation>{cell} a été semé le {sown} ; rien n'a pu y être levé le {day}.</translation>
+   <translation>{cell} a été semé le {sown} ; rien n'a pu y être levé le {day}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>That tray or rack is not there any more; choose another.</source>
-   <translation>Cette plaque ou ce portoir n'existe plus ; en choisir un autre.</translation>
+   <translation>Cette plaque ou ce portoir n'existe plus ; en choisir un autre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{spot} came up on {day}; choose that day or a later one.</source>
-   <translation>{spot} a levé le {day} ; choisir ce jour ou un jour plus tard.</translation>
+   <translation>{spot} a levé le {day} ; choisir ce jour ou un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{spot} was moved there on {day}; choose that day or a later one.</source>
-   <translation>{spot} : déplacé là le {day} ; choisir ce jour ou un jour plus tard.</translation>
+   <translation>{spot} : déplacé là le {day} ; choisir ce jour ou un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
@@ -18996,27 +18994,27 @@
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>A test of {seeds:,} seeds is refused; 1 to {most:,} are allowed.</source>
-   <translation>Un test de {seeds:,} graines est refusé ; 1 à {most:,} sont autorisées.</translation>
+   <translation>Un test de {seeds:,} graines est refusé ; 1 à {most:,} sont autorisées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>{variety} has {left} left and {seeds} are to be tested; take fewer or correct the packet.</source>
-   <translation>{variety} : il reste {left}, {seeds} sont à tester ; en prendre moins ou corriger le sachet.</translation>
+   <translation>{variety} : il reste {left}, {seeds} sont à tester ; en prendre moins ou corriger le sachet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>A test at {asked} is refused; {low} to {high} is allowed.</source>
-   <translation>Un test à {asked} est refusé ; {low} à {high} est autorisé.</translation>
+   <translation>Un test à {asked} est refusé ; {low} à {high} est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>The test of {variety} began on {day}; choose that day or a later one.</source>
-   <translation>{variety} : le test a commencé le {day} ; choisir ce jour ou un jour plus tard.</translation>
+   <translation>{variety} : le test a commencé le {day} ; choisir ce jour ou un jour plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>{count} more germinated is refused: of {seeds} of {variety} {left} are left, so 0 to {left} is allowed.</source>
-   <translation>{count} germées de plus est refusé : {variety}, {seeds}, reste {left} ; 0 à {left} est donc autorisé.</translation>
+   <translation>{count} germées de plus est refusé : {variety}, {seeds}, reste {left} ; 0 à {left} est donc autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
@@ -19026,7 +19024,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
    <source>{count} germinated on {day} is refused: of {seeds} of {variety} {left} are left for that day, so 0 to {left} is allowed.</source>
-   <translation>{count} germées le {day} est refusé : {variety}, {seeds}, reste {left} pour ce jour ; 0 à {left} est donc autorisé.</translation>
+   <translation>{count} germées le {day} est refusé : {variety}, {seeds}, reste {left} pour ce jour ; 0 à {left} est donc autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_tests.py" />
@@ -19075,6 +19073,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
+   <location filename="../../greenroom/season/reasons.py" />
    <source>rest after leaf scorch</source>
    <translation>repos après brûlure des feuilles</translation>
   </message>
@@ -19131,7 +19130,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>{hours} h {minutes:02d} min</source>
-   <translation>{hours} h {minutes:02d} min</translation>
+   <translation>{hours} h {minutes:02d} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19187,42 +19186,42 @@
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} has not been out on {day}; a setback belongs to an outing of the same day, and its last ended at {moment}.</source>
-   <translation>{holder} n'était pas dehors le {day} ; un revers appartient à une sortie du même jour, et la dernière a fini à {moment}.</translation>
+   <translation>{holder} n'était pas dehors le {day} ; un revers appartient à une sortie du même jour, et la dernière a fini à {moment}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} has not been out on {day}; a setback belongs to an outing of the same day.</source>
-   <translation>{holder} n'était pas dehors le {day} ; un revers appartient à une sortie du même jour.</translation>
+   <translation>{holder} n'était pas dehors le {day} ; un revers appartient à une sortie du même jour.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} is not being hardened; start hardening it first.</source>
-   <translation>{holder} n'est pas en endurcissement ; commencer d'abord à l'endurcir.</translation>
+   <translation>{holder} n'est pas en endurcissement ; commencer d'abord à l'endurcir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} is being hardened since {day}; choose a time on that day or later.</source>
-   <translation>{holder} est en endurcissement depuis le {day} ; choisir une heure ce jour-là ou plus tard.</translation>
+   <translation>{holder} est en endurcissement depuis le {day} ; choisir une heure ce jour-là ou plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{moment} is still to come for {holder}; enter a time that is past.</source>
-   <translation>{moment} est encore à venir pour {holder} ; indiquer une heure passée.</translation>
+   <translation>{moment} est encore à venir pour {holder} ; indiquer une heure passée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} is out since {moment}; an outing cannot end before it started.</source>
-   <translation>{holder} est dehors depuis {moment} ; une sortie ne peut finir avant d'avoir commencé.</translation>
+   <translation>{holder} est dehors depuis {moment} ; une sortie ne peut finir avant d'avoir commencé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} stands {in_light} since {moment}; choose a later time.</source>
-   <translation>{holder} est {in_light} depuis {moment} ; choisir une heure plus tard.</translation>
+   <translation>{holder} est {in_light} depuis {moment} ; choisir une heure plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} was out from {start} to {until} already; two outings cannot overlap.</source>
-   <translation>{holder} était déjà dehors, de {start} à {until} ; deux sorties ne peuvent se chevaucher.</translation>
+   <translation>{holder} était déjà dehors, de {start} à {until} ; deux sorties ne peuvent se chevaucher.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding.py" />
@@ -19283,12 +19282,12 @@
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{grams:.1f} g</source>
-   <translation>{grams:.1f} g</translation>
+   <translation>{grams:.1f} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{grams:.2f} g</source>
-   <translation>{grams:.2f} g</translation>
+   <translation>{grams:.2f} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
@@ -19298,12 +19297,12 @@
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{ppm_n:g} ppm N: 0 to {most:,.0f} are allowed.</source>
-   <translation>{ppm_n:g} ppm N : 0 à {most:,.0f} sont autorisés.</translation>
+   <translation>{ppm_n:g} ppm N : 0 à {most:,.0f} sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{litres:g} L of water: above 0, at most 10,000 are allowed.</source>
-   <translation>{litres:g} L d'eau : plus de 0, au plus 10 000 sont autorisés.</translation>
+   <translation>{litres:g} L d'eau : plus de 0, au plus 10 000 sont autorisés.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19320,7 +19319,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Mass balance: 1 ppm is 1 mg in a litre, so grams in a litre are ppm over ten times the percent N of the label. Agrees with the mixing tables of Virginia Tech and Cornell University extension.</source>
-   <translation>Bilan de masse : 1 ppm est 1 mg par litre, donc les grammes par litre sont les ppm divisés par dix fois le pourcentage de N de l'étiquette. S'accorde avec les tables de mélange des services de Virginia Tech et de Cornell University.</translation>
+   <translation>Bilan de masse : 1 ppm est 1 mg par litre, donc les grammes par litre sont les ppm divisés par dix fois le pourcentage de N de l'étiquette. S'accorde avec les tables de mélange des services de Virginia Tech et de Cornell University.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19360,17 +19359,17 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{low:g} ppm N</source>
-   <translation>{low:g} ppm N</translation>
+   <translation>{low:g} ppm N</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{low:g} to {high:g} ppm N</source>
-   <translation>{low:g} à {high:g} ppm N</translation>
+   <translation>{low:g} à {high:g} ppm N</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{ppm_n:g} ppm N for {holder}</source>
-   <translation>{ppm_n:g} ppm N pour {holder}</translation>
+   <translation>{ppm_n:g} ppm N pour {holder}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19385,7 +19384,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Grams in a litre are the ppm wanted over ten times the percent N of the label; times the litres. A stock is as many times as strong as the injector thins it. A level teaspoon is taken to weigh {light_g:g} to {heavy_g:g} g.</source>
-   <translation>Les grammes par litre sont les ppm voulus divisés par dix fois le pourcentage de N de l'étiquette ; multipliés par les litres. Une solution mère est autant de fois plus forte que l'injecteur la dilue. Une cuillère à café rase est comptée à {light_g:g} à {heavy_g:g} g.</translation>
+   <translation>Les grammes par litre sont les ppm voulus divisés par dix fois le pourcentage de N de l'étiquette ; multipliés par les litres. Une solution mère est autant de fois plus forte que l'injecteur la dilue. Une cuillère à café rase est comptée à {light_g:g} à {heavy_g:g} g.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19415,7 +19414,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>1 ppm is 1 mg in a litre of water.</source>
-   <translation>1 ppm est 1 mg dans un litre d'eau.</translation>
+   <translation>1 ppm est 1 mg dans un litre d'eau.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19445,7 +19444,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{grams:,.0f} g a litre</source>
-   <translation>{grams:,.0f} g par litre</translation>
+   <translation>{grams:,.0f} g par litre</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19465,7 +19464,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{litres:.4g} L</source>
-   <translation>{litres:.4g} L</translation>
+   <translation>{litres:.4g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19520,7 +19519,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{ppm_n:g} ppm × {litres:g} L</source>
-   <translation>{ppm_n:g} ppm × {litres:g} L</translation>
+   <translation>{ppm_n:g} ppm × {litres:g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
@@ -19665,12 +19664,12 @@
   <message>
    <location filename="../../greenroom/season/fill_trays.py" />
    <source>The trays are full and {variety} still needs {cells}; take another into use.</source>
-   <translation>Les plaques sont pleines et {variety} demande encore {cells} ; en mettre une autre en service.</translation>
+   <translation>Les plaques sont pleines et {variety} demande encore {cells} ; en mettre une autre en service.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/fill_trays.py" />
    <source>{cell} is {other}'s; choose other cells for {variety}.</source>
-   <translation>{cell} est à {other} ; choisir d'autres alvéoles pour {variety}.</translation>
+   <translation>{cell} est à {other} ; choisir d'autres alvéoles pour {variety}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/frost_plan.py" />
@@ -19690,12 +19689,12 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Ellis, R. H. and Roberts, E. H. 1980. Improved equations for the prediction of seed longevity. Annals of Botany 45:13-30 (the probit of the share that lives falls in a straight line; from memory).</source>
-   <translation>Ellis, R. H. et Roberts, E. H. 1980. Improved equations for the prediction of seed longevity. Annals of Botany 45:13-30 (le probit de la part vivante baisse en ligne droite ; de mémoire).</translation>
+   <translation>Ellis, R. H. et Roberts, E. H. 1980. Improved equations for the prediction of seed longevity. Annals of Botany 45:13-30 (le probit de la part vivante baisse en ligne droite ; de mémoire).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.4 (a beta prior counted in seeds; from memory).</source>
-   <translation>Gelman, A. et al. 2013. Bayesian Data Analysis, 3e éd., section 2.4 (loi bêta a priori, comptée en graines ; de mémoire).</translation>
+   <translation>Gelman, A. et al. 2013. Bayesian Data Analysis, 3e éd., section 2.4 (loi bêta a priori, comptée en graines ; de mémoire).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19710,7 +19709,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>nothing; {share} is taken, a working rule</source>
-   <translation>rien ; {share} est retenu, une règle pratique</translation>
+   <translation>rien ; {share} est retenu, une règle pratique</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19720,7 +19719,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Its age is brought in by letting the probit of the share fall in a straight line, so that over the years such seed keeps a lot of 85 % comes down to the least that may be sold (half, where the law names none); the label's weight halves over the same years. How it was stored is not known and matters more than age: test it.</source>
-   <translation>L'âge intervient ainsi : le probit de la part baisse en ligne droite, de sorte qu'au bout des années que dure une telle semence, un lot à 85 % tombe au minimum encore vendable (la moitié, là où la loi n'en fixe pas) ; le poids de l'étiquette est divisé par deux sur les mêmes années. Les conditions de conservation sont inconnues et comptent plus que l'âge : faire un test de germination.</translation>
+   <translation>L'âge intervient ainsi : le probit de la part baisse en ligne droite, de sorte qu'au bout des années que dure une telle semence, un lot à 85 % tombe au minimum encore vendable (la moitié, là où la loi n'en fixe pas) ; le poids de l'étiquette est divisé par deux sur les mêmes années. Les conditions de conservation sont inconnues et comptent plus que l'âge : faire un test de germination.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19735,7 +19734,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Seeds of tests that are over, and of own sowings that had time to show, are added one by one; those that the warmth alone would have kept down are left out. The share is the mean of a beta distribution, the range holds nine tenths of it.</source>
-   <translation>Les graines des tests terminés, et celles de vos semis qui ont eu le temps de lever, s'ajoutent une à une ; celles que la température seule aurait empêchées de lever ne comptent pas. La part est la moyenne d'une loi bêta, la fourchette en contient les neuf dixièmes.</translation>
+   <translation>Les graines des tests terminés, et celles de vos semis qui ont eu le temps de lever, s'ajoutent une à une ; celles que la température seule aurait empêchées de lever ne comptent pas. La part est la moyenne d'une loi bêta, la fourchette en contient les neuf dixièmes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19797,12 +19796,12 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>{so_far} so far; counted in when it ends on {day}</source>
-   <translation>{so_far} à ce jour ; compté à la fin du test, le {day}</translation>
+   <translation>{so_far} à ce jour ; compté à la fin du test, le {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>{so_far} so far; it waits for its last count, which may be 0</source>
-   <translation>{so_far} à ce jour ; il manque le dernier comptage, qui peut être 0</translation>
+   <translation>{so_far} à ce jour ; il manque le dernier comptage, qui peut être 0</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19823,12 +19822,12 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>How far a missed day or a setback takes a tray back is this program's own rule; the published schedules step back after harm but do not say how far.</source>
-   <translation>De combien un jour manqué ou un revers fait reculer une plaque est une règle propre à ce programme ; les calendriers publiés reculent après un dégât sans dire de combien.</translation>
+   <translation>De combien un jour manqué ou un revers fait reculer une plaque est une règle propre à ce programme ; les calendriers publiés reculent après un dégât sans dire de combien.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Each outing is the same share longer than the one before, from the first minutes to the last, rounded to 5. Four fifths of a step's sun without a setback is a step up; less is the same step again. A first day in keeps the step, each further day in running takes one off, a day of shade keeps it. Drooping goes back one step, or to the highest step whose minutes had been borne when it showed, whichever is lower; wilted one step lower still, leaf scorch two, with a day of rest.</source>
-   <translation>Chaque sortie est plus longue que la précédente dans la même proportion, des premières minutes aux dernières, arrondies à 5. Quatre cinquièmes du soleil d'un palier sans revers font monter d'un palier ; moins, et c'est le même palier. Un premier jour à l'intérieur garde le palier, chaque jour suivant d'affilée en retire un, un jour d'ombre le garde. Retombant fait reculer d'un palier, ou jusqu'au plus haut palier dont les minutes étaient déjà supportées quand le signe est apparu, le plus bas des deux ; flétri d'un palier de plus, une brûlure des feuilles de deux, avec un jour de repos.</translation>
+   <translation>Chaque sortie est plus longue que la précédente dans la même proportion, des premières minutes aux dernières, arrondies à 5. Quatre cinquièmes du soleil d'un palier sans revers font monter d'un palier ; moins, et c'est le même palier. Un premier jour à l'intérieur garde le palier, chaque jour suivant d'affilée en retire un, un jour d'ombre le garde. Retombant fait reculer d'un palier, ou jusqu'au plus haut palier dont les minutes étaient déjà supportées quand le signe est apparu, le plus bas des deux ; flétri d'un palier de plus, une brûlure des feuilles de deux, avec un jour de repos.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -19848,12 +19847,12 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Too cold: 10 °C steady, Toronto Master Gardeners; nights of 50 °F, Beltrami County Master Gardeners, Minnesota; three days at 11/5 °C injured leaves, Duan et al. 2010.</source>
-   <translation>Trop froid : 10 °C constants, Toronto Master Gardeners ; nuits à 50 °F, Beltrami County Master Gardeners, Minnesota ; trois jours à 11/5 °C ont abîmé des feuilles, Duan et al. 2010.</translation>
+   <translation>Trop froid : 10 °C constants, Toronto Master Gardeners ; nuits à 50 °F, Beltrami County Master Gardeners, Minnesota ; trois jours à 11/5 °C ont abîmé des feuilles, Duan et al. 2010.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Gusts: Beaufort 6 begins at 10.8 m/s and Beaufort 4 spans 5.5 to 7.9 m/s (WMO-No. 8, from memory); the limits are this program's own.</source>
-   <translation>Rafales : Beaufort 6 commence à 10,8 m/s et Beaufort 4 va de 5,5 à 7,9 m/s (OMM-No 8, de mémoire) ; les limites sont propres à ce programme.</translation>
+   <translation>Rafales : Beaufort 6 commence à 10,8 m/s et Beaufort 4 va de 5,5 à 7,9 m/s (OMM-No 8, de mémoire) ; les limites sont propres à ce programme.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -19928,7 +19927,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>{setback} after {minutes}</source>
-   <translation>{setback} après {minutes} min</translation>
+   <translation>{setback} après {minutes} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20014,7 +20013,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>The day that ends the later of both clocks, sun and outdoors, if each day from now on goes as planned and without a setback. A setback goes back on the clock of what brought it on: sun, or wind; thirst on neither. Days that the forecast holds are days in; days past the forecast count as fit to go out. From that evening on the plants may stay out, as far as nights and soil allow.</source>
-   <translation>Le jour où finit le plus tardif des deux compteurs, soleil et plein air, si chaque jour se passe désormais comme prévu et sans revers. Un revers fait reculer le compteur de ce qui l'a causé : soleil ou vent ; la soif, aucun. Les jours que la prévision exclut se passent à l'intérieur ; les jours au-delà de la prévision comptent comme bons. À partir de ce soir-là les plants peuvent rester dehors, autant que les nuits et le sol le permettent.</translation>
+   <translation>Le jour où finit le plus tardif des deux compteurs, soleil et plein air, si chaque jour se passe désormais comme prévu et sans revers. Un revers fait reculer le compteur de ce qui l'a causé : soleil ou vent ; la soif, aucun. Les jours que la prévision exclut se passent à l'intérieur ; les jours au-delà de la prévision comptent comme bons. À partir de ce soir-là les plants peuvent rester dehors, autant que les nuits et le sol le permettent.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20254,43 +20253,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
-   <location filename="../../greenroom/season/outing_windows.py" />
-   <source>too cold</source>
-   <translation>trop froid</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>strong gusts</source>
-   <translation>fortes rafales</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <location filename="../../greenroom/season/outing_windows.py" />
-   <source>gusts</source>
-   <translation>rafales</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>wind</source>
-   <translation>vent</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>heavy rain</source>
-   <translation>forte pluie</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>nobody at home</source>
-   <translation>personne à la maison</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>plants are tired</source>
-   <translation>plants fatigués</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
    <source>{day} {month}</source>
    <translation>{day} {month}</translation>
   </message>
@@ -20303,12 +20265,12 @@
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
    <source>{speed:.0f} km/h</source>
-   <translation>{speed:.0f} km/h</translation>
+   <translation>{speed:.0f} km/h</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
    <source>{depth:.0f} mm</source>
-   <translation>{depth:.0f} mm</translation>
+   <translation>{depth:.0f} mm</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
@@ -20339,7 +20301,7 @@
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
    <source>{so_far} so far. The last count was due on {due}; enter it, even if it is 0.</source>
-   <translation>{so_far} à ce jour. Le dernier comptage était dû le {due} ; à inscrire, même s'il est de 0.</translation>
+   <translation>{so_far} à ce jour. Le dernier comptage était dû le {due} ; à inscrire, même s'il est de 0.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
@@ -20374,7 +20336,7 @@
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
    <source>It may lie on either side of the {share} that the seed law asks of seed for sale; more seeds would tell.</source>
-   <translation>Peut-être d'un côté ou de l'autre des {share} que la loi exige des semences vendues ; plus de graines le diraient.</translation>
+   <translation>Peut-être d'un côté ou de l'autre des {share} que la loi exige des semences vendues ; plus de graines le diraient.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
@@ -20442,8 +20404,8 @@
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>{when}; {n:,} plants wanted, {need}</source>
    <translation>
-    <numerusform>{when} ; {n:,} plant voulu, {need}</numerusform>
-    <numerusform>{when} ; {n:,} plants voulus, {need}</numerusform>
+    <numerusform>{when} ; {n:,} plant voulu, {need}</numerusform>
+    <numerusform>{when} ; {n:,} plants voulus, {need}</numerusform>
    </translation>
   </message>
   <message>
@@ -20454,14 +20416,14 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>The guide gives its seed {life:g} years, well stored; older seed is tested before it is sown, so that enough is sown or more can be had.</source>
-   <translation>Le guide donne {life:g} ans à cette semence, bien conservée ; plus vieille, on la teste avant de semer, pour en semer assez ou en reprendre.</translation>
+   <translation>Le guide donne {life:g} ans à cette semence, bien conservée ; plus vieille, on la teste avant de semer, pour en semer assez ou en reprendre.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>packed {year}; its seed keeps about {n:,} years</source>
    <translation>
-    <numerusform>ensaché en {year} ; cette semence se garde environ {n:,} an</numerusform>
-    <numerusform>ensaché en {year} ; cette semence se garde environ {n:,} ans</numerusform>
+    <numerusform>ensaché en {year} ; cette semence se garde environ {n:,} an</numerusform>
+    <numerusform>ensaché en {year} ; cette semence se garde environ {n:,} ans</numerusform>
    </translation>
   </message>
   <message>
@@ -20477,7 +20439,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>{germinated} of {seeds} germinated; a count was due {day}</source>
-   <translation>{germinated} germées sur {seeds} ; un comptage était à faire le {day}</translation>
+   <translation>{germinated} germées sur {seeds} ; un comptage était à faire le {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20683,7 +20645,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>{minutes} minutes of shade left; the sun of today is done</source>
-   <translation>encore {minutes} minutes d'ombre ; le soleil du jour est fait</translation>
+   <translation>encore {minutes} minutes d'ombre ; le soleil du jour est fait</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
@@ -20724,16 +20686,16 @@
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>Hardening takes {n:,} days by the rules of the plan; begun so many days before the plants can usually be set out, it ends in time. What is under four weeks old waits.</source>
    <translation>
-    <numerusform>L'endurcissement prend {n:,} jour d'après les règles du plan ; commencé d'autant avant la mise en place habituelle, il finit à temps. Ce qui a moins de quatre semaines attend.</numerusform>
-    <numerusform>L'endurcissement prend {n:,} jours d'après les règles du plan ; commencé d'autant avant la mise en place habituelle, il finit à temps. Ce qui a moins de quatre semaines attend.</numerusform>
+    <numerusform>L'endurcissement prend {n:,} jour d'après les règles du plan ; commencé d'autant avant la mise en place habituelle, il finit à temps. Ce qui a moins de quatre semaines attend.</numerusform>
+    <numerusform>L'endurcissement prend {n:,} jours d'après les règles du plan ; commencé d'autant avant la mise en place habituelle, il finit à temps. Ce qui a moins de quatre semaines attend.</numerusform>
    </translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>{what} {day}; the ramp takes {n:,} days</source>
    <translation>
-    <numerusform>{what} le {day} ; la progression prend {n:,} jour</numerusform>
-    <numerusform>{what} le {day} ; la progression prend {n:,} jours</numerusform>
+    <numerusform>{what} le {day} ; la progression prend {n:,} jour</numerusform>
+    <numerusform>{what} le {day} ; la progression prend {n:,} jours</numerusform>
    </translation>
   </message>
   <message>
@@ -20797,7 +20759,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/feed.py" />
    <source>{ppm:g} ppm N for {names}</source>
-   <translation>{ppm:g} ppm N pour {names}</translation>
+   <translation>{ppm:g} ppm N pour {names}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/feed.py" />
@@ -20812,7 +20774,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/feed.py" />
    <source>Feed {names}, {ppm:g} ppm N</source>
-   <translation>Fertiliser {names}, {ppm:g} ppm N</translation>
+   <translation>Fertiliser {names}, {ppm:g} ppm N</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/feed.py" />
@@ -20870,8 +20832,8 @@
    <location filename="../../greenroom/season/jobs/harvest.py" />
    <source>{n:,} seeds left; ripe fruit picked {day}</source>
    <translation>
-    <numerusform>il reste {n:,} graine ; fruit mûr récolté le {day}</numerusform>
-    <numerusform>il reste {n:,} graines ; fruit mûr récolté le {day}</numerusform>
+    <numerusform>il reste {n:,} graine ; fruit mûr récolté le {day}</numerusform>
+    <numerusform>il reste {n:,} graines ; fruit mûr récolté le {day}</numerusform>
    </translation>
   </message>
   <message>
@@ -20992,7 +20954,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>Nights, soil and hardening, each by what the plant that asks for most needs; soil that was not measured holds nothing back.</source>
-   <translation>Nuits, sol et endurcissement, chacun d'après la plante la plus exigeante ; un sol non mesuré ne retient rien.</translation>
+   <translation>Nuits, sol et endurcissement, chacun d'après la plante la plus exigeante ; un sol non mesuré ne retient rien.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
@@ -21007,7 +20969,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>Plants that grow to {height} cm or more break under fruit and wind; a stake set when the plant is set out spares its roots later.</source>
-   <translation>Les plantes qui atteignent {height} cm ou plus cassent sous les fruits et le vent ; un tuteur posé à la mise en place ménage ensuite les racines.</translation>
+   <translation>Les plantes qui atteignent {height} cm ou plus cassent sous les fruits et le vent ; un tuteur posé à la mise en place ménage ensuite les racines.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/jobs/plot.py" />
@@ -21030,7 +20992,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>Once the soil is warm, at {temperature} or three weeks after setting out, mulch keeps it moist; laid on cold soil it keeps it cold.</source>
-   <translation>Une fois le sol chaud, à {temperature} ou trois semaines après la mise en place, le paillis le garde humide ; sur un sol froid, il le garde froid.</translation>
+   <translation>Une fois le sol chaud, à {temperature} ou trois semaines après la mise en place, le paillis le garde humide ; sur un sol froid, il le garde froid.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
@@ -21062,8 +21024,8 @@
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>{n:,} plants that grow up to {height:g} cm, none staked</source>
    <translation>
-    <numerusform>{n:,} plante qui atteint {height:g} cm, sans tuteur</numerusform>
-    <numerusform>{n:,} plantes qui atteignent {height:g} cm, aucune tuteurée</numerusform>
+    <numerusform>{n:,} plante qui atteint {height:g} cm, sans tuteur</numerusform>
+    <numerusform>{n:,} plantes qui atteignent {height:g} cm, aucune tuteurée</numerusform>
    </translation>
   </message>
   <message>
@@ -21074,17 +21036,17 @@
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>{reason}; it keeps the soil moist</source>
-   <translation>{reason} ; il garde le sol humide</translation>
+   <translation>{reason} ; il garde le sol humide</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>Extension text: up to a third of the leaves at once; no trial was found.</source>
-   <translation>Texte de conseil : jusqu'à un tiers des feuilles à la fois ; aucun essai trouvé.</translation>
+   <translation>Texte de conseil : jusqu'à un tiers des feuilles à la fois ; aucun essai trouvé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>{plants}, {days} since setting out; what touches the soil</source>
-   <translation>{plants}, {days} depuis la mise en place ; ce qui touche le sol</translation>
+   <translation>{plants}, {days} depuis la mise en place ; ce qui touche le sol</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
@@ -21122,7 +21084,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>{plants}, {when}; undersides, young leaves</source>
-   <translation>{plants}, {when} ; dessous, jeunes feuilles</translation>
+   <translation>{plants}, {when} ; dessous, jeunes feuilles</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21137,7 +21099,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>Seedlings need light from the day they are up; nothing was said of lamps over this place yet.</source>
-   <translation>Les plantules ont besoin de lumière dès qu'elles sont levées ; rien n'a encore été dit de lampes à cet endroit.</translation>
+   <translation>Les plantules ont besoin de lumière dès qu'elles sont levées ; rien n'a encore été dit de lampes à cet endroit.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21147,7 +21109,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>seedlings are up in {names}; {hours:g} hours a day</source>
-   <translation>des plantules sont levées dans {names} ; {hours:g} heures par jour</translation>
+   <translation>des plantules sont levées dans {names} ; {hours:g} heures par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21163,7 +21125,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>{look}; look for {pests}</source>
-   <translation>{look} ; chercher : {pests}</translation>
+   <translation>{look} ; chercher : {pests}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21176,7 +21138,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>Every plant once a week; every {days} days in the plot, and where something was found within a fortnight. Undersides and young leaves first.</source>
-   <translation>Chaque plante une fois par semaine ; tous les {days} jours à la parcelle, et là où l'on a trouvé quelque chose depuis quinze jours. Le dessous et les jeunes feuilles d'abord.</translation>
+   <translation>Chaque plante une fois par semaine ; tous les {days} jours à la parcelle, et là où l'on a trouvé quelque chose depuis quinze jours. Le dessous et les jeunes feuilles d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21215,8 +21177,8 @@
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>{n:,} cells bare on day {day}; that one still comes up: {chance} at best</source>
    <translation>
-    <numerusform>{n:,} alvéole nu au jour {day} ; qu'il lève encore : {chance} au mieux</numerusform>
-    <numerusform>{n:,} alvéoles nus au jour {day} ; que l'un lève encore : {chance} au mieux</numerusform>
+    <numerusform>{n:,} alvéole nu au jour {day} ; qu'il lève encore : {chance} au mieux</numerusform>
+    <numerusform>{n:,} alvéoles nus au jour {day} ; que l'un lève encore : {chance} au mieux</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -21298,8 +21260,8 @@
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>day {day}, {n:,} cells bare; half are expected up by day {expected:.0f}</source>
    <translation>
-    <numerusform>jour {day}, {n:,} alvéole nu ; la moitié est attendue pour le jour {expected:.0f}</numerusform>
-    <numerusform>jour {day}, {n:,} alvéoles nus ; la moitié est attendue pour le jour {expected:.0f}</numerusform>
+    <numerusform>jour {day}, {n:,} alvéole nu ; la moitié est attendue pour le jour {expected:.0f}</numerusform>
+    <numerusform>jour {day}, {n:,} alvéoles nus ; la moitié est attendue pour le jour {expected:.0f}</numerusform>
    </translation>
   </message>
   <message>
@@ -21351,7 +21313,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>watered from below {when}; roots in standing water lack air</source>
-   <translation>arrosé par le bas {when} ; des racines dans l'eau stagnante manquent d'air</translation>
+   <translation>arrosé par le bas {when} ; des racines dans l'eau stagnante manquent d'air</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21419,7 +21381,7 @@
   <message>
    <location filename="../../greenroom/season/lights.py" />
    <source>{light:.1f} mol a day; too weak for {target:g} in {hours:g} hours: bring the lamp nearer until it gives {needed:.0f} µmol.</source>
-   <translation>{light:.1f} mol par jour ; trop faible pour {target:g} en {hours:g} heures : rapprocher la lampe jusqu'à ce qu'elle donne {needed:.0f} µmol.</translation>
+   <translation>{light:.1f} mol par jour ; trop faible pour {target:g} en {hours:g} heures : rapprocher la lampe jusqu'à ce qu'elle donne {needed:.0f} µmol.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/lights.py" />
@@ -21434,17 +21396,17 @@
   <message>
    <location filename="../../greenroom/season/lights.py" />
    <source>{light:.1f} mol m⁻² a day</source>
-   <translation>{light:.1f} mol m⁻² par jour</translation>
+   <translation>{light:.1f} mol m⁻² par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/lights.py" />
    <source>{light:.1f} mol a day, enough.</source>
-   <translation>{light:.1f} mol par jour, assez.</translation>
+   <translation>{light:.1f} mol par jour, assez.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/lights.py" />
    <source>{light:.1f} mol a day; {hours:.1f} hours would give {target:g}.</source>
-   <translation>{light:.1f} mol par jour ; {hours:.1f} heures donneraient {target:g}.</translation>
+   <translation>{light:.1f} mol par jour ; {hours:.1f} heures donneraient {target:g}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/lights.py" />
@@ -21469,7 +21431,7 @@
   <message>
    <location filename="../../greenroom/season/lights.py" />
    <source>{light:g} mol m⁻² a day</source>
-   <translation>{light:g} mol m⁻² par jour</translation>
+   <translation>{light:g} mol m⁻² par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/lights.py" />
@@ -21486,7 +21448,7 @@
   <message>
    <location filename="../../greenroom/season/lights.py" />
    <source>{lux:,.0f} lux, {lamp}</source>
-   <translation>{lux:,.0f} lux, {lamp}</translation>
+   <translation>{lux:,.0f} lux, {lamp}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/lights.py" />
@@ -21514,7 +21476,7 @@
   <message>
    <location filename="../../greenroom/season/losses.py" />
    <source>Seeds and seedlings marked lost are counted by the cause that was given, the stage they had reached and their variety. A share is of all that were lost; thinned ones are left out.</source>
-   <translation>Les graines et plantules marquées perdues sont comptées selon la cause indiquée, le stade atteint et la variété. Une part se rapporte à toutes les pertes ; les plantules éclaircies ne comptent pas.</translation>
+   <translation>Les graines et plantules marquées perdues sont comptées selon la cause indiquée, le stade atteint et la variété. Une part se rapporte à toutes les pertes ; les plantules éclaircies ne comptent pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/losses.py" />
@@ -21552,12 +21514,12 @@
   <message>
    <location filename="../../greenroom/season/meeting.py" />
    <source>what this would change was taken back meanwhile; look at it again</source>
-   <translation>ce que cela changerait a été annulé entre-temps ; à revoir</translation>
+   <translation>ce que cela changerait a été annulé entre-temps ; à revoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/meeting.py" />
    <source>what this is about was taken back meanwhile; look at it again</source>
-   <translation>ce dont il s'agit a été annulé entre-temps ; à revoir</translation>
+   <translation>ce dont il s'agit a été annulé entre-temps ; à revoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21567,7 +21529,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>American Meteorological Society, Glossary of Meteorology: moderate rain is above 2.5 mm an hour.</source>
-   <translation>American Meteorological Society, Glossary of Meteorology : une pluie modérée dépasse 2,5 mm par heure.</translation>
+   <translation>American Meteorological Society, Glossary of Meteorology : une pluie modérée dépasse 2,5 mm par heure.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21612,7 +21574,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>Hours at the crop's floor or warmer, without gusts or rain (over {rain:g} mm an hour) that keep it in, with sun on the step at least {light:.0f}% as strong as a clear noon. Of those the stretch with the gentlest light: in the morning if the minutes fit before the four strongest hours, else late in the afternoon, else over noon. Shade follows a morning's sun and comes before any other. What is not known closes no hour.</source>
-   <translation>Les heures au moins aussi chaudes que la culture le demande, sans rafales ni pluie (plus de {rain:g} mm par heure) qui la retiennent, avec devant la porte un soleil au moins égal à {light:.0f} % d'un midi clair. Parmi elles, la plage de lumière la plus douce : le matin si les minutes tiennent avant les quatre heures les plus fortes, sinon en fin d'après-midi, sinon vers midi. L'ombre suit un soleil du matin et précède tout autre. Ce qui est inconnu ne ferme aucune heure.</translation>
+   <translation>Les heures au moins aussi chaudes que la culture le demande, sans rafales ni pluie (plus de {rain:g} mm par heure) qui la retiennent, avec devant la porte un soleil au moins égal à {light:.0f} % d'un midi clair. Parmi elles, la plage de lumière la plus douce : le matin si les minutes tiennent avant les quatre heures les plus fortes, sinon en fin d'après-midi, sinon vers midi. L'ombre suit un soleil du matin et précède tout autre. Ce qui est inconnu ne ferme aucune heure.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21640,7 +21602,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>A clock of its own counts all minutes outdoors, for wind and dry air act in shade as well. It begins at two hours and goes up an hour a day, this program's working rule within the published ones; what the sun clock does not ask for is spent in shade. An outing counts for every step it was long enough for. A tender tray stands sheltered for the first {steps} steps. Harm by wind goes back on this clock and leaves the sun clock alone.</source>
-   <translation>Un compteur à part compte toutes les minutes dehors, car le vent et l'air sec agissent aussi à l'ombre. Il commence à deux heures et monte d'une heure par jour, règle pratique de ce programme dans les limites des règles publiées ; ce que le compteur de soleil ne demande pas se passe à l'ombre. Une sortie compte pour chaque palier pour lequel elle était assez longue. Une plaque fragile reste abritée pendant les {steps} premiers paliers. Un dégât du vent fait reculer ce compteur et laisse celui du soleil.</translation>
+   <translation>Un compteur à part compte toutes les minutes dehors, car le vent et l'air sec agissent aussi à l'ombre. Il commence à deux heures et monte d'une heure par jour, règle pratique de ce programme dans les limites des règles publiées ; ce que le compteur de soleil ne demande pas se passe à l'ombre. Une sortie compte pour chaque palier pour lequel elle était assez longue. Une plaque fragile reste abritée pendant les {steps} premiers paliers. Un dégât du vent fait reculer ce compteur et laisse celui du soleil.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21708,7 +21670,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>nothing; it closes no hour</source>
-   <translation>inconnue ; elle ne ferme aucune heure</translation>
+   <translation>inconnue ; elle ne ferme aucune heure</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21819,7 +21781,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>{light}; {first_day}; {shortest} to {longest} days; {seen}</source>
-   <translation>{light} ; {first_day} ; {shortest} à {longest} jours ; {seen}</translation>
+   <translation>{light} ; {first_day} ; {shortest} à {longest} jours ; {seen}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21871,6 +21833,18 @@
   </message>
   <message>
    <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>too cold</source>
+   <translation>trop froid</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>gusts</source>
+   <translation>rafales</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/outing_windows.py" />
    <source>no sun on the step</source>
    <translation>pas de soleil devant la porte</translation>
   </message>
@@ -21907,7 +21881,7 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>Each mark is a share of the best, 0 to 10. Yield: weight per plant, against the best of its kind, or of its species where no other of its kind was picked, or of all. Earliness: the least heat from setting out to ripe of all, over its own. Germination: the share expected to come up. Losses: the share of seedlings that was not lost; thinning and the frost that ends a season do not count. The sum is the mean of the marks that are known, each as often as its weight says. It decides nothing: taste is not in it.</source>
-   <translation>Chaque note est une part du meilleur, de 0 à 10. Rendement : poids par plante, rapporté au meilleur de son type, ou de son espèce si rien d'autre de son type n'a été récolté, ou de tous. Précocité : la plus petite somme de températures de la mise en place à la maturité parmi toutes, rapportée à la sienne. Germination : la part dont la levée est attendue. Pertes : la part des plantules non perdues ; l'éclaircissage et le gel de fin de saison ne comptent pas. La somme est la moyenne des notes connues, chacune autant de fois que le dit son poids. Elle ne décide rien : le goût n'y est pas.</translation>
+   <translation>Chaque note est une part du meilleur, de 0 à 10. Rendement : poids par plante, rapporté au meilleur de son type, ou de son espèce si rien d'autre de son type n'a été récolté, ou de tous. Précocité : la plus petite somme de températures de la mise en place à la maturité parmi toutes, rapportée à la sienne. Germination : la part dont la levée est attendue. Pertes : la part des plantules non perdues ; l'éclaircissage et le gel de fin de saison ne comptent pas. La somme est la moyenne des notes connues, chacune autant de fois que le dit son poids. Elle ne décide rien : le goût n'y est pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21947,12 +21921,12 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{weight} a plant; {most} is {variety}</source>
-   <translation>{weight} par plante ; {most} : {variety}</translation>
+   <translation>{weight} par plante ; {most} : {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>ripe after {days:.0f} days, {heat:.0f} °C·d</source>
-   <translation>mûr après {days:.0f} jours, {heat:.0f} °C·d</translation>
+   <translation>mûr après {days:.0f} jours, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -22052,27 +22026,27 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>USDA FoodData Central, peppers, hot chili, red, raw: 88.02 g in 100 g, read as quoted elsewhere.</source>
-   <translation>USDA FoodData Central, piment fort, rouge, cru : 88,02 g dans 100 g, lu en citation.</translation>
+   <translation>USDA FoodData Central, piment fort, rouge, cru : 88,02 g dans 100 g, lu en citation.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>USDA FoodData Central, peppers, sweet, red, raw: 92.21 g in 100 g, from memory.</source>
-   <translation>USDA FoodData Central, poivron, rouge, cru : 92,21 g dans 100 g, de mémoire.</translation>
+   <translation>USDA FoodData Central, poivron, rouge, cru : 92,21 g dans 100 g, de mémoire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>USDA FoodData Central, peppers, jalapeno, raw: 91.69 g in 100 g, from memory.</source>
-   <translation>USDA FoodData Central, piment jalapeño, cru : 91,69 g dans 100 g, de mémoire.</translation>
+   <translation>USDA FoodData Central, piment jalapeño, cru : 91,69 g dans 100 g, de mémoire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>USDA FoodData Central, tomatoes, red, ripe, raw: 94.52 g in 100 g, from memory.</source>
-   <translation>USDA FoodData Central, tomate, rouge, mûre, crue : 94,52 g dans 100 g, de mémoire.</translation>
+   <translation>USDA FoodData Central, tomate, rouge, mûre, crue : 94,52 g dans 100 g, de mémoire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Tested directions of your extension or food-safety service come first: this page only reckons weights. Boiling does not make peppers in a jar safe; they are a low-acid food.</source>
-   <translation>Les instructions éprouvées de votre service de conseil ou de sécurité alimentaire et les règles locales passent d'abord : cette page ne calcule que des poids. Faire bouillir ne rend pas sûrs des piments en bocal ; c'est un aliment peu acide.</translation>
+   <translation>Les instructions éprouvées de votre service de conseil ou de sécurité alimentaire et les règles locales passent d'abord : cette page ne calcule que des poids. Faire bouillir ne rend pas sûrs des piments en bocal ; c'est un aliment peu acide.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22082,37 +22056,37 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Hot peppers burn: wear gloves when cutting, keep hands from eyes and face, air the room when drying or grinding. Burns: wash with soap or oil, not with vinegar or bleach; eyes: plenty of water, and a doctor.</source>
-   <translation>Les piments forts brûlent : porter des gants pour les couper, tenir les mains loin des yeux et du visage, aérer la pièce pour sécher ou moudre. Brûlures : laver au savon ou à l'huile, ni vinaigre ni eau de Javel ; yeux : beaucoup d'eau, et un médecin.</translation>
+   <translation>Les piments forts brûlent : porter des gants pour les couper, tenir les mains loin des yeux et du visage, aérer la pièce pour sécher ou moudre. Brûlures : laver au savon ou à l'huile, ni vinaigre ni eau de Javel ; yeux : beaucoup d'eau, et un médecin.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>ACEP Now 2024; University of Wisconsin Extension (gloves).</source>
-   <translation>ACEP Now 2024 ; University of Wisconsin Extension (gants).</translation>
+   <translation>ACEP Now 2024 ; University of Wisconsin Extension (gants).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Garlic or fresh peppers in oil can grow botulism, which is neither smelt nor tasted. Never keep them at room temperature: make them fresh, refrigerate at 4 °C (40 °F) or below and use within 4 days, or freeze.</source>
-   <translation>L'ail ou les piments frais dans l'huile peuvent développer le botulisme, qui ne se sent ni ne se goûte. Ne jamais les garder à température ambiante : les préparer frais, les réfrigérer à 4 °C (40 °F) ou moins et les consommer sous 4 jours, ou les congeler.</translation>
+   <translation>L'ail ou les piments frais dans l'huile peuvent développer le botulisme, qui ne se sent ni ne se goûte. Ne jamais les garder à température ambiante : les préparer frais, les réfrigérer à 4 °C (40 °F) ou moins et les consommer sous 4 jours, ou les congeler.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>National Center for Home Food Preservation (7 days at most; garlic in oil at room temperature is at risk); Penn State Extension (10 days); US health advice says 4, read as quoted elsewhere: the shortest is taken. University of Maine Extension 4385.</source>
-   <translation>National Center for Home Food Preservation (7 jours au plus ; l'ail dans l'huile à température ambiante est à risque) ; Penn State Extension (10 jours) ; un avis sanitaire américain dit 4, lu en citation : le plus court est retenu. University of Maine Extension 4385.</translation>
+   <translation>National Center for Home Food Preservation (7 jours au plus ; l'ail dans l'huile à température ambiante est à risque) ; Penn State Extension (10 jours) ; un avis sanitaire américain dit 4, lu en citation : le plus court est retenu. University of Maine Extension 4385.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Dry at 60 °C (140 °F) until brittle, leave out what is soft or mouldy, and look at the jars in the first week: damp on the glass means back into the dryer.</source>
-   <translation>Sécher à 60 °C (140 °F) jusqu'à ce que cela casse, écarter ce qui est mou ou moisi, et regarder les bocaux la première semaine : de la buée sur le verre veut dire retour au séchoir.</translation>
+   <translation>Sécher à 60 °C (140 °F) jusqu'à ce que cela casse, écarter ce qui est mou ou moisi, et regarder les bocaux la première semaine : de la buée sur le verre veut dire retour au séchoir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>State extension drying tables (140 °F); looking at the jars: extension text, read as quoted elsewhere.</source>
-   <translation>Tables de séchage de services de conseil (140 °F) ; regarder les bocaux : texte d'un service de conseil, lu en citation.</translation>
+   <translation>Tables de séchage de services de conseil (140 °F) ; regarder les bocaux : texte d'un service de conseil, lu en citation.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Drying takes water only: what is dry in the fresh fruit is dry in the dried. Dried weight is the trimmed weight times (1 - water fresh) over (1 - water dried). Packs are the trimmed weight over that of a pack, rounded up; freezing takes nothing away.</source>
-   <translation>Le séchage n'enlève que de l'eau : ce qui est sec dans le fruit frais l'est dans le fruit séché. Le poids séché est le poids paré fois (1 - eau frais) sur (1 - eau séché). Les paquets sont le poids paré divisé par celui d'un paquet, arrondi au-dessus ; la congélation n'enlève rien.</translation>
+   <translation>Le séchage n'enlève que de l'eau : ce qui est sec dans le fruit frais l'est dans le fruit séché. Le poids séché est le poids paré fois (1 - eau frais) sur (1 - eau séché). Les paquets sont le poids paré divisé par celui d'un paquet, arrondi au-dessus ; la congélation n'enlève rien.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22180,12 +22154,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Heat is gathered from the day of setting out: of the days that record and forecast tell by what they tell, of those after them as each year of your record had them. It is ripe on the day the heat reaches the need, if no killing night comes before. The need is spread as far as label and own picks leave it open: nine likely needs in each year, and of all those cases one in ten is ripe by the early day, half by the middle one, nine in ten by the late one.</source>
-   <translation>La chaleur s'accumule dès le jour de mise en place : pour les jours que le relevé et la prévision connaissent, d'après eux ; pour les suivants, comme chaque année du relevé les a eus. C'est mûr le jour où la chaleur atteint le besoin, si aucune nuit de gelée meurtrière ne vient avant. Le besoin est étalé autant que l'étiquette et vos récoltes le laissent ouvert : neuf besoins probables dans chaque année ; de tous ces cas, un sur dix est mûr au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif.</translation>
+   <translation>La chaleur s'accumule dès le jour de mise en place : pour les jours que le relevé et la prévision connaissent, d'après eux ; pour les suivants, comme chaque année du relevé les a eus. C'est mûr le jour où la chaleur atteint le besoin, si aucune nuit de gelée meurtrière ne vient avant. Le besoin est étalé autant que l'étiquette et vos récoltes le laissent ouvert : neuf besoins probables dans chaque année ; de tous ces cas, un sur dix est mûr au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet, so this is the plan's: set out when the nights are warm enough in each year of your record, ripe when the heat reaches the need. One year in ten by the early day, half by the middle one, nine in ten by the late one; years in which frost comes first come to none of them.</source>
-   <translation>Pas encore mis en place, donc d'après le plan : mis en place quand les nuits sont assez chaudes dans chaque année du relevé, mûr quand la chaleur atteint le besoin. Une année sur dix au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif ; les années où le gel arrive avant n'en atteignent aucun.</translation>
+   <translation>Pas encore mis en place, donc d'après le plan : mis en place quand les nuits sont assez chaudes dans chaque année du relevé, mûr quand la chaleur atteint le besoin. Une année sur dix au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif ; les années où le gel arrive avant n'en atteignent aucun.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22205,17 +22179,17 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>The stated heat need counts as one opinion, your own plants of each season as another; the more plants and seasons, the nearer the result lies to yours. Next year's plan reckons with the result.</source>
-   <translation>Le besoin de chaleur indiqué compte comme un avis, vos plantes de chaque saison comme un autre ; plus il y a de plantes et de saisons, plus le résultat se rapproche des vôtres. Le plan de l'an prochain compte avec ce résultat.</translation>
+   <translation>Le besoin de chaleur indiqué compte comme un avis, vos plantes de chaque saison comme un autre ; plus il y a de plantes et de saisons, plus le résultat se rapproche des vôtres. Le plan de l'an prochain compte avec ce résultat.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{days} days after the last pick, whatever its colour; before the first one, when half of the cases are ripe. A plant that is picked sets more; fruit left to ripen on it holds the next back.</source>
-   <translation>{days} jours après la dernière récolte, quelle que soit la couleur ; avant la première, quand la moitié des cas est mûre. Une plante récoltée noue davantage ; les fruits laissés à mûrir retiennent les suivants.</translation>
+   <translation>{days} jours après la dernière récolte, quelle que soit la couleur ; avant la première, quand la moitié des cas est mûre. Une plante récoltée noue davantage ; les fruits laissés à mûrir retiennent les suivants.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{variety}: {heat:.0f} °C·d to ripe</source>
-   <translation>{variety} : {heat:.0f} °C·d jusqu'à maturité</translation>
+   <translation>{variety} : {heat:.0f} °C·d jusqu'à maturité</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22239,20 +22213,20 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>between {low:g} and {high:g} °C</source>
-   <translation>entre {low:g} et {high:g} °C</translation>
+   <translation>entre {low:g} et {high:g} °C</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, {n:,} own plants in it</source>
    <translation>
-    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
-    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
+    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
+    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{days} days, {heat:.0f} °C·d</source>
-   <translation>{days} jours, {heat:.0f} °C·d</translation>
+   <translation>{days} jours, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22277,7 +22251,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>from {day}; frost comes first in over one case in ten</source>
-   <translation>dès le {day} ; le gel arrive avant dans plus d'un cas sur dix</translation>
+   <translation>dès le {day} ; le gel arrive avant dans plus d'un cas sur dix</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22287,7 +22261,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, as stated</source>
-   <translation>{heat:.0f} °C·d, comme indiqué</translation>
+   <translation>{heat:.0f} °C·d, comme indiqué</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22342,7 +22316,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{low:.0f} to {high:.0f} °C·d</source>
-   <translation>{low:.0f} à {high:.0f} °C·d</translation>
+   <translation>{low:.0f} à {high:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22382,12 +22356,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, on the packet</source>
-   <translation>{heat:.0f} °C·d, d'après le sachet</translation>
+   <translation>{heat:.0f} °C·d, d'après le sachet</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, by the guide</source>
-   <translation>{heat:.0f} °C·d, d'après le guide</translation>
+   <translation>{heat:.0f} °C·d, d'après le guide</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22397,7 +22371,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d over {plants}</source>
-   <translation>{heat:.0f} °C·d sur {plants}</translation>
+   <translation>{heat:.0f} °C·d sur {plants}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22469,7 +22443,7 @@
   <message>
    <location filename="../../greenroom/season/plan.py" />
    <source>The weather record holds no season whole from setting out to autumn; bring more years in.</source>
-   <translation>Le relevé météo ne contient aucune saison entière de la mise en place à l'automne ; charger plus d'années.</translation>
+   <translation>Le relevé météo ne contient aucune saison entière de la mise en place à l'automne ; charger plus d'années.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan.py" />
@@ -22479,27 +22453,27 @@
   <message>
    <location filename="../../greenroom/season/plan.py" />
    <source>Days to ripe are not known of {varieties}; give them in the seed box to see the odds.</source>
-   <translation>Jours jusqu'à maturité inconnus pour {varieties} ; les indiquer dans la boîte à semences pour voir les chances.</translation>
+   <translation>Jours jusqu'à maturité inconnus pour {varieties} ; les indiquer dans la boîte à graines pour voir les chances.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan.py" />
    <source>The dates rest on your two usual frosts alone: they tell nothing of how warm it is between them or how far the years differ, so there are no odds; a weather record would tell.</source>
-   <translation>Les dates reposent sur vos deux gelées habituelles seules : elles ne disent ni la chaleur entre elles ni l'écart entre les années, donc pas de chances ; un relevé météo les donnerait.</translation>
+   <translation>Les dates reposent sur vos deux gelées habituelles seules : elles ne disent ni la chaleur entre elles ni l'écart entre les années, donc pas de chances ; un relevé météo les donnerait.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan.py" />
    <source>The odds rest on {years} only; 30 are the custom, so bring more of them in.</source>
-   <translation>Les chances ne reposent que sur {years} ; 30 sont l'usage, en charger donc davantage.</translation>
+   <translation>Les chances ne reposent que sur {years} ; 30 sont l'usage, en charger donc davantage.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Sown on {day}, {variety} ripens in {odds}; sown by {latest} it would in {latest_odds}.</source>
-   <translation>Semé le {day}, {variety} mûrit {odds} ; semé d'ici au {latest}, {latest_odds}.</translation>
+   <translation>Semé le {day}, {variety} mûrit {odds} ; semé d'ici au {latest}, {latest_odds}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>A variety falls short if, sown on its day, it ripens in fewer of the place's years than you asked for; where there is no weather record, if it would ripen after the usual first frost. Each line of the table says what would help.</source>
-   <translation>Une variété reste en deçà si, semée à son jour, elle mûrit en moins d'années du lieu que demandé ; sans relevé météo, si elle ne mûrissait qu'après la première gelée habituelle. Chaque ligne du tableau dit ce qui aiderait.</translation>
+   <translation>Une variété reste en deçà si, semée à son jour, elle mûrit en moins d'années du lieu que demandé ; sans relevé météo, si elle ne mûrissait qu'après la première gelée habituelle. Chaque ligne du tableau dit ce qui aiderait.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22530,7 +22504,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{variety} ripens here in {odds} at best, however early it is sown; you asked for {share} of them.</source>
-   <translation>{variety} mûrit ici au mieux {odds}, si tôt que l'on sème ; vous en demandez {share}.</translation>
+   <translation>{variety} mûrit ici au mieux {odds}, si tôt que l'on sème ; vous en demandez {share}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22548,12 +22522,12 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner and lasts longer: ripe in {odds}.</source>
-   <translation>Sous un voile léger les nuits froides, environ 2 °C (4 °F) de plus, mise en place plus tôt et saison plus longue : mûr {odds}.</translation>
+   <translation>Sous un voile léger les nuits froides, environ 2 °C (4 °F) de plus, mise en place plus tôt et saison plus longue : mûr {odds}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Own rule; the odds have their own why.</source>
-   <translation>Règle propre ; les chances ont leur propre pourquoi.</translation>
+   <translation>Règle propre ; les chances ont leur propre pourquoi.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22568,7 +22542,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>FAO: crop information, pepper (best days 18 to 27 °C, nights 15 to 18 °C).</source>
-   <translation>FAO : fiche de culture, piment (au mieux jours de 18 à 27 °C, nuits de 15 à 18 °C).</translation>
+   <translation>FAO : fiche de culture, piment (au mieux jours de 18 à 27 °C, nuits de 15 à 18 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22583,17 +22557,17 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>USDA Forest Service container nursery manuals: seeds a cell by germination (from memory; it agrees with the binomial law).</source>
-   <translation>USDA Forest Service, manuels de pépinière en conteneurs : graines par alvéole selon la germination (de mémoire ; en accord avec la loi binomiale).</translation>
+   <translation>USDA Forest Service, manuels de pépinière en conteneurs : graines par alvéole selon la germination (de mémoire ; en accord avec la loi binomiale).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The weeks indoors are counted back from the usual first day of nights that stay warm enough, which had come in half the years. They run from sowing in good warmth, coming up and hardening included; what coming up takes longer in your mix is added. The window ends no later than the last day that keeps the odds you want.</source>
-   <translation>Les semaines à l'intérieur se comptent à rebours du premier jour habituel à partir duquel les nuits restent assez chaudes ; il était alors arrivé la moitié des années. Elles courent du semis à bonne température, levée et endurcissement compris ; ce que la levée prend de plus dans votre substrat s'ajoute. La période finit au plus tard le dernier jour qui garde les chances voulues.</translation>
+   <translation>Les semaines à l'intérieur se comptent à rebours du premier jour habituel à partir duquel les nuits restent assez chaudes ; il était alors arrivé la moitié des années. Elles courent du semis à bonne température, levée et endurcissement compris ; ce que la levée prend de plus dans votre substrat s'ajoute. La période finit au plus tard le dernier jour qui garde les chances voulues.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>Each year of the record is played: plants go out on the first day, not before they are ready, from which nights stay warm enough; heat is gathered from then on; they are ripe on the day it reaches the need, if that comes before the first night at or below {temperature}.</source>
-   <translation>Chaque année du relevé est rejouée : les plants sortent le premier jour, pas avant d'être prêts, à partir duquel les nuits restent assez chaudes ; la chaleur s'accumule dès lors ; ils sont mûrs le jour où elle atteint le besoin, si c'est avant la première nuit à {temperature} ou moins.</translation>
+   <translation>Chaque année du relevé est rejouée : les plants sortent le premier jour, pas avant d'être prêts, à partir duquel les nuits restent assez chaudes ; la chaleur s'accumule dès lors ; ils sont mûrs le jour où elle atteint le besoin, si c'est avant la première nuit à {temperature} ou moins.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22603,7 +22577,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>Tender plants go out {after} days after the usual last frost, hardy ones {before} days before it; days to ripe are counted from there as they stand. With {spare} days to spare it ripens in most years, for a frost comes about so much earlier in one of ten. How warm the summer is, is not in it: a weather record would tell.</source>
-   <translation>Les plantes frileuses sortent {after} jours après la dernière gelée habituelle, les rustiques {before} jours avant ; les jours jusqu'à maturité se comptent de là tels quels. Avec {spare} jours de marge, c'est mûr la plupart des années, car une sur dix la gelée vient plus tôt d'environ autant. La chaleur de l'été n'y est pas : un relevé météo la dirait.</translation>
+   <translation>Les plantes frileuses sortent {after} jours après la dernière gelée habituelle, les rustiques {before} jours avant ; les jours jusqu'à maturité se comptent de là tels quels. Avec {spare} jours de marge, c'est mûr la plupart des années, car une sur dix la gelée vient plus tôt d'environ autant. La chaleur de l'été n'y est pas : un relevé météo la dirait.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22613,17 +22587,17 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{usual} ({early} to {late} in eight of ten; {years})</source>
-   <translation>{usual} ({early} – {late} huit fois sur dix ; {years})</translation>
+   <translation>{usual} ({early} – {late} huit fois sur dix ; {years})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{own:.2f} times the guide's days over {seedlings}; {taken:.2f} is taken ({low:.2f} to {high:.2f})</source>
-   <translation>{own:.2f} fois les jours du guide sur {seedlings} ; {taken:.2f} est retenu ({low:.2f} à {high:.2f})</translation>
+   <translation>{own:.2f} fois les jours du guide sur {seedlings} ; {taken:.2f} est retenu ({low:.2f} à {high:.2f})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{own:.0f} °C·d over {plants}; {taken:.0f} is taken ({low:.0f} to {high:.0f})</source>
-   <translation>{own:.0f} °C·d sur {plants} ; {taken:.0f} est retenu ({low:.0f} à {high:.0f})</translation>
+   <translation>{own:.0f} °C·d sur {plants} ; {taken:.0f} est retenu ({low:.0f} à {high:.0f})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22638,17 +22612,17 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{temperature}; none is known to come up in that, so the warmth it likes best is taken</source>
-   <translation>{temperature} ; aucune levée connue à cette température, la préférée est donc retenue</translation>
+   <translation>{temperature} ; aucune levée connue à cette température, la préférée est donc retenue</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{heat:.1f} °C·d, as at {warm} by day and {cool} by night</source>
-   <translation>{heat:.1f} °C·d, comme à {warm} le jour et {cool} la nuit</translation>
+   <translation>{heat:.1f} °C·d, comme à {warm} le jour et {cool} la nuit</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{heat:.0f} °C·d over {temperature}</source>
-   <translation>{heat:.0f} °C·d au-dessus de {temperature}</translation>
+   <translation>{heat:.0f} °C·d au-dessus de {temperature}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22686,7 +22660,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>not known; the warmth it likes best is taken</source>
-   <translation>inconnue ; la température préférée est retenue</translation>
+   <translation>inconnue ; la température préférée est retenue</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22882,7 +22856,7 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>Each plant counts as a box as tall as the middle of the guide's range and as wide as the least distance it asks for; the sun is followed through the day, and what is lost is judged at the top of the plant in the shade. An hour or more lost is told.</source>
-   <translation>Chaque plante compte comme une boîte aussi haute que le milieu de la fourchette du guide et aussi large que la plus petite distance qu'elle demande ; le soleil est suivi toute la journée, et ce qui manque est jugé au sommet de la plante ombrée. Une heure ou plus de perte est signalée.</translation>
+   <translation>Chaque plante compte comme une boîte aussi haute que le milieu de la fourchette du guide et aussi large que la plus petite distance qu'elle demande ; le soleil est suivi toute la journée, et ce qui manque est jugé au sommet de la plante ombrée. Une heure ou plus de perte est signalée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22902,27 +22876,27 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>Oregon State University Extension; Louisiana State University AgCenter: rows may run either way, taller crops stand on the side of the pole.</source>
-   <translation>Oregon State University Extension ; Louisiana State University AgCenter : les rangs vont dans le sens qu'on veut, les cultures hautes se placent du côté du pôle.</translation>
+   <translation>Oregon State University Extension ; Louisiana State University AgCenter : les rangs vont dans le sens qu'on veut, les cultures hautes se placent du côté du pôle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{tall} at {tall_spot} takes {hours:.1f} h of sun from {low} at {low_spot}</source>
-   <translation>{tall} en {tall_spot} prend {hours:.1f} h de soleil à {low} en {low_spot}</translation>
+   <translation>{tall} en {tall_spot} prend {hours:.1f} h de soleil à {low} en {low_spot}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{bed}: {plants} stand {apart:.0f} cm apart, at {first_spot} and {last_spot}; {wanted:.0f} cm or more is asked for.</source>
-   <translation>{bed} : {plants} à {apart:.0f} cm, en {first_spot} et {last_spot} ; il faut {wanted:.0f} cm ou plus.</translation>
+   <translation>{bed} : {plants} à {apart:.0f} cm, en {first_spot} et {last_spot} ; il faut {wanted:.0f} cm ou plus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{pots}: {plant} asks for {least:.0f} L or more and stands in {litres:g} L.</source>
-   <translation>{pots} : {plant} demande {least:.0f} L ou plus et se trouve dans {litres:g} L.</translation>
+   <translation>{pots} : {plant} demande {least:.0f} L ou plus et se trouve dans {litres:g} L.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{plant} at {spot} has {hours:.1f} h of sun: {light}.</source>
-   <translation>{plant} en {spot} a {hours:.1f} h de soleil : {light}.</translation>
+   <translation>{plant} en {spot} a {hours:.1f} h de soleil : {light}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22937,12 +22911,12 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{hours:.1f} h of sun lost</source>
-   <translation>{hours:.1f} h de soleil perdues</translation>
+   <translation>{hours:.1f} h de soleil perdues</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{distance:.0f} cm between them</source>
-   <translation>{distance:.0f} cm entre elles</translation>
+   <translation>{distance:.0f} cm entre elles</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22952,17 +22926,17 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{least:.0f} L or more</source>
-   <translation>{least:.0f} L ou plus</translation>
+   <translation>{least:.0f} L ou plus</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{hours:.1f} h of direct sun</source>
-   <translation>{hours:.1f} h de soleil direct</translation>
+   <translation>{hours:.1f} h de soleil direct</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{low:g} to {high:g} cm</source>
-   <translation>{low:g} à {high:g} cm</translation>
+   <translation>{low:g} à {high:g} cm</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -23008,22 +22982,22 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{least:g} to {high:g} L</source>
-   <translation>{least:g} à {high:g} L</translation>
+   <translation>{least:g} à {high:g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>takes {hours:.1f} h</source>
-   <translation>prend {hours:.1f} h</translation>
+   <translation>prend {hours:.1f} h</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
    <source>{name}: ready {ready}; today {today}.</source>
-   <translation>{name} : prêt {ready} ; aujourd'hui {today}.</translation>
+   <translation>{name}, prêt : {ready} ; aujourd'hui : {today}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
    <source>{old} becomes {new}</source>
-   <translation>{new} au lieu de {old}</translation>
+   <translation>{new} (avant : {old})</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/ramp_choice.py" />
@@ -23036,7 +23010,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
    <source>{minutes} min of sun</source>
-   <translation>{minutes} min de soleil</translation>
+   <translation>{minutes} min de soleil</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
@@ -23077,12 +23051,12 @@
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>The working numbers are this program's own: 20 minutes of direct sun to 600 in 11 outings, and outdoors, shade and sun together, 120 minutes to as many in steps of 60. They are moved into the guide's range where they lie outside it.</source>
-   <translation>Les chiffres de travail sont propres à ce programme : de 20 minutes de plein soleil à 600 en 11 sorties, et dehors, ombre et soleil ensemble, de 120 minutes à autant par paliers de 60. Ils sont ramenés dans la fourchette du guide s'ils en sortent.</translation>
+   <translation>Les valeurs de travail sont propres à ce programme : de 20 minutes de plein soleil à 600 en 11 sorties, et dehors, ombre et soleil ensemble, de 120 minutes à autant par paliers de 60. Elles sont ramenées dans la fourchette du guide si elles en sortent.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>The numbers are the grower's own.</source>
-   <translation>Les chiffres sont ceux du jardinier.</translation>
+   <translation>Les valeurs sont celles du jardinier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
@@ -23092,7 +23066,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>The guide says: {told}; the warmer of the two is its floor.</source>
-   <translation>Le guide dit : {told} ; la plus chaude des deux valeurs est le seuil.</translation>
+   <translation>Le guide dit : {told} ; la plus chaude des deux valeurs est le seuil.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
@@ -23137,7 +23111,7 @@
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>The steps and the weather that holds are this program's own; see the ramp.</source>
-   <translation>Les paliers et le temps qui retient sont propres à ce programme ; voir la progression.</translation>
+   <translation>Les paliers et le temps qui retient sont propres à ce programme ; voir la progression.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
@@ -23147,7 +23121,7 @@
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>The rest of both clocks is played on each year of the place's record: a day its weather would have held is a day in, any other an outing of the step's minutes, without setbacks. As far as the forecast reaches it stands in for all the years. Their dates are the spread; harm done by sun or wind puts it off further.</source>
-   <translation>Le reste des deux compteurs est rejoué sur chaque année du relevé du lieu : un jour que son temps aurait retenu est un jour à l'intérieur, tout autre une sortie des minutes du palier, sans revers. Aussi loin que va la prévision, elle vaut pour toutes les années. Leurs dates sont la fourchette ; un dégât du soleil ou du vent la repousse.</translation>
+   <translation>Le reste des deux compteurs est rejoué sur chaque année du relevé du lieu : un jour que son temps aurait retenu est un jour à l'intérieur, tout autre une sortie des minutes du palier, sans revers. Aussi loin que va la prévision, elle vaut pour toutes les années. Leurs dates sont la fourchette ; un dégât du soleil ou du vent la repousse.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
@@ -23233,6 +23207,31 @@
   </message>
   <message>
    <location filename="../../greenroom/season/reasons.py" />
+   <source>strong gusts</source>
+   <translation>fortes rafales</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>wind</source>
+   <translation>vent</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>heavy rain</source>
+   <translation>forte pluie</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>nobody at home</source>
+   <translation>personne à la maison</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>plants are tired</source>
+   <translation>plants fatigués</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
    <source>a day of rest after leaf scorch</source>
    <translation>un jour de repos après une brûlure des feuilles</translation>
   </message>
@@ -23250,12 +23249,12 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights is common practice, no source.</source>
-   <translation>Nuits de 10 °C ou plus avant de sortir les piments : ce que demandent la plupart des services de conseil ; la suite de nuits est une pratique courante, sans source.</translation>
+   <translation>Nuits de 10 °C ou plus avant de sortir les piments : ce que demandent la plupart des services de conseil ; la suite de nuits est une pratique courante, sans source.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>A frost is a night at {cold} or colder in a thermometer screen; on clear nights the ground is colder. Of each year the last such night before midsummer and the first after it are taken; a half year that lacks more than a tenth of its nights is left out. The lines are the days by which one year in ten, half, and nine in ten had come to it.</source>
-   <translation>Une gelée est une nuit à {cold} ou plus froid sous abri météo ; par nuit claire le sol est plus froid. On prend de chaque année la dernière de ces nuits avant le milieu de l'été et la première après ; un semestre à qui manque plus d'un dixième de ses nuits est laissé de côté. Les lignes sont les jours où une année sur dix, la moitié et neuf sur dix y étaient arrivées.</translation>
+   <translation>Une gelée est une nuit à {cold} ou plus froid sous abri météo ; par nuit claire le sol est plus froid. On prend de chaque année la dernière de ces nuits avant le milieu de l'été et la première après ; un semestre à qui manque plus d'un dixième de ses nuits est laissé de côté. Les lignes sont les jours où une année sur dix, la moitié et neuf sur dix y étaient arrivées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23273,12 +23272,12 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Of each year the first night of the first {run} running that all stay at {floor} or above; a night that is missing breaks the run. Both numbers are the rules of your plan.</source>
-   <translation>De chaque année, la première nuit des premières {run} de suite qui restent toutes à {floor} ou plus ; une nuit manquante rompt la suite. Les deux nombres sont des règles de votre plan.</translation>
+   <translation>De chaque année, la première nuit des premières {run} de suite qui restent toutes à {floor} ou plus ; une nuit manquante rompt la suite. Les deux nombres sont des règles de votre plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Degree days: of each day the coldest and the warmest are brought into the bounds, and their mean above the lower one is added up from the season's first day. A day that is missing takes the heat of the days around it; a year that lacks more than a tenth of its days is left out. The band holds eight years in ten.</source>
-   <translation>Degrés-jours : de chaque jour la minimale et la maximale sont ramenées dans les bornes, et leur moyenne au-dessus de la plus basse s'additionne depuis le premier jour de la saison. Un jour manquant prend la chaleur des jours voisins ; une année à qui manque plus d'un dixième de ses jours est laissée de côté. La bande contient huit années sur dix.</translation>
+   <translation>Degrés-jours : de chaque jour la minimale et la maximale sont ramenées dans les bornes, et leur moyenne au-dessus de la plus basse s'additionne depuis le premier jour de la saison. Un jour manquant prend la chaleur des jours voisins ; une année à qui manque plus d'un dixième de ses jours est laissée de côté. La bande contient huit années sur dix.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23293,7 +23292,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Warm nights from about {day}</source>
-   <translation>Nuits chaudes dès le {day} environ</translation>
+   <translation>Nuits douces dès le {day} environ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23359,7 +23358,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>warm nights from</source>
-   <translation>nuits chaudes dès</translation>
+   <translation>nuits douces dès</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23394,7 +23393,7 @@
   <message>
    <location filename="../../greenroom/season/resow_why.py" />
    <source>{rule} Once half of what was expected is up in the tray, its own day counts instead. The label counts as much as {seeds} seeds; those of the lot's own that had time to show move the share. Days to emerge are taken as log-normal with a spread of {spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less than {chance} is worth sowing again.</source>
-   <translation>{rule} Une fois la moitié de l'attendu levée dans la plaque, c'est son propre jour qui compte. L'étiquette compte autant que {seeds} graines ; celles du lot qui ont eu le temps de se montrer déplacent la part. Les jours jusqu'à la levée sont pris log-normaux avec une dispersion de {spread:.2f} ; la chance est celle d'une graine qui ne s'est pas montrée à ce jour. Un alvéole à moins de {chance} vaut un resemis.</translation>
+   <translation>{rule} Une fois la moitié de l'attendu levée dans la plaque, c'est son propre jour qui compte. L'étiquette compte autant que {seeds} graines ; celles du lot qui ont eu le temps de se montrer déplacent la part. Les jours jusqu'à la levée sont pris log-normaux avec une dispersion de {spread:.2f} ; la chance est celle d'une graine qui ne s'est pas montrée à ce jour. Un alvéole à moins de {chance} vaut un resemis.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23412,7 +23411,7 @@
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
    <source>{fruit}, {weight:,.1f} kg</source>
-   <translation>{fruit}, {weight:,.1f} kg</translation>
+   <translation>{fruit}, {weight:,.1f} kg</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -23525,7 +23524,7 @@
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} out, {minutes} min</source>
-   <translation>{tray} dehors, {minutes} min</translation>
+   <translation>{tray} dehors, {minutes} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23562,7 +23561,7 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Between 12 and 17 h by the clock at first; the last two days out day and night. No feed.</source>
-   <translation>D'abord entre 12 et 17 h à la montre ; les deux derniers jours dehors jour et nuit. Pas d'engrais.</translation>
+   <translation>D'abord entre 12 et 17 h à la montre ; les deux derniers jours dehors jour et nuit. Pas d'engrais.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23577,7 +23576,7 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Morning sun first; on day 6 half an hour of noon sun, on day 7 all day, here ten hours.</source>
-   <translation>D'abord soleil du matin ; le jour 6 une demi-heure de soleil de midi, le jour 7 toute la journée, ici dix heures.</translation>
+   <translation>D'abord soleil du matin ; le jour 6 une demi-heure de soleil de midi, le jour 7 toute la journée, ici dix heures.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23587,37 +23586,37 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>The only source found that starts near 20 minutes; it goes on in fives.</source>
-   <translation>La seule source trouvée qui commence vers 20 minutes ; elle continue de cinq en cinq.</translation>
+   <translation>La seule source trouvée qui commence vers 20 minutes ; elle continue de cinq en cinq.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Somewhat shady first, then brighter; more water outdoors. No length stated.</source>
-   <translation>D'abord un peu d'ombre, puis plus clair ; plus d'eau dehors. Durée non précisée.</translation>
+   <translation>D'abord un peu d'ombre, puis plus clair ; plus d'eau dehors. Durée non précisée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade for a few days, then morning sun and afternoon shade; full sun after about a week. Nights of about 50 °F or more.</source>
-   <translation>Ombre quelques jours, puis soleil du matin et ombre l'après-midi ; plein soleil après une semaine environ. Nuits d'environ 50 °F ou plus.</translation>
+   <translation>Ombre quelques jours, puis soleil du matin et ombre l'après-midi ; plein soleil après une semaine environ. Nuits d'environ 50 °F ou plus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>In below 45 °F.</source>
-   <translation>À l'intérieur sous 45 °F.</translation>
+   <translation>À l'intérieur sous 45 °F.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Sheltered sun, a few hours more at a time; less water, no feed.</source>
-   <translation>Soleil abrité, quelques heures de plus à chaque fois ; moins d'eau, pas d'engrais.</translation>
+   <translation>Soleil abrité, quelques heures de plus à chaque fois ; moins d'eau, pas d'engrais.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>At a steady 10 °C or more.</source>
-   <translation>À 10 °C ou plus de façon stable.</translation>
+   <translation>À 10 °C ou plus de façon stable.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade and shelter first, more sun daily; not in wind, in at night, 45 °F or more.</source>
-   <translation>D'abord ombre et abri, plus de soleil chaque jour ; pas dans le vent, rentré la nuit, 45 °F ou plus.</translation>
+   <translation>D'abord ombre et abri, plus de soleil chaque jour ; pas dans le vent, rentré la nuit, 45 °F ou plus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23627,7 +23626,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>{here} on {day}; wait for {least} and measure again.</source>
-   <translation>{here} le {day} ; attendre {least} et mesurer de nouveau.</translation>
+   <translation>{here} le {day} ; attendre {least} et mesurer de nouveau.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/set_out.py" />
@@ -23640,7 +23639,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>{floor} or more is asked for; not known. Bring in weather at The place.</source>
-   <translation>{floor} ou plus est demandé ; inconnu. Charger la météo à la page « Le lieu ».</translation>
+   <translation>{floor} ou plus est demandé ; inconnu. Charger la météo à la page « Le lieu ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23655,7 +23654,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>Not hardened; begin on the Harden page.</source>
-   <translation>Pas endurci ; commencer à la page « Endurcir ».</translation>
+   <translation>Pas endurci ; commencer à la page « Endurcir ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23666,7 +23665,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>{step}; through on {day}.</source>
-   <translation>{step} ; fini le {day}.</translation>
+   <translation>{step} ; fini le {day}.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/set_out.py" />
@@ -23713,12 +23712,12 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>{least} or more is asked for; not measured this week.</source>
-   <translation>{least} ou plus est demandé ; pas mesuré cette semaine.</translation>
+   <translation>{least} ou plus est demandé ; pas mesuré cette semaine.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>{here} on {day}; {least} is enough.</source>
-   <translation>{here} le {day} ; {least} suffit.</translation>
+   <translation>{here} le {day} ; {least} suffit.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23728,7 +23727,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>On the ramp, {step}; no end in sight.</source>
-   <translation>En progression, {step} ; pas de fin en vue.</translation>
+   <translation>En progression, {step} ; pas de fin en vue.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23738,17 +23737,17 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>University of Nebraska-Lincoln Extension 2023: measure 8 to 10 cm (3 to 4 in) deep, early in the morning.</source>
-   <translation>University of Nebraska-Lincoln Extension 2023 : mesurer à 8 à 10 cm (3 à 4 pouces) de profondeur, tôt le matin.</translation>
+   <translation>University of Nebraska-Lincoln Extension 2023 : mesurer à 8 à 10 cm (3 à 4 pouces) de profondeur, tôt le matin.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>The first day from which seven nights running stay at or above the floor. Nights that the forecast tells count as it tells them; later ones count as warm from the day on which half of the years of the record had begun their first such run. One year in ten it is later than the late day.</source>
-   <translation>Le premier jour dès lequel sept nuits de suite restent au seuil ou au-dessus. Les nuits prévues comptent comme la prévision les dit ; les suivantes comptent comme chaudes dès le jour où la moitié des années du relevé avaient commencé leur première suite. Une année sur dix, c'est plus tard que le jour tardif.</translation>
+   <translation>Le premier jour dès lequel sept nuits de suite restent au seuil ou au-dessus. Les nuits prévues comptent comme la prévision les dit ; les suivantes comptent comme douces dès le jour où la moitié des années du relevé avaient commencé leur première suite. Une année sur dix, c'est plus tard que le jour tardif.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>The soil must be as warm as the plant that asks for most, measured within the last seven days. Black mulch, a raised bed or a pot in the sun warm sooner than level ground; measure where they will stand.</source>
-   <translation>Le sol doit être aussi chaud que le demande la plante la plus exigeante, mesuré dans les sept derniers jours. Un paillis noir, une planche surélevée ou un pot au soleil se réchauffent plus tôt qu'un sol plat ; mesurer là où ils seront.</translation>
+   <translation>Le sol doit être aussi chaud que le demande la plante la plus exigeante, mesuré dans les sept derniers jours. Un paillis noir, une planche surélevée ou un pot au soleil se réchauffent plus tôt qu'un sol plat ; mesurer là où ils seront.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23758,7 +23757,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>Nights warm enough: not known</source>
-   <translation>Nuits assez chaudes : inconnu</translation>
+   <translation>Nuits assez douces : inconnu</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23773,7 +23772,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>Nights warm enough from {day}</source>
-   <translation>Nuits assez chaudes à partir de : {day}</translation>
+   <translation>Nuits assez douces à partir de : {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23793,7 +23792,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>asks for the warmest nights</source>
-   <translation>demande les nuits les plus chaudes</translation>
+   <translation>demande les nuits les plus douces</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23894,7 +23893,7 @@
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Scorched leaves are the sun's work, or the wind's on a tray that had no sun that day. Drooping and wilting are thirst if the mix is dry: felt dry that day, or not watered for {lasts}. Else they are the wind's in shade or in gusts of {gust}, and otherwise the sun's. Thirst costs no step; the others set back their own clock.</source>
-   <translation>Des feuilles brûlées sont l'œuvre du soleil, ou du vent pour une plaque sans soleil ce jour-là. Retombantes ou flétries, c'est la soif si le substrat est sec : senti sec ce jour-là, ou pas arrosé depuis {lasts}. Sinon c'est le vent à l'ombre ou par rafales de {gust}, et autrement le soleil. La soif ne coûte aucun palier ; les autres font reculer leur propre compteur.</translation>
+   <translation>Des feuilles brûlées sont l'œuvre du soleil, ou du vent pour une plaque sans soleil ce jour-là. Retombantes ou flétries, c'est la soif si le substrat est sec : senti sec ce jour-là, ou pas arrosé depuis {lasts}. Sinon c'est le vent à l'ombre ou par rafales de {gust}, et autrement le soleil. La soif ne coûte aucun palier ; les autres font reculer leur propre compteur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
@@ -23912,30 +23911,30 @@
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Bring it into shade; do not water mix that is wet.</source>
-   <translation>Mettre à l'ombre ; ne pas arroser un substrat mouillé.</translation>
+   <translation>Mettre à l'ombre ; ne pas arroser un substrat mouillé.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>{n:,} days up to {size:.0f} mL</source>
    <translation>
-    <numerusform>{n:,} jour jusqu'à {size:.0f} mL</numerusform>
-    <numerusform>{n:,} jours jusqu'à {size:.0f} mL</numerusform>
+    <numerusform>{n:,} jour jusqu'à {size:.0f} mL</numerusform>
+    <numerusform>{n:,} jours jusqu'à {size:.0f} mL</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Water it and stand it in shade; if it has picked up in 30 to 60 minutes it was thirst and costs no step.</source>
-   <translation>Arroser et mettre à l'ombre ; si elle s'est redressée en 30 à 60 minutes, c'était la soif et cela ne coûte aucun palier.</translation>
+   <translation>Arroser et mettre à l'ombre ; si elle s'est redressée en 30 à 60 minutes, c'était la soif et cela ne coûte aucun palier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Feel the mix: if it is dry, water it and look again before a step is lost.</source>
-   <translation>Toucher le substrat : s'il est sec, arroser et regarder de nouveau avant de perdre un palier.</translation>
+   <translation>Tâter le substrat : s'il est sec, arroser et regarder de nouveau avant de perdre un palier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Bring it out of the wind; do not water mix that is wet.</source>
-   <translation>Mettre à l'abri du vent ; ne pas arroser un substrat mouillé.</translation>
+   <translation>Mettre à l'abri du vent ; ne pas arroser un substrat mouillé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
@@ -23979,8 +23978,8 @@
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {old} becomes {new}, {n:,} days earlier.</source>
    <translation>
-    <numerusform>Prêt {new} au lieu de {old}, {n:,} jour plus tôt.</numerusform>
-    <numerusform>Prêt {new} au lieu de {old}, {n:,} jours plus tôt.</numerusform>
+    <numerusform>Prêt le {new} au lieu du {old}, {n:,} jour plus tôt.</numerusform>
+    <numerusform>Prêt le {new} au lieu du {old}, {n:,} jours plus tôt.</numerusform>
    </translation>
   </message>
   <message>
@@ -24001,19 +24000,19 @@
   <message>
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {day}, as before.</source>
-   <translation>Prêt {day}, comme avant.</translation>
+   <translation>Prêt : {day}, comme avant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {old} becomes {new}.</source>
-   <translation>Prêt {new} au lieu de {old}.</translation>
+   <translation>Prêt : {new} (avant : {old}).</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>Ready {old} becomes {new}, {n:,} days later.</source>
    <translation>
-    <numerusform>Prêt {new} au lieu de {old}, {n:,} jour plus tard.</numerusform>
-    <numerusform>Prêt {new} au lieu de {old}, {n:,} jours plus tard.</numerusform>
+    <numerusform>Prêt le {new} au lieu du {old}, {n:,} jour plus tard.</numerusform>
+    <numerusform>Prêt le {new} au lieu du {old}, {n:,} jours plus tard.</numerusform>
    </translation>
   </message>
   <message>
@@ -24087,7 +24086,7 @@
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>Next hold</source>
-   <translation>Prochain arrêt</translation>
+   <translation>Prochaine pause</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -24107,7 +24106,7 @@
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>{done} of {asked} min</source>
-   <translation>{done} sur {asked} min</translation>
+   <translation>{done} sur {asked} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -24135,7 +24134,7 @@
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>none</source>
    <comment>holds</comment>
-   <translation>aucun</translation>
+   <translation>aucune</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -24153,7 +24152,7 @@
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>next hold {hold}</source>
-   <translation>prochain arrêt {hold}</translation>
+   <translation>prochaine pause {hold}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -24250,7 +24249,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
    <source>share expected by the label and the warmth</source>
-   <translation>part attendue d'après l'étiquette et la chaleur</translation>
+   <translation>part attendue d'après l'étiquette et la température</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
@@ -24275,7 +24274,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>The mix's temperature is not known; so this is the span the guide gives for mix kept as warm as the crop likes it.</source>
-   <translation>La température du substrat est inconnue ; voici donc la durée que le guide donne pour un substrat aussi chaud que la culture l'aime.</translation>
+   <translation>La température du substrat est inconnue ; voici donc la durée que le guide donne pour un substrat aussi chaud que la culture l'aime.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24285,7 +24284,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>Neither the table of days by temperature nor the guide has a figure for this crop at this warmth.</source>
-   <translation>Ni le tableau des jours par température ni le guide n'ont de chiffre pour cette culture à cette chaleur.</translation>
+   <translation>Ni le tableau des jours par température ni le guide n'ont de chiffre pour cette culture à cette température.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24310,7 +24309,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>the label says nothing; a working rule of this program</source>
-   <translation>l'étiquette ne dit rien ; règle pratique de ce programme</translation>
+   <translation>l'étiquette ne dit rien ; règle pratique de ce programme</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24346,7 +24345,7 @@
   <message>
    <location filename="../../greenroom/season/story.py" />
    <source>took back: {what}</source>
-   <translation>annulé : {what}</translation>
+   <translation>retiré : {what}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/story.py" />
@@ -24371,7 +24370,7 @@
   <message>
    <location filename="../../greenroom/season/story.py" />
    <source>This is not taken back from here; take it back where it was done.</source>
-   <translation>Ceci ne s'annule pas d'ici ; l'annuler là où cela a été fait.</translation>
+   <translation>Ceci ne se retire pas d'ici ; le retirer là où cela a été fait.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story.py" />
@@ -24412,7 +24411,7 @@
   <message>
    <location filename="../../greenroom/season/story_deeds.py" />
    <source>Notes are kept of trays, pots and beds; a packet has none.</source>
-   <translation>Les notes concernent plaques, pots et planches ; un sachet n'en a pas.</translation>
+   <translation>Les notes concernent plaques, pots et planches ; un sachet n'en a pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_deeds.py" />
@@ -24485,7 +24484,7 @@
   <message>
    <location filename="../../greenroom/season/story_many.py" />
    <source>{picked}, {weight:g} g</source>
-   <translation>{picked}, {weight:g} g</translation>
+   <translation>{picked}, {weight:g} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_many.py" />
@@ -24599,7 +24598,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>{minutes:.0f} min {light}</source>
-   <translation>{minutes:.0f} min {light}</translation>
+   <translation>{minutes:.0f} min {light}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/story_words.py" />
@@ -24667,12 +24666,12 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>{ppfd:g} µmol/m²/s</source>
-   <translation>{ppfd:g} µmol/m²/s</translation>
+   <translation>{ppfd:g} µmol/m²/s</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>{lux:g} lux</source>
-   <translation>{lux:g} lux</translation>
+   <translation>{lux:g} lux</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
@@ -24729,7 +24728,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>University of Minnesota Extension: peppers are set out once nights stay above 50 °F.</source>
-   <translation>University of Minnesota Extension : les piments se mettent en place quand les nuits restent au-dessus de 50 °F.</translation>
+   <translation>University of Minnesota Extension : les piments se mettent en place quand les nuits restent au-dessus de 50 °F.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -24924,14 +24923,14 @@
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
    <source>{dose:.1f} mol a day of {wanted:g} over {place}</source>
-   <translation>{dose:.1f} mol par jour sur {wanted:g}, {place}</translation>
+   <translation>{dose:.1f} mol par jour sur {wanted:g}, {place}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/troubles_known.py" />
    <source>fed {n:,} times in {days} days, up to {most:g} ppm N</source>
    <translation>
-    <numerusform>fertilisé {n:,} fois en {days} jours, jusqu'à {most:g} ppm N</numerusform>
-    <numerusform>fertilisé {n:,} fois en {days} jours, jusqu'à {most:g} ppm N</numerusform>
+    <numerusform>fertilisé {n:,} fois en {days} jours, jusqu'à {most:g} ppm N</numerusform>
+    <numerusform>fertilisé {n:,} fois en {days} jours, jusqu'à {most:g} ppm N</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -24990,7 +24989,7 @@
   <message>
    <location filename="../../greenroom/season/troubles_why.py" />
    <source>Each cause starts with a weight by how often it is behind the sign: often {often:g}, at times {at_times:g}, seldom {seldom:g}. Each answer multiplies it: strongly for {strongly:g}, for {speaks:g}, against 1/{against:g}, strongly against 1/{least:g}. The shares are of the sum of the weights. The weights are this program's own working weights, nobody has published such; that a cause goes with the sign is the sources' word.</source>
-   <translation>Chaque cause part d'un poids selon la fréquence où elle est derrière le signe : souvent {often:g}, parfois {at_times:g}, rarement {seldom:g}. Chaque réponse le multiplie : fortement pour {strongly:g}, pour {speaks:g}, contre 1/{against:g}, fortement contre 1/{least:g}. Les parts sont celles de la somme des poids. Les poids sont propres à ce programme, personne n'en a publié ; qu'une cause aille avec le signe, ce sont les sources qui le disent.</translation>
+   <translation>Chaque cause part d'un poids selon la fréquence où elle est derrière le signe : souvent {often:g}, parfois {at_times:g}, rarement {seldom:g}. Chaque réponse le multiplie : fortement pour {strongly:g}, pour {speaks:g}, contre 1/{against:g}, fortement contre 1/{least:g}. Les parts sont celles de la somme des poids. Les poids sont propres à ce programme, personne n'en a publié ; qu'une cause aille avec le signe, ce sont les sources qui le disent.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_why.py" />
@@ -25046,12 +25045,12 @@
   <message>
    <location filename="../../greenroom/season/watering.py" />
    <source>{lighter:,.0f} g lighter than soaked; {half}</source>
-   <translation>{lighter:,.0f} g plus léger que trempé ; {half}</translation>
+   <translation>{lighter:,.0f} g plus léger que trempé ; {half}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering.py" />
    <source>{days} since the last; its own rhythm is {rhythm}</source>
-   <translation>{days} depuis le dernier ; son propre rythme est {rhythm}</translation>
+   <translation>{days} depuis le dernier ; son propre rythme est {rhythm}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering.py" />
@@ -25066,12 +25065,12 @@
   <message>
    <location filename="../../greenroom/season/watering.py" />
    <source>{short:.2g} of the {held:.2g} L held for each pot are gone by {day}</source>
-   <translation>{short:.2g} des {held:.2g} L tenus par pot sont partis d'ici au {day}</translation>
+   <translation>{short:.2g} des {held:.2g} L tenus par pot sont partis d'ici au {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering.py" />
    <source>{short:.2g} of the {held:.2g} L held for each plant are gone by {day}</source>
-   <translation>{short:.2g} des {held:.2g} L tenus par plant sont partis d'ici au {day}</translation>
+   <translation>{short:.2g} des {held:.2g} L tenus par plant sont partis d'ici au {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering.py" />
@@ -25116,22 +25115,22 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>Dumroese, R. K., Montville, M. E. and Pinto, J. R. 2015. Native Plants Journal 16:67-74; watering by weight.</source>
-   <translation>Dumroese, R. K., Montville, M. E. et Pinto, J. R. 2015. Native Plants Journal 16:67-74 ; arrosage au poids.</translation>
+   <translation>Dumroese, R. K., Montville, M. E. et Pinto, J. R. 2015. Native Plants Journal 16:67-74 ; arrosage au poids.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>Zhu and others 2024. Frontiers in Plant Science 15:1436209: pepper seedlings kept at 65 to 75 % of what the mix holds for up to six days came on faster; at 45 to 55 % they were set back (abstract).</source>
-   <translation>Zhu et autres 2024. Frontiers in Plant Science 15:1436209 : des plantules de piment tenues jusqu'à six jours à 65 à 75 % de ce que retient le substrat ont avancé plus vite ; à 45 à 55 % elles ont été retardées (résumé).</translation>
+   <translation>Zhu et autres 2024. Frontiers in Plant Science 15:1436209 : des plantules de piment tenues jusqu'à six jours à 65 à 75 % de ce que retient le substrat ont avancé plus vite ; à 45 à 55 % elles ont été retardées (résumé).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>Iowa State University Extension: leaves go dull and grey-green before they wilt; wilting may also come of too much water.</source>
-   <translation>Iowa State University Extension : les feuilles deviennent ternes et gris-vert avant de flétrir ; le flétrissement peut aussi venir d'un excès d'eau.</translation>
+   <translation>Iowa State University Extension : les feuilles deviennent ternes et gris-vert avant de flétrir ; le flétrissement peut aussi venir d'un excès d'eau.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56: equations 52 (Hargreaves), 58, 66, 82 to 85; tables 11, 12, 19 and 22.</source>
-   <translation>Allen, R. G., Pereira, L. S., Raes, D. et Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56 : équations 52 (Hargreaves), 58, 66, 82 à 85 ; tableaux 11, 12, 19 et 22.</translation>
+   <translation>Allen, R. G., Pereira, L. S., Raes, D. et Smith, M. 1998. Crop evapotranspiration. FAO Irrigation and Drainage Paper 56 : équations 52 (Hargreaves), 58, 66, 82 à 85 ; tableaux 11, 12, 19 et 22.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25151,12 +25150,12 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>In a bed that is its share of the bed. The soil is taken for loam that gives {millimetres:.0f} mm in each metre of rooted depth; water is wanted when the part that is taken with ease is gone. Rain counts. Sand holds half as much, so feel it.</source>
-   <translation>Dans une planche, c'est sa part de la planche. Le sol est pris pour un limon qui donne {millimetres:.0f} mm par mètre de profondeur de racines ; il faut de l'eau quand la part prise sans peine est partie. La pluie compte. Le sable en tient moitié moins, donc le toucher.</translation>
+   <translation>Dans une planche, c'est sa part de la planche. Le sol est pris pour un limon qui donne {millimetres:.0f} mm par mètre de profondeur de racines ; il faut de l'eau quand la part prise sans peine est partie. La pluie compte. Le sable en tient moitié moins, donc le tâter.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>Reference evapotranspiration is reckoned from the day's lowest and highest temperature alone; wind and dry air make it more, damp air less, and the coefficient is taken as tabled. Days past the forecast are taken as the days before.</source>
-   <translation>L'évapotranspiration de référence se calcule des seules minimale et maximale du jour ; le vent et l'air sec l'augmentent, l'air humide la réduit, et le coefficient est celui du tableau. Les jours au-delà de la prévision sont pris comme les jours d'avant.</translation>
+   <translation>L'évapotranspiration de référence se calcule des seules minimale et maximale du jour ; le vent et l'air sec l'augmentent, l'air humide la réduit, et le coefficient est celui du tableau. Les jours au-delà de la prévision sont pris comme les jours d'avant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25196,7 +25195,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>{litres:.2g} L a day, {bed}</source>
-   <translation>{litres:.2g} L par jour, {bed}</translation>
+   <translation>{litres:.2g} L par jour, {bed}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25212,7 +25211,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>The mix was felt and found dry. A feel of the mix goes before any reckoning.</source>
-   <translation>Le substrat a été touché et trouvé sec. Le toucher passe avant tout calcul.</translation>
+   <translation>Le substrat a été tâté et trouvé sec. Le toucher passe avant tout calcul.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25271,7 +25270,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>{taken:.1f} mm × Kc {kc:.2f} = {litres:.2g} L</source>
-   <translation>{taken:.1f} mm × Kc {kc:.2f} = {litres:.2g} L</translation>
+   <translation>{taken:.1f} mm × Kc {kc:.2f} = {litres:.2g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25281,7 +25280,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>{used:.2g} L of {held:.2g} L</source>
-   <translation>{used:.2g} L sur {held:.2g} L</translation>
+   <translation>{used:.2g} L sur {held:.2g} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25291,7 +25290,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>{grams:,.0f} g, {percent:.0f} % held</source>
-   <translation>{grams:,.0f} g, {percent:.0f} % d'eau tenue</translation>
+   <translation>{grams:,.0f} g, {percent:.0f} % d'eau tenue</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25322,7 +25321,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>{taken:.1f} mm × {kc:.2f}: {used:.2f} L, rain {rain:.2f} L, short {short:.2f} L</source>
-   <translation>{taken:.1f} mm × {kc:.2f} : {used:.2f} L, pluie {rain:.2f} L, manque {short:.2f} L</translation>
+   <translation>{taken:.1f} mm × {kc:.2f} : {used:.2f} L, pluie {rain:.2f} L, manque {short:.2f} L</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25358,7 +25357,7 @@
   <message>
    <location filename="../../greenroom/season/week_why.py" />
    <source>Each day as it will be if all goes as planned: what hardens goes out by its ramp, a step a day, unless the forecast holds it back; sowings come on the days of the plan; and every other job on the first day on which its own rule asks for it. What today's round has already is not told again. Each job has its own why on its day.</source>
-   <translation>Chaque jour tel qu'il sera si tout va comme prévu : ce qui s'endurcit sort selon sa progression, un palier par jour, sauf si la prévision le retient ; les semis viennent aux jours du plan ; et toute autre tâche au premier jour où sa propre règle la demande. Ce que la tournée du jour contient déjà n'est pas redit. Chaque tâche a, à son jour, son propre « pourquoi ? ».</translation>
+   <translation>Chaque jour tel qu'il sera si tout va comme prévu : ce qui s'endurcit sort selon sa progression, un palier par jour, sauf si la prévision le retient ; les semis viennent aux jours du plan ; et toute autre tâche au premier jour où sa propre règle la demande. Ce que la tournée du jour contient déjà n'est pas redit. Chaque tâche a, à son jour, son propre « pourquoi ? ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/week_why.py" />
@@ -25409,7 +25408,7 @@
   <message>
    <location filename="../../greenroom/season/within.py" />
    <source>{first}; {then}</source>
-   <translation>{first} ; {then}</translation>
+   <translation>{first} ; {then}</translation>
   </message>
   <message>
    <location filename="../../resources/guide/alliums.toml" />
@@ -25593,7 +25592,7 @@
    <location filename="../../resources/guide/brassicas.toml" />
    <source>Only for fresh or dormant seed: chill 3 days at 5 or 10 °C; potassium nitrate, light.</source>
    <comment>guide</comment>
-   <translation>Seulement pour des semences fraîches ou dormantes : 3 jours au froid à 5 ou 10 °C ; nitrate de potassium, lumière.</translation>
+   <translation>Seulement pour des semences fraîches ou dormantes : 3 jours au froid à 5 ou 10 °C ; nitrate de potassium, lumière.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/brassicas.toml" />
@@ -25731,7 +25730,7 @@
    <location filename="../../resources/guide/common.toml" />
    <source>Fluorescent tubes hang 5 to 8 cm above the leaves.</source>
    <comment>guide</comment>
-   <translation>Les tubes fluorescents pendent à 5 à 8 cm au-dessus des feuilles.</translation>
+   <translation>Les tubes fluorescents pendent à 5 à 8 cm au-dessus des feuilles.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/common.toml" />
@@ -25986,7 +25985,7 @@
    <location filename="../../resources/guide/cucurbits.toml" />
    <source>Keep the paper on the dry side. Only for fresh or dormant seed: test at 30 °C.</source>
    <comment>guide</comment>
-   <translation>Tenir le papier plutôt sec. Seulement pour des semences fraîches ou dormantes : test à 30 °C.</translation>
+   <translation>Tenir le papier plutôt sec. Seulement pour des semences fraîches ou dormantes : test à 30 °C.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/flowers.toml" />
@@ -26295,7 +26294,7 @@
    <location filename="../../resources/guide/flowers.toml" />
    <source>Warmth above 25 °C in the young plant makes it sit as a rosette.</source>
    <comment>guide</comment>
-   <translation>Au-dessus de 25 °C, le jeune plant reste en rosette.</translation>
+   <translation>Au-dessus de 25 °C, le jeune plant reste en rosette.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/flowers.toml" />
@@ -26517,7 +26516,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>Light. Only for fresh or dormant seed: chill 3 days at 10 °C, or test at 15 °C.</source>
    <comment>guide</comment>
-   <translation>Lumière. Seulement pour des semences fraîches ou dormantes : 3 jours au froid à 10 °C, ou test à 15 °C.</translation>
+   <translation>Lumière. Seulement pour des semences fraîches ou dormantes : 3 jours au froid à 10 °C, ou test à 15 °C.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26536,7 +26535,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>In mix above 27 °C much of it goes dormant; sow it in the cool.</source>
    <comment>guide</comment>
-   <translation>Dans un substrat à plus de 27 °C, une grande partie entre en dormance ; semer au frais.</translation>
+   <translation>Dans un substrat à plus de 27 °C, une grande partie entre en dormance ; semer au frais.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26616,7 +26615,7 @@
    <location filename="../../resources/guide/other-vegetables.toml" />
    <source>Soak 2 h and wash.</source>
    <comment>guide</comment>
-   <translation>Tremper 2 h et rincer.</translation>
+   <translation>Tremper 2 h et rincer.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26646,7 +26645,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>The two halves of the germination table disagree at 25 °C: none up in the one, 65 % sound seedlings in the other.</source>
    <comment>guide</comment>
-   <translation>Les deux moitiés de la table de germination se contredisent à 25 °C : aucune levée dans l'une, 65 % de plantules saines dans l'autre.</translation>
+   <translation>Les deux moitiés de la table de germination se contredisent à 25 °C : aucune levée dans l'une, 65 % de plantules saines dans l'autre.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26658,7 +26657,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>More than a week or two of nights below 10 °C may make it bolt.</source>
    <comment>guide</comment>
-   <translation>Plus d'une ou deux semaines de nuits sous 10 °C peuvent le faire monter en graine.</translation>
+   <translation>Plus d'une ou deux semaines de nuits sous 10 °C peuvent le faire monter en graine.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/nightshades.toml" />
@@ -26798,7 +26797,7 @@
    <location filename="../../resources/guide/other-vegetables.toml" />
    <source>One to two weeks of nights near 7 to 10 °C as a young plant bring flower heads in the first year.</source>
    <comment>guide</comment>
-   <translation>Une à deux semaines de nuits vers 7 à 10 °C sur le jeune plant donnent des capitules dès la première année.</translation>
+   <translation>Une à deux semaines de nuits vers 7 à 10 °C sur le jeune plant donnent des capitules dès la première année.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/other-vegetables.toml" />
@@ -27033,19 +27032,19 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Leaves chilled below 10 °C look water-soaked or dark the next day and then die in spots.</source>
    <comment>guide</comment>
-   <translation>Les feuilles refroidies sous 10 °C paraissent le lendemain gorgées d'eau ou sombres, puis meurent par taches.</translation>
+   <translation>Les feuilles refroidies sous 10 °C paraissent le lendemain gorgées d'eau ou sombres, puis meurent par taches.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
    <source>Long spells from 0 to 10 °C pucker the leaves and stunt it; even light frost may kill.</source>
    <comment>guide</comment>
-   <translation>De longues périodes de 0 à 10 °C gaufrent les feuilles et le rabougrissent ; même une petite gelée peut tuer.</translation>
+   <translation>De longues périodes de 0 à 10 °C gaufrent les feuilles et le rabougrissent ; même une petite gelée peut tuer.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
    <source>More than three days at 5 °C delay the first flower and cut the set.</source>
    <comment>guide</comment>
-   <translation>Plus de trois jours à 5 °C retardent la première fleur et réduisent la nouaison.</translation>
+   <translation>Plus de trois jours à 5 °C retardent la première fleur et réduisent la nouaison.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27095,7 +27094,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Storage decides more than age: from 90 %, seed at 6 % moisture and 20 °C would still show 63 % after five years, at 8 % and 25 °C only 7 % after two.</source>
    <comment>guide</comment>
-   <translation>Le stockage compte plus que l'âge : parties de 90 %, des semences à 6 % d'humidité et 20 °C donneraient encore 63 % après cinq ans, à 8 % et 25 °C seulement 7 % après deux.</translation>
+   <translation>Le stockage compte plus que l'âge : parties de 90 %, des semences à 6 % d'humidité et 20 °C donneraient encore 63 % après cinq ans, à 8 % et 25 °C seulement 7 % après deux.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27144,7 +27143,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>25 and 30 °C were equal; at 35 °C 24 to 96 % came up by cultivar, at 40 °C less than 5 %.</source>
    <comment>guide</comment>
-   <translation>25 et 30 °C se valaient ; à 35 °C il en levait 24 à 96 % selon le cultivar, à 40 °C moins de 5 %.</translation>
+   <translation>25 et 30 °C se valaient ; à 35 °C il en levait 24 à 96 % selon le cultivar, à 40 °C moins de 5 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27300,7 +27299,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>No jalapeño or cayenne cultivar passed 4 % at 40 °C.</source>
    <comment>guide</comment>
-   <translation>Aucun cultivar de jalapeño ou de cayenne n'a dépassé 4 % à 40 °C.</translation>
+   <translation>Aucun cultivar de jalapeño ou de cayenne n'a dépassé 4 % à 40 °C.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27624,7 +27623,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>25 °C by turns with 35 °C brought it up faster than a steady 25 °C; in the end as many came.</source>
    <comment>guide</comment>
-   <translation>25 °C en alternance avec 35 °C le faisait lever plus vite qu'un 25 °C constant ; à la fin, il en levait autant.</translation>
+   <translation>25 °C en alternance avec 35 °C le faisait lever plus vite qu'un 25 °C constant ; à la fin, il en levait autant.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27642,7 +27641,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>One Bolivian line did not come up at all at a steady 30 °C in the dark; a single day at 15 °C after a week brought it up fast. Light gave about half.</source>
    <comment>guide</comment>
-   <translation>Une lignée bolivienne ne levait pas du tout à 30 °C constants dans le noir ; un seul jour à 15 °C après une semaine la faisait lever vite. La lumière en donnait environ la moitié.</translation>
+   <translation>Une lignée bolivienne ne levait pas du tout à 30 °C constants dans le noir ; un seul jour à 15 °C après une semaine la faisait lever vite. La lumière en donnait environ la moitié.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27990,13 +27989,13 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>Least germination: 201.31. Test temperatures, counts and directions: 201.58, Table 2; where two temperatures are given, 16 h at the first and 8 h at the second. Seeds in a gram: 201.46, Table 1. Moisture in sealed packets: 201.36c. The edition before the amendment of 2020 (85 FR 40580).</source>
    <comment>guide</comment>
-   <translation>Germination minimale : 201.31. Températures, comptages et consignes du test : 201.58, table 2 ; où deux températures sont données, 16 h à la première et 8 h à la seconde. Graines par gramme : 201.46, table 1. Humidité en sachets étanches : 201.36c. L'édition d'avant la modification de 2020 (85 FR 40580).</translation>
+   <translation>Germination minimale : 201.31. Températures, comptages et consignes du test : 201.58, table 2 ; où deux températures sont données, 16 h à la première et 8 h à la seconde. Graines par gramme : 201.46, table 1. Humidité en sachets étanches : 201.36c. L'édition d'avant la modification de 2020 (85 FR 40580).</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
    <source>University of California. Days to come up from 13 mm deep, and percent normal seedlings, read in two reproductions. Zeros for temperatures that were not tested are left out. Best, least and greatest temperatures and the base are worked out from this table: base and thermal time by a straight line through 1/days over the rising limb, about ±30 %.</source>
    <comment>guide</comment>
-   <translation>University of California. Jours pour lever depuis 13 mm de profondeur et pour cent de plantules normales, lus dans deux reproductions. Les zéros des températures non testées sont omis. Les températures optimale, minimale et maximale et la base sont calculées de cette table : base et temps thermique par une droite à travers 1/jours sur la branche montante, à ±30 % environ.</translation>
+   <translation>University of California. Jours pour lever depuis 13 mm de profondeur et pour cent de plantules normales, lus dans deux reproductions. Les zéros des températures non testées sont omis. Les températures optimale, minimale et maximale et la base sont calculées de cette table : base et temps thermique par une droite à travers 1/jours sur la branche montante, à ±30 % environ.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -28008,7 +28007,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>Journal abstract; tested from 20 to 35 °C; title not kept.</source>
    <comment>guide</comment>
-   <translation>Résumé de revue ; testé de 20 à 35 °C ; titre non relevé.</translation>
+   <translation>Résumé de revue ; testé de 20 à 35 °C ; titre non relevé.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -28074,7 +28073,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>Also a trade summary: at least 13 mol for plugs of high quality.</source>
    <comment>guide</comment>
-   <translation>Aussi une synthèse du métier : au moins 13 mol pour des mottes de qualité.</translation>
+   <translation>Aussi une synthèse du métier : au moins 13 mol pour des mottes de qualité.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -28585,7 +28584,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Cold at 0 to 13 °C: plants wilt on wet soil; title not kept.</source>
    <comment>guide</comment>
-   <translation>Froid de 0 à 13 °C : les plantes flétrissent sur sol mouillé ; titre non relevé.</translation>
+   <translation>Froid de 0 à 13 °C : les plantes flétrissent sur sol mouillé ; titre non relevé.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -28609,7 +28608,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Page on purple seedlings: a root zone below 15.6 °C keeps phosphorus from them; title not kept.</source>
    <comment>guide</comment>
-   <translation>Page sur les plantules violettes : une zone de racines sous 15,6 °C les prive de phosphore ; titre non relevé.</translation>
+   <translation>Page sur les plantules violettes : une zone de racines sous 15,6 °C les prive de phosphore ; titre non relevé.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -28651,7 +28650,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Soft, pear-shaped, up to 3 mm, with two tubes at the rear; shed white skins, shiny honeydew, ants, curled new leaves</source>
    <comment>guide</comment>
-   <translation>Mous, en forme de poire, jusqu'à 3 mm, avec deux tubes à l'arrière ; mues blanches, miellat brillant, fourmis, feuilles neuves enroulées</translation>
+   <translation>Mous, en forme de poire, jusqu'à 3 mm, avec deux tubes à l'arrière ; mues blanches, miellat brillant, fourmis, feuilles neuves enroulées</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -28789,7 +28788,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Slender, 1 to 2 mm, pale yellow to brown; silvery scars with black specks, misshapen young leaves</source>
    <comment>guide</comment>
-   <translation>Minces, 1 à 2 mm, jaune pâle à bruns ; cicatrices argentées à points noirs, jeunes feuilles déformées</translation>
+   <translation>Minces, 1 à 2 mm, jaune pâle à bruns ; cicatrices argentées à points noirs, jeunes feuilles déformées</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -28981,7 +28980,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Take away hiding places; keep mulch no thicker than 8 cm.</source>
    <comment>guide</comment>
-   <translation>Supprimer les cachettes ; pas plus de 8 cm de paillis.</translation>
+   <translation>Supprimer les cachettes ; pas plus de 8 cm de paillis.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29101,7 +29100,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>In the soil close to a felled plant, 2 to 3 cm deep, and on the plants at night</source>
    <comment>guide</comment>
-   <translation>Dans la terre au pied d'un plant couché, à 2 ou 3 cm, et la nuit sur les plants</translation>
+   <translation>Dans la terre au pied d'un plant couché, à 2 ou 3 cm, et la nuit sur les plants</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29125,7 +29124,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Put a collar of card around each stem, 3 cm into the soil.</source>
    <comment>guide</comment>
-   <translation>Mettre un collier de carton autour de chaque tige, enfoncé de 3 cm.</translation>
+   <translation>Mettre un collier de carton autour de chaque tige, enfoncé de 3 cm.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29161,7 +29160,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Whole leaves gone; a green caterpillar up to 10 cm, hard to see</source>
    <comment>guide</comment>
-   <translation>Feuilles entières disparues ; une chenille verte jusqu'à 10 cm, difficile à voir</translation>
+   <translation>Feuilles entières disparues ; une chenille verte jusqu'à 10 cm, difficile à voir</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29203,7 +29202,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Around the cap of fruits above 3 cm, and on fruits that colour early</source>
    <comment>guide</comment>
-   <translation>Autour du calice des fruits de plus de 3 cm, et sur les fruits qui colorent trop tôt</translation>
+   <translation>Autour du calice des fruits de plus de 3 cm, et sur les fruits qui colorent trop tôt</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29233,7 +29232,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Hotter pods are attacked less; hang a trap in the weeks before the first fruits are 3 cm.</source>
    <comment>guide</comment>
-   <translation>Les piments plus forts sont moins attaqués ; poser un piège dans les semaines qui précèdent les premiers fruits de 3 cm.</translation>
+   <translation>Les piments plus forts sont moins attaqués ; poser un piège dans les semaines qui précèdent les premiers fruits de 3 cm.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29257,19 +29256,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 18 °C</source>
    <comment>guide</comment>
-   <translation>moins de 18 °C</translation>
+   <translation>moins de 18 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>18 to 32 °C</source>
    <comment>guide</comment>
-   <translation>18 à 32 °C</translation>
+   <translation>18 à 32 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 32 °C</source>
    <comment>guide</comment>
-   <translation>plus de 32 °C</translation>
+   <translation>plus de 32 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29359,7 +29358,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Warm the mix to 25 to 30 °C for peppers.</source>
    <comment>guide</comment>
-   <translation>Chauffer le substrat à 25 à 30 °C pour les piments.</translation>
+   <translation>Chauffer le substrat à 25 à 30 °C pour les piments.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29383,7 +29382,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Bring it below 32 °C: off the mat, or out of the sun under its cover.</source>
    <comment>guide</comment>
-   <translation>Le ramener sous 32 °C : hors du tapis, ou hors du soleil sous son couvercle.</translation>
+   <translation>Le ramener sous 32 °C : hors du tapis, ou hors du soleil sous son couvercle.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29395,7 +29394,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Rotted in wet mix, or damped off before it came up</source>
    <comment>guide</comment>
-   <translation>Pourri en substrat mouillé, ou fondu avant la levée</translation>
+   <translation>Graine pourrie en substrat mouillé, ou fonte avant la levée</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29425,7 +29424,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Ten seeds on damp paper at 25 to 30 °C, counted for two weeks: the Seed page has the test.</source>
    <comment>guide</comment>
-   <translation>Dix graines sur papier humide à 25 à 30 °C, comptées pendant deux semaines : la page Semences a le test.</translation>
+   <translation>Dix graines sur papier humide à 25 à 30 °C, comptées pendant deux semaines : la page Semences a le test.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29443,7 +29442,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Dried out once, or sown too deep</source>
    <comment>guide</comment>
-   <translation>Séché une fois, ou semé trop profond</translation>
+   <translation>Graine desséchée, ou semée trop profond</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29701,19 +29700,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>How warm do they stand?</source>
    <comment>guide</comment>
-   <translation>À quelle chaleur sont-elles ?</translation>
+   <translation>À quelle température sont-elles ?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>18 to 24 °C</source>
    <comment>guide</comment>
-   <translation>18 à 24 °C</translation>
+   <translation>18 à 24 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 24 °C, or still on the mat</source>
    <comment>guide</comment>
-   <translation>plus de 24 °C, ou encore sur le tapis</translation>
+   <translation>plus de 24 °C, ou encore sur le tapis</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29737,13 +29736,13 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Measure the light on the Sow page: it should add up to 13 mol a day.</source>
    <comment>guide</comment>
-   <translation>Mesurer la lumière sur la page Semis : elle doit faire 13 mol par jour.</translation>
+   <translation>Mesurer la lumière sur la page Semis : elle doit faire 13 mol par jour.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>Lamps to 5 to 8 cm above the leaves where they stay cool, 14 to 16 hours a day.</source>
    <comment>guide</comment>
-   <translation>Lampes à 5 à 8 cm au-dessus des feuilles si elles restent fraîches, 14 à 16 heures par jour.</translation>
+   <translation>Lampes à 5 à 8 cm au-dessus des feuilles si elles restent fraîches, 14 à 16 heures par jour.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29827,7 +29826,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 13 °C</source>
    <comment>guide</comment>
-   <translation>moins de 13 °C</translation>
+   <translation>moins de 13 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29905,7 +29904,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Out at night only above its own floor.</source>
    <comment>guide</comment>
-   <translation>Dehors la nuit seulement au-dessus de son plancher.</translation>
+   <translation>Dehors la nuit seulement au-dessus de son propre seuil.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30043,7 +30042,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Feed at 100 ppm N; new leaves green up first.</source>
    <comment>guide</comment>
-   <translation>Fertiliser à 100 ppm N ; les feuilles neuves reverdissent d'abord.</translation>
+   <translation>Fertiliser à 100 ppm N ; les feuilles neuves reverdissent d'abord.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30295,19 +30294,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 16 °C</source>
    <comment>guide</comment>
-   <translation>moins de 16 °C</translation>
+   <translation>moins de 16 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>16 °C or more</source>
    <comment>guide</comment>
-   <translation>16 °C ou plus</translation>
+   <translation>16 °C ou plus</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 28 °C</source>
    <comment>guide</comment>
-   <translation>plus de 28 °C</translation>
+   <translation>plus de 28 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30361,7 +30360,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>A thermometer in the mix at dawn: below 15.6 °C?</source>
    <comment>guide</comment>
-   <translation>Un thermomètre dans le substrat à l'aube : moins de 15,6 °C ?</translation>
+   <translation>Un thermomètre dans le substrat à l'aube : moins de 15,6 °C ?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30415,7 +30414,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>A complete soluble feed at 100 ppm N.</source>
    <comment>guide</comment>
-   <translation>Un engrais soluble complet à 100 ppm N.</translation>
+   <translation>Un engrais soluble complet à 100 ppm N.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30841,7 +30840,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 10 °C</source>
    <comment>guide</comment>
-   <translation>moins de 10 °C</translation>
+   <translation>moins de 10 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30877,7 +30876,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Rings up to 1 cm; the centre falls out.</source>
    <comment>guide</comment>
-   <translation>Anneaux jusqu'à 1 cm ; le centre tombe.</translation>
+   <translation>Anneaux jusqu'à 1 cm ; le centre tombe.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30925,19 +30924,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>The lowest temperature of the night before: below 10 °C?</source>
    <comment>guide</comment>
-   <translation>La température minimale de la nuit d'avant : moins de 10 °C ?</translation>
+   <translation>La température minimale de la nuit d'avant : moins de 10 °C ?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>Keep it above 10 °C, better 15 °C, and wait: the leaf dies in spots, the tip goes on.</source>
    <comment>guide</comment>
-   <translation>La garder au-dessus de 10 °C, mieux 15 °C, et attendre : la feuille meurt par taches, la pointe continue.</translation>
+   <translation>La garder au-dessus de 10 °C, mieux 15 °C, et attendre : la feuille meurt par taches, la pointe continue.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>In at night, or covered, while nights are below its floor.</source>
    <comment>guide</comment>
-   <translation>Rentrée la nuit, ou couverte, tant que les nuits sont sous son plancher.</translation>
+   <translation>Rentrée la nuit, ou couverte, tant que les nuits sont sous son seuil.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30967,7 +30966,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Bleached, papery patches</source>
    <comment>guide</comment>
-   <translation>Plages blanchies comme du papier</translation>
+   <translation>Plages blanchies, parcheminées</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31051,7 +31050,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Never in sun or above 29 °C; try one plant first; read the label.</source>
    <comment>guide</comment>
-   <translation>Jamais au soleil ni au-dessus de 29 °C ; essayer d'abord sur une plante ; lire l'étiquette.</translation>
+   <translation>Jamais au soleil ni au-dessus de 29 °C ; essayer d'abord sur une plante ; lire l'étiquette.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31177,7 +31176,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Let the top 5 cm dry, water in the morning, move the air. It is no disease and does not spread; new leaves come clean.</source>
    <comment>guide</comment>
-   <translation>Laisser sécher les 5 cm du dessus, arroser le matin, brasser l'air. Ce n'est pas une maladie et cela ne s'étend pas ; les feuilles neuves viennent nettes.</translation>
+   <translation>Laisser sécher les 5 cm du dessus, arroser le matin, brasser l'air. Ce n'est pas une maladie et cela ne s'étend pas ; les feuilles neuves viennent nettes.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31357,7 +31356,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Dig 3 cm around the stump.</source>
    <comment>guide</comment>
-   <translation>Creuser à 3 cm autour du moignon.</translation>
+   <translation>Creuser à 3 cm autour du moignon.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31579,19 +31578,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 14 °C</source>
    <comment>guide</comment>
-   <translation>moins de 14 °C</translation>
+   <translation>moins de 14 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>14 to 21 °C</source>
    <comment>guide</comment>
-   <translation>14 à 21 °C</translation>
+   <translation>14 à 21 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 21 °C</source>
    <comment>guide</comment>
-   <translation>plus de 21 °C</translation>
+   <translation>plus de 21 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31603,7 +31602,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 15 °C, or dull</source>
    <comment>guide</comment>
-   <translation>moins de 15 °C, ou gris</translation>
+   <translation>moins de 15 °C, ou gris</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31639,7 +31638,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Days above 30 to 32 °C, or nights above 21 °C, in the last week.</source>
    <comment>guide</comment>
-   <translation>Des jours à plus de 30 à 32 °C, ou des nuits à plus de 21 °C, la semaine passée.</translation>
+   <translation>Des jours à plus de 30 à 32 °C, ou des nuits à plus de 21 °C, la semaine passée.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31663,7 +31662,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Nights below 14 °C: pollen suffers.</source>
    <comment>guide</comment>
-   <translation>Nuits sous 14 °C : le pollen souffre.</translation>
+   <translation>Nuits sous 14 °C : le pollen souffre.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31753,13 +31752,13 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>A patch on the fruit</source>
    <comment>guide</comment>
-   <translation>Une plage sur le fruit</translation>
+   <translation>Une tache sur le fruit</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>A dark, tan or white patch, sunken or papery</source>
    <comment>guide</comment>
-   <translation>Une plage sombre, beige ou blanche, creusée ou comme du papier</translation>
+   <translation>Une tache sombre, beige ou blanche, creusée ou comme du papier</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31915,7 +31914,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Look at the caps from fruits of 3 cm on.</source>
    <comment>guide</comment>
-   <translation>Regarder les calices à partir de fruits de 3 cm.</translation>
+   <translation>Regarder les calices à partir de fruits de 3 cm.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -31957,7 +31956,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The warmth below which a plant does not develop; degree days are counted from it. For peppers in fruit published figures lie between about 9 and 18 °C, by cultivar and by who measured.</source>
    <comment>guide</comment>
-   <translation>La chaleur sous laquelle une plante ne se développe pas ; on compte les degrés-jours à partir d'elle. Pour les piments en fruits, les chiffres publiés vont d'environ 9 à 18 °C, selon le cultivar et selon qui a mesuré.</translation>
+   <translation>La température sous laquelle une plante ne se développe pas ; on compte les degrés-jours à partir d'elle. Pour les piments en fruits, les chiffres publiés vont d'environ 9 à 18 °C, selon le cultivar et selon qui a mesuré.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -31975,7 +31974,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A piece of the plot with places for plants in rows; on the plan also a row of large pots.</source>
    <comment>guide</comment>
-   <translation>Une pièce de la parcelle avec des emplacements pour plants en rangs ; sur le plan, aussi une rangée de grands pots.</translation>
+   <translation>Une partie de la parcelle avec des emplacements pour plants en rangs ; sur le plan, aussi une rangée de grands pots.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32005,7 +32004,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A sunken brown patch at the end of the fruit away from the stalk. It comes from too little calcium reaching the fruit, most often because the water came unevenly.</source>
    <comment>guide</comment>
-   <translation>Une plage brune et creusée au bout du fruit opposé au pédoncule. Elle vient de trop peu de calcium arrivé au fruit, le plus souvent parce que l'eau est venue irrégulièrement.</translation>
+   <translation>Une tache brune et creusée au bout du fruit opposé au pédoncule. Elle vient de trop peu de calcium arrivé au fruit, le plus souvent parce que l'eau est venue irrégulièrement.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32149,7 +32148,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>Warmth added up: each day counts by how far its mean stands above the base at which the plant stops growing, so a day of 20 °C over a base of 10 °C counts 10. Development follows this sum more closely than it follows days.</source>
    <comment>guide</comment>
-   <translation>La chaleur additionnée : chaque jour compte pour l'écart de sa moyenne au-dessus de la base où la plante cesse de pousser ; un jour à 20 °C sur une base de 10 °C compte donc 10. Le développement suit cette somme de plus près que les jours.</translation>
+   <translation>La chaleur additionnée : chaque jour compte pour l'écart de sa moyenne au-dessus de la base où la plante cesse de pousser ; un jour à 20 °C sur une base de 10 °C compte donc 10. Le développement suit cette somme de plus près que les jours.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32257,7 +32256,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The first night of autumn, or the last of spring, at 0 °C or below, by the air at the height of a weather station. On clear nights it is colder at the ground.</source>
    <comment>guide</comment>
-   <translation>La première nuit d'automne, ou la dernière du printemps, à 0 °C ou moins, d'après l'air à la hauteur d'une station météo. Par nuit claire, il fait plus froid au sol.</translation>
+   <translation>La première nuit d'automne, ou la dernière du printemps, à 0 °C ou moins, d'après l'air à la hauteur d'une station météo. Par nuit claire, il fait plus froid au sol.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32419,7 +32418,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A night at or below the warmth that ends the crop, 0 °C unless the rules of your plan say otherwise. Fruit that is not ripe by the first one in autumn counts as not ripe.</source>
    <comment>guide</comment>
-   <translation>Une nuit à la chaleur qui met fin à la culture ou en dessous, 0 °C sauf si les règles du plan disent autre chose. Un fruit qui n'est pas mûr à la première de l'automne compte comme non mûr.</translation>
+   <translation>Une nuit à la température qui met fin à la culture, ou plus froide : 0 °C sauf si les règles du plan disent autre chose. Un fruit qui n'est pas mûr à la première de l'automne compte comme non mûr.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32557,13 +32556,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>night floor</source>
    <comment>guide</comment>
-   <translation>plancher</translation>
+   <translation>seuil de nuit</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>nights of 10 °C or more</source>
    <comment>guide</comment>
-   <translation>nuits de 10 °C ou plus</translation>
+   <translation>nuits de 10 °C ou plus</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32575,7 +32574,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The night temperature a crop should not go below once it is set out; for most peppers the guide has 10 °C. Setting out waits for a run of nights above it.</source>
    <comment>guide</comment>
-   <translation>La température de nuit sous laquelle une culture ne devrait pas passer une fois en place ; pour la plupart des piments, le guide donne 10 °C. La mise en place attend une série de nuits au-dessus.</translation>
+   <translation>La température de nuit sous laquelle une culture ne devrait pas passer une fois en place ; pour la plupart des piments, le guide donne 10 °C. La mise en place attend une série de nuits au-dessus.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32749,7 +32748,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>Pots that are carried and kept together, row by row, and so go out and come in as one.</source>
    <comment>guide</comment>
-   <translation>Des pots que l'on porte et garde ensemble, rang par rang, et qui sortent et rentrent donc ensemble.</translation>
+   <translation>Des pots que l'on porte et garde ensemble, rangée par rangée, et qui sortent et rentrent donc ensemble.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32803,7 +32802,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>So many nights in a row at or above the night floor, seven unless your rules say otherwise. Its first day is the earliest day to set out in that year.</source>
    <comment>guide</comment>
-   <translation>Tant de nuits de suite au plancher ou au-dessus, sept sauf si les règles disent autre chose. Son premier jour est le plus tôt pour mettre en place cette année-là.</translation>
+   <translation>Tant de nuits de suite au seuil de nuit ou au-dessus, sept sauf si les règles disent autre chose. Son premier jour est le plus tôt pour mettre en place cette année-là.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32911,7 +32910,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>sowing window</source>
    <comment>guide</comment>
-   <translation>fenêtre de semis</translation>
+   <translation>période de semis</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32953,7 +32952,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>Degree days from sowing to coming up. Seed in warmer mix gathers them faster and is up sooner, up to the best warmth for the crop.</source>
    <comment>guide</comment>
-   <translation>Degrés-jours du semis à la levée. Une graine en substrat plus chaud les amasse plus vite et lève plus tôt, jusqu'à la meilleure chaleur pour la culture.</translation>
+   <translation>Degrés-jours du semis à la levée. Une graine en substrat plus chaud les amasse plus vite et lève plus tôt, jusqu'à la meilleure température pour la culture.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32989,7 +32988,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A sheet of cells in rows and columns, such as 6 by 12. Rows have letters and columns numbers, so that B3 is one cell.</source>
    <comment>guide</comment>
-   <translation>Une feuille d'alvéoles en rangs et colonnes, par exemple 6 par 12. Les rangs ont des lettres et les colonnes des numéros, ainsi B3 est un alvéole.</translation>
+   <translation>Un ensemble d'alvéoles en rangées et colonnes, par exemple 6 sur 12. Les rangées ont des lettres et les colonnes des numéros, ainsi B3 est un alvéole.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
