@@ -9,13 +9,14 @@ from greenroom.exchange.calendar_file import Event, cancelled
 from greenroom.ledger.facts import JobStruck, Variety, Wanted
 from greenroom.season.days_out import DayOut, days_out
 from greenroom.season.hardening import going_out
-from greenroom.season.hardening_words import day_words, reason_words, time_words, whole_minutes
+from greenroom.season.hardening_words import day_words, time_words, whole_minutes
 from greenroom.season.jobs.desk import sow_rows
 from greenroom.season.jobs.job import Job, Walk
 from greenroom.season.outing_windows import OutingPlan
 from greenroom.season.place import Place, place_of
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_stages import stages
+from greenroom.season.reasons import reasons_words
 from greenroom.season.replay import Spread
 from greenroom.season.ribbon import season_year
 from greenroom.season.round import DAYS_AHEAD, the_round
@@ -155,7 +156,7 @@ def _outing(key: str, name: str, out: DayOut, place: Place) -> Iterator[Event]:
             key,
             tr("Keep {name} in", name=name),
             out.date,
-            "; ".join(map(reason_words, out.planned.reasons)),
+            reasons_words(out.planned.reasons),
             rings=False,
         )
     elif planned is not None and planned.out < planned.back:

@@ -16,6 +16,7 @@ from greenroom.season.hardening import WORST_FIRST, sun_of
 from greenroom.season.hardening_words import SETBACK_WORDS, day_words, moment_words, time_words, whole_minutes
 from greenroom.season.outings import Outing, Stretch
 from greenroom.season.place import Place
+from greenroom.season.reasons import kept_words
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
 from greenroom.speech import many, tr
@@ -130,7 +131,7 @@ def state_words(here: AtDoor, place: Place) -> str:
         return tr("out since {moment}, in shade", moment=moment)
     if here.where is Where.KEPT_IN:
         why = stand.held[stand.today]
-        return tr("kept in: {reason}", reason=why) if why else tr("kept in")
+        return tr("kept in: {reason}", reason=kept_words(why)) if why else tr("kept in")
     if here.where is Where.BACK:
         return _back_words(stand)
     words = {Where.RESTING: tr("rest after leaf scorch"), Where.HARDENED: tr("hardened off")}

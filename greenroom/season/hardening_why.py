@@ -7,7 +7,8 @@ from datetime import date
 from greenroom.agronomy.hardening import Ramp, Setback, Verdict, Walked
 from greenroom.season.clock_faces import ClockFace, TwoClocks
 from greenroom.season.hardening import AHEAD_DAYS
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reason_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.reasons import reasons_words
 from greenroom.season.why import Why
 from greenroom.speech import tr, trn
 
@@ -91,7 +92,7 @@ def ready_why(stand: TwoClocks) -> Why:
     inputs += [(day_words(one.day.date), walked_words(one)) for one in _set_back(stand.sun)]
     inputs += [(day_words(one.day.date), _air_words(one)) for one in _set_back(stand.air) if one.day.setback]
     inputs += [
-        (day_words(day.date), tr("hold: {reasons}", reasons=_listed(day.reasons)))
+        (day_words(day.date), tr("hold: {reasons}", reasons=reasons_words(day.reasons)))
         for day in held[:SETBACK_DAYS_SHOWN]
     ]
     rule = (
@@ -118,7 +119,7 @@ def verdict_words(said: tuple[Verdict, tuple[str, ...]]) -> str:
         "sheltered": tr("Out in a sheltered spot"),
         "hold": tr("Keep them in"),
     }
-    return f"{words[verdict]}: {_listed(reasons)}" if reasons else words[verdict]
+    return f"{words[verdict]}: {reasons_words(reasons)}" if reasons else words[verdict]
 
 
 def step_words(stand: TwoClocks) -> str:
@@ -191,10 +192,6 @@ def _move_words(steps: int) -> str:
     if steps > 0:
         return trn("{n} step up", "{n} steps up", steps)
     return trn("{n} step back", "{n} steps back", -steps)
-
-
-def _listed(reasons: tuple[str, ...]) -> str:
-    return ", ".join(reason_words(reason) for reason in reasons)
 
 
 def _day_or_never(day: date | None) -> str:

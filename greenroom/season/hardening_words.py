@@ -51,26 +51,6 @@ MILLIMETRES_PER_INCH = 25.4
 SETBACK_WORDS = {"droop": tr("drooping"), "wilt": tr("wilted"), "scorch": tr("leaf scorch")}
 SETBACK_CAUSES = {"sun": tr("the sun"), "wind": tr("the wind"), "thirst": tr("thirst")}
 FROM_A_CAUSE = {"sun": tr("from the sun"), "wind": tr("from the wind"), "thirst": tr("from thirst")}
-REASON_WORDS = {
-    "too cold": tr("too cold"),
-    "strong gusts": tr("strong gusts"),
-    "gusts": tr("gusts"),
-    "wind": tr("wind"),
-    "heavy rain": tr("heavy rain"),
-    "rain": tr("rain"),
-    "nobody at home": tr("nobody at home"),
-    "plants are tired": tr("plants are tired"),
-}
-
-
-def reason_words(reason: str) -> str:
-    """Return a reason to shelter plants or to keep them in, as the grower reads it; own words stay."""
-    return REASON_WORDS.get(reason, reason)
-
-
-def reasons_words(note: str, apart: str = ", ") -> str:
-    """Return a note of several reasons as the grower reads it; ``apart`` stands between them."""
-    return apart.join(map(reason_words, note.split(apart)))
 
 
 def day_words(day: date) -> str:

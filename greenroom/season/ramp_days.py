@@ -12,6 +12,7 @@ from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.counted import Counted
 from greenroom.season.hardening import WORST_FIRST
+from greenroom.season.reasons import APART
 from greenroom.season.two_clocks import THIRST
 
 
@@ -138,7 +139,7 @@ def _coming(planned: PlannedBoth, first: dict[date, float]) -> RampDay:
         planned=float(planned.sun_minutes),
         done=0.0,
         first_plan=first.get(planned.date),
-        note=", ".join(planned.reasons),
+        note=APART.join(planned.reasons),
         outdoors_planned=float(planned.air_minutes),
     )
 

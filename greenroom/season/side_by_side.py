@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, reasons_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.ready_spread import ReadySpread
+from greenroom.season.reasons import kept_words
 from greenroom.season.state import Season
 from greenroom.season.within import in_row
 from greenroom.speech import many, tr, trn
@@ -182,7 +183,7 @@ def hold_cell(line: TrayLine) -> str:
     """Return the next day the weather holds, and why."""
     if not line.holds:
         return tr("none", sense="holds")
-    return f"{day_words(line.holds[0].date)}, {reasons_words(line.holds[0].note)}"
+    return f"{day_words(line.holds[0].date)}, {kept_words(line.holds[0].note)}"
 
 
 def _ready(line: TrayLine) -> str:

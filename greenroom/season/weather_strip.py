@@ -15,11 +15,10 @@ from greenroom.season.hardening_words import (
     day_words,
     gust_words,
     rain_words,
-    reason_words,
     temperature_words,
 )
 from greenroom.season.place import Place, place_of, record_days, weather_days
-from greenroom.season.reasons import kept_words
+from greenroom.season.reasons import kept_words, reason_words
 from greenroom.season.side_by_side import Span
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season

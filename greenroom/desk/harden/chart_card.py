@@ -21,11 +21,11 @@ from greenroom.season.hardening_words import (
     FROM_A_CAUSE,
     SETBACK_WORDS,
     day_words,
-    reasons_words,
     whole_minutes,
 )
 from greenroom.season.outdoors_why import schedules_why
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
+from greenroom.season.reasons import kept_words
 from greenroom.season.why import Why
 from greenroom.season.within import in_row
 from greenroom.speech import tr, trn
@@ -195,7 +195,7 @@ def summary(days: list[RampDay], ready: str) -> str:
     done = [day for day in days if day.done > 0 and day.settled]
     parts = [f"{day_words(day.date)} {_done_words(day)}" for day in done]
     held = [
-        tr("{day} hold, {reason}", day=day_words(day.date), reason=reasons_words(day.note))
+        tr("{day} hold, {reason}", day=day_words(day.date), reason=kept_words(day.note))
         for day in days
         if day.kind is DayKind.HOLD
     ]
@@ -219,7 +219,7 @@ def summary(days: list[RampDay], ready: str) -> str:
 def told_at(day: RampDay) -> str:
     """Return what there is to tell of one day under the pointer."""
     if day.kind is DayKind.HOLD:
-        words = tr("hold, {reason}", reason=reasons_words(day.note)) if day.note else KIND_WORDS[day.kind]
+        words = tr("hold, {reason}", reason=kept_words(day.note)) if day.note else KIND_WORDS[day.kind]
     elif day.kind is DayKind.COMING:
         words = tr("{minutes:.0f} minutes to come", minutes=day.planned)
     else:

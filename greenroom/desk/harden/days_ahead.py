@@ -22,13 +22,13 @@ from greenroom.season.hardening_words import (
     WEEKDAYS,
     gust_words,
     rain_words,
-    reason_words,
     temperature_words,
     time_words,
     whole_minutes,
 )
 from greenroom.season.outing_windows import Window
 from greenroom.season.place import Place
+from greenroom.season.reasons import reason_words
 from greenroom.season.why import Why
 from greenroom.season.within import in_row
 from greenroom.speech import tr

@@ -10,9 +10,9 @@ from greenroom.desk.parts import label
 from greenroom.season.deeds_harden import keep_in
 from greenroom.season.hardening import todays_verdict
 from greenroom.season.hardening_why import ready_why
-from greenroom.season.hardening_words import reason_words
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import rules_of_holder
+from greenroom.season.reasons import reason_words
 from greenroom.season.setback_preview import preview
 from greenroom.speech import tr
 

@@ -13,10 +13,11 @@ from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, reason_words, time_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, time_words, whole_minutes
 from greenroom.season.outing_windows import day_windows
 from greenroom.season.place import place_of
 from greenroom.season.ramp_rules import rules_of_holder
+from greenroom.season.reasons import kept_words, reasons_words
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
 from greenroom.speech import tr
@@ -112,8 +113,7 @@ def _past(stand: TwoClocks) -> list[CardDay]:
             one.day.date,
             str(whole_minutes(one.day.minutes)),
             str(whole_minutes(one.day.shade_minutes)),
-            note=SETBACK_WORDS.get(one.day.setback or "", "")
-            or reason_words(stand.held.get(one.day.date, "")),
+            note=SETBACK_WORDS.get(one.day.setback or "", "") or kept_words(stand.held.get(one.day.date, "")),
             done=True,
         )
         for one in (*stand.sun.days, *settled)
@@ -137,7 +137,7 @@ def _ahead(season: Season, stand: TwoClocks, now: datetime) -> list[CardDay]:
 
 def _note(plan: PlannedBoth) -> str:
     """Return why a day is kept in or sheltered."""
-    reasons = ", ".join(map(reason_words, plan.reasons))
+    reasons = reasons_words(plan.reasons)
     return tr("in: {reasons}", sense="kept indoors", reasons=reasons) if plan.verdict == "hold" else reasons
 
 

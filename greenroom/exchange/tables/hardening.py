@@ -12,6 +12,7 @@ from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.counted import counted_days
 from greenroom.season.hardening import going_out
 from greenroom.season.outings import fold_outings
+from greenroom.season.reasons import APART, kept_words
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
@@ -28,7 +29,7 @@ DAYS = (
     Column("outdoors_asked", "Outdoors asked for", Kind.NUMBER, "min"),
     Column("outdoors", "Outdoors had", Kind.NUMBER, "min"),
     Column("setback", "Setback", said=words.setback),
-    Column("kept_in", "Kept in because", said=words.reasons),
+    Column("kept_in", "Kept in because", said=kept_words),
     Column("verdict", "Weather", said=words.verdict),
 )
 MINUTES = (
@@ -85,7 +86,7 @@ def _ramp(season: Season, stand: TwoClocks) -> Iterator[tuple[Cell, ...]]:
             float(planned.air_minutes),
             None,
             "",
-            "; ".join(planned.reasons) if planned.verdict == "hold" else "",
+            APART.join(planned.reasons) if planned.verdict == "hold" else "",
             planned.verdict,
         )
 

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import partial
 
 from greenroom.season.care_words import SIGNS, sign_words
 from greenroom.season.few_words import FORMS, LOST_BY, RIPE_WORDS
-from greenroom.season.hardening_words import SETBACK_WORDS, reasons_words
+from greenroom.season.hardening_words import SETBACK_WORDS
 from greenroom.season.losses import STAGE_WORDS
 from greenroom.speech import tr
 
@@ -37,7 +36,6 @@ ROUND = {
     "put off": tr("put off", sense="state of a job"),
     "struck out": tr("struck out", sense="state of a job"),
 }
-APART = "; "
 
 
 def one_of(words: Mapping[str, str]) -> Callable[[str], str]:
@@ -49,7 +47,6 @@ def one_of(words: Mapping[str, str]) -> Callable[[str], str]:
     return said
 
 
-reasons = partial(reasons_words, apart=APART)
 form, stage, watered, weighed = map(one_of, (FORMS, SHOWS, WATERED, WEIGHED))
 ripeness, verdict, soon, state = map(one_of, (RIPE_WORDS, VERDICTS, SOON, ROUND))
 cause, stage_lost, setback = map(one_of, (LOST_BY, STAGE_WORDS, SETBACK_WORDS))
