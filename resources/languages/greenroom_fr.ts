@@ -6,7 +6,7 @@
   <message>
    <location filename="../../greenroom/agronomy/containers.py" />
    <source>pot name is {name!r}; it must be a class ({classes}), 'trade gallon', a top width such as '9 cm', '3.5 in' or '9 cm square', or a volume such as '2 L'</source>
-   <translation>nom de pot {name!r} inconnu ; possibles : une classe ({classes}), 'trade gallon', une largeur en haut comme '9 cm', '3.5 in' ou '9 cm square', ou un volume comme '2 L'</translation>
+   <translation>le nom de pot est {name!r} ; il faut une classe ({classes}), « trade gallon », une largeur en haut comme « 9 cm », « 3.5 in » ou « 9 cm square », ou un volume comme « 2 L »</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -51,7 +51,7 @@
   <message>
    <location filename="../../greenroom/app.py" />
    <source>how much is written to the log (usually info)</source>
-   <translation>ce qui est écrit au journal (d'ordinaire info)</translation>
+   <translation>niveau de détail du journal technique (d'ordinaire info)</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -81,7 +81,7 @@
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
    <source>The day that what you did is written for</source>
-   <translation>Le jour pour lequel ce qui a été fait est inscrit</translation>
+   <translation>La date à laquelle est inscrit ce qui a été fait</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
@@ -316,15 +316,16 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_causes.py" />
+   <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <location filename="../../greenroom/desk/care/look_over_list.py" />
    <location filename="../../greenroom/desk/care/look_over_part.py" />
    <location filename="../../greenroom/desk/care/look_over_pest.py" />
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <location filename="../../greenroom/desk/grow/hand.py" />
    <location filename="../../greenroom/desk/grow/holder_model.py" />
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <location filename="../../greenroom/desk/help/about_part.py" />
    <location filename="../../greenroom/desk/help/word_card.py" />
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -362,6 +363,12 @@
    <location filename="../../greenroom/desk/care/look_over_pest.py" />
    <source>Next time</source>
    <translation>La prochaine fois</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/care/look_over_chart.py" />
+   <location filename="../../greenroom/desk/grow/photo_state.py" />
+   <source>not up</source>
+   <translation>pas levé</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -548,12 +555,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
-   <location filename="../../greenroom/desk/grow/photo_state.py" />
-   <source>not up</source>
-   <translation>pas levé</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>what was found</source>
    <translation>ce qui a été trouvé</translation>
   </message>
@@ -570,7 +571,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>this one</source>
-   <translation>celui-ci</translation>
+   <translation>ce contenant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
@@ -628,7 +629,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
    <source>where on it, if you like</source>
-   <translation>où dessus (facultatif)</translation>
+   <translation>à quel endroit (facultatif)</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
@@ -951,8 +952,8 @@
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{n:,} plants</source>
    <translation>
-    <numerusform>{n:,} plante</numerusform>
-    <numerusform>{n:,} plantes</numerusform>
+    <numerusform>{n:,} plant</numerusform>
+    <numerusform>{n:,} plants</numerusform>
    </translation>
   </message>
   <message>
@@ -1086,7 +1087,7 @@
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <source>felt how</source>
-   <translation>comment toucher</translation>
+   <translation>façon de tâter</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
@@ -1455,13 +1456,12 @@
    <location filename="../../greenroom/desk/grow/new_holder.py" />
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <location filename="../../greenroom/desk/place/archive_in.py" />
-   <location filename="../../greenroom/desk/place/archive_out.py" />
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <location filename="../../greenroom/desk/place/history_card.py" />
    <location filename="../../greenroom/desk/place/weather_import.py" />
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <location filename="../../greenroom/desk/story/panel.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <location filename="../../greenroom/desk/tables/save_card.py" />
    <source>Cancel</source>
    <translation>Annuler</translation>
   </message>
@@ -1560,7 +1560,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>The day your marks are written for</source>
-   <translation>Le jour pour lequel les marques sont inscrites</translation>
+   <translation>La date à laquelle les marques sont inscrites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1640,7 +1640,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>Marks are written for {day}, {ago}.</source>
-   <translation>Les marques sont inscrites pour le {day}, {ago}.</translation>
+   <translation>Les marques sont inscrites à la date du {day}, {ago}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1656,7 +1656,7 @@
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Mark lost</source>
-   <translation>Noter comme perdu</translation>
+   <translation>Marquer perdu</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1773,12 +1773,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
    <source>Nothing was read of this tray yet. Each photo adds a day here: the leaf cover of every cell.</source>
-   <translation>Rien n'a encore été lu de cette plaque. Chaque photo ajoute un jour ici : le couvert de feuilles de chaque alvéole.</translation>
+   <translation>Rien n'a encore été lu de cette plaque. Chaque photo ajoute un jour ici : le couvert foliaire de chaque alvéole.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
    <source>Leaf cover by day</source>
-   <translation>Couvert de feuilles par jour</translation>
+   <translation>Couvert foliaire par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
@@ -1788,7 +1788,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
    <source>leaf cover by day, {cover}</source>
-   <translation>couvert de feuilles par jour, {cover}</translation>
+   <translation>couvert foliaire par jour, {cover}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_canopy.py" />
@@ -1846,7 +1846,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Kept: {marked} marked up, leaf cover of {cells}. Undo takes all of it back.</source>
-   <translation>Gardé : {marked} marqués levés, couvert de feuilles de {cells}. « Annuler » reprend le tout.</translation>
+   <translation>Gardé : {marked} marqués levés, couvert foliaire de {cells}. « Annuler » défait le tout.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1863,7 +1863,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Kept: leaf cover of {cells}. Undo takes all of it back.</source>
-   <translation>Gardé : couvert de feuilles de {cells}. « Annuler » reprend le tout.</translation>
+   <translation>Gardé : couvert foliaire de {cells}. « Annuler » défait le tout.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1948,7 +1948,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_side.py" />
    <source>Keep the leaf cover</source>
-   <translation>Garder le couvert de feuilles</translation>
+   <translation>Garder le couvert foliaire</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_state.py" />
@@ -2202,6 +2202,69 @@
    <location filename="../../greenroom/desk/harden/alarm_strip.py" />
    <source>Those whose shade of today is still to come</source>
    <translation>Ceux dont l'ombre du jour reste à faire</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>{time}, {degrees:.0f}° high</source>
+   <translation>{time}, hauteur {degrees:.0f}°</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
+   <translation>Le soleil est à {degrees:.0f} degrés ; lever {rise}, coucher {fall}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <location filename="../../greenroom/desk/harden/outing_panel.py" />
+   <location filename="../../greenroom/exchange/tables/words.py" />
+   <location filename="../../greenroom/season/door_refusals.py" />
+   <source>now</source>
+   <translation>maintenant</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
+   <translation>Le soleil est sous l'horizon ; lever {rise}, coucher {fall}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The best hours are {first} to {last}.</source>
+   <translation>Les meilleures heures vont de {first} à {last}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun is on the step from {first} to {last}.</source>
+   <translation>Le soleil donne devant la porte de {first} à {last}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>{temperature} at {time}</source>
+   <translation>{temperature} à {time}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>Temperature: {hours}.</source>
+   <translation>Température : {hours}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>In sun from {time} to {until}.</source>
+   <translation>Au soleil de {time} à {until}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>In shade from {time} to {until}.</source>
+   <translation>À l'ombre de {time} à {until}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun does not set today.</source>
+   <translation>Le soleil ne se couche pas aujourd'hui.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun does not rise today.</source>
+   <translation>Le soleil ne se lève pas aujourd'hui.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -2977,7 +3040,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>Sun on the ste&amp;p</source>
-   <translation>Soleil à la por&amp;te</translation>
+   <translation>Soleil devant la por&amp;te</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
@@ -3030,14 +3093,6 @@
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>into shade</source>
    <translation>à l'ombre</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/outing_panel.py" />
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <location filename="../../greenroom/exchange/tables/words.py" />
-   <location filename="../../greenroom/season/door_refusals.py" />
-   <source>now</source>
-   <translation>maintenant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3287,12 +3342,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>No tray of this crop is being hardened; the next to begin has these numbers.</source>
-   <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces nombres.</translation>
+   <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces valeurs.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>These are the numbers in force; change one to see what it would do.</source>
-   <translation>Ce sont les nombres en vigueur ; en changer un pour voir l'effet.</translation>
+   <translation>Ce sont les valeurs en vigueur ; en changer une pour voir l'effet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3337,12 +3392,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>&amp;Keep these numbers</source>
-   <translation>Garder ces &amp;nombres</translation>
+   <translation>Garder ces &amp;valeurs</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>The ramp's numbers</source>
-   <translation>Les nombres de la progression</translation>
+   <translation>Valeurs de la progression</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3389,7 +3444,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>&amp;Guide's numbers</source>
-   <translation>Nombres du &amp;guide</translation>
+   <translation>Valeurs du &amp;guide</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3463,17 +3518,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Start by {day}: ready in {odds:.0f} of {years} years.</source>
-   <translation>Commencer le {day} au plus tard : prêt en {odds:.0f} ans sur {years}.</translation>
+   <translation>Commencer le {day} au plus tard : prêt {odds:.0f} années sur {years}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>{day} is past; choose a day to come.</source>
-   <translation>{day} : passé ; choisir un jour à venir.</translation>
+   <translation>Le {day} est passé ; choisir un jour à venir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Even started today, ready in {odds:.0f} of {years} years.</source>
-   <translation>Même en commençant aujourd'hui, prêt en {odds:.0f} ans sur {years}.</translation>
+   <translation>Même en commençant aujourd'hui, prêt {odds:.0f} années sur {years}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3855,6 +3910,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
+   <source>on {day} {first} to {last}, most likely {likely}</source>
+   <translation>le {day} : {first} à {last}, le plus probable {likely}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/spread_band.py" />
    <location filename="../../greenroom/desk/harden/tray_row.py" />
    <location filename="../../greenroom/season/ramp_choice.py" />
    <location filename="../../greenroom/season/ready_history.py" />
@@ -3867,11 +3927,6 @@
    <location filename="../../greenroom/desk/harden/spread_band.py" />
    <source>How the ready date narrowed</source>
    <translation>Comment la date s'est précisée</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/spread_band.py" />
-   <source>on {day} {first} to {last}, most likely {likely}</source>
-   <translation>le {day} : {first} à {last}, le plus probable {likely}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
@@ -3986,7 +4041,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>Choose what to harden.</source>
-   <translation>Choisir quoi endurcir.</translation>
+   <translation>Choisir ce qui doit être endurci.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -3996,16 +4051,6 @@
     <numerusform>{n:,} contenant</numerusform>
     <numerusform>{n:,} contenants</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>{time}, {degrees:.0f}° high</source>
-   <translation>{time}, {degrees:.0f}° de haut</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
-   <translation>Le soleil est à {degrees:.0f} degrés ; lever {rise}, coucher {fall}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
@@ -4027,31 +4072,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
-   <translation>Le soleil est sous l'horizon ; lever {rise}, coucher {fall}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The best hours are {first} to {last}.</source>
-   <translation>Les meilleures heures vont de {first} à {last}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun is on the step from {first} to {last}.</source>
-   <translation>Le soleil donne à la porte de {first} à {last}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>{temperature} at {time}</source>
-   <translation>{temperature} à {time}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>Temperature: {hours}.</source>
-   <translation>Température : {hours}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>{counter} minutes of sun</source>
    <translation>{counter} minutes de soleil</translation>
   </message>
@@ -4064,26 +4084,6 @@
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>the sun does not set today</source>
    <translation>le soleil ne se couche pas aujourd'hui</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>In sun from {time} to {until}.</source>
-   <translation>Au soleil de {time} à {until}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>In shade from {time} to {until}.</source>
-   <translation>À l'ombre de {time} à {until}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun does not set today.</source>
-   <translation>Le soleil ne se couche pas aujourd'hui.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun does not rise today.</source>
-   <translation>Le soleil ne se lève pas aujourd'hui.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/tonight_card.py" />
@@ -4151,7 +4151,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/views.py" />
    <source>Ramp numbers</source>
-   <translation>Nombres</translation>
+   <translation>Valeurs</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/weather_strip.py" />
@@ -4189,12 +4189,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Stand on the step on a clear day and note when the sun comes round the house or the trees, and when it goes behind them. No outing is proposed without sun on the step. The hours move with the sun's noon over the year; tell them again in another season.</source>
-   <translation>Se placer devant la porte par temps clair et noter quand le soleil passe la maison ou les arbres, et quand il disparaît derrière. Aucune sortie n'est proposée sans soleil à la porte. Les heures suivent le midi solaire au fil de l'année ; les redonner à une autre saison.</translation>
+   <translation>Se placer devant la porte par temps clair et noter quand le soleil passe la maison ou les arbres, et quand il disparaît derrière. Aucune sortie n'est proposée sans soleil devant la porte. Les heures suivent le midi solaire au fil de l'année ; les redonner à une autre saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>When is the sun on the step?</source>
-   <translation>Quand y a-t-il du soleil à la porte ?</translation>
+   <translation>Quand y a-t-il du soleil devant la porte ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -4219,7 +4219,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>{hours} h {minutes:02d} min of sun on the step today.</source>
-   <translation>{hours} h {minutes:02d} min de soleil à la porte aujourd'hui.</translation>
+   <translation>{hours} h {minutes:02d} min de soleil devant la porte aujourd'hui.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -4465,12 +4465,12 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Each stage from seed box to picking is a page, as wide as its weeks: click one. By keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the steps.</source>
-   <translation>Chaque étape, de la boîte à graines à la récolte, est une page large de ses semaines : en cliquer une. Au clavier, F6 passe de cette carte à la page, Alt+Droite et Alt+Gauche tournent les étapes.</translation>
+   <translation>Chaque étape, de la boîte à graines à la récolte, est une page, à la largeur de ses semaines : en cliquer une. Au clavier, F6 passe de cette carte à la page, Alt+Droite et Alt+Gauche tournent les étapes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Every packet you have</source>
-   <translation>Chaque sachet présent</translation>
+   <translation>Tous vos sachets</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4505,7 +4505,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Draw packets over the cells of a tray, or let the plan lay the trays out. Click Fill trays.</source>
-   <translation>Tracer des sachets sur les alvéoles d'une plaque, ou laisser le plan disposer les plaques. Cliquer « Remplir les plaques ».</translation>
+   <translation>Faire glisser des sachets sur les alvéoles d'une plaque, ou laisser le plan disposer les plaques. Cliquer « Remplir les plaques ».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4520,7 +4520,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>What you mark is on the disk at once. Undo, or Ctrl+Z, takes back what you did last, even tomorrow.</source>
-   <translation>Ce qui est marqué est aussitôt sur le disque. « Annuler », ou Ctrl+Z, reprend la dernière action, même demain.</translation>
+   <translation>Ce qui est marqué est aussitôt sur le disque. « Annuler », ou Ctrl+Z, défait la dernière action, même demain.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4734,7 +4734,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
    <source>What was there before is kept as a copy too; restoring that one takes this back.</source>
-   <translation>L'état d'avant est gardé aussi comme copie ; la restaurer reprend tout ceci.</translation>
+   <translation>L'état d'avant est gardé aussi comme copie ; la restaurer annule tout ceci.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
@@ -4819,8 +4819,8 @@
    <location filename="../../greenroom/desk/keeping/copy_words.py" />
    <source>{n:,} facts more could be read of the damaged ledger and came in as one act, which one undo takes back.</source>
    <translation>
-    <numerusform>{n:,} inscription de plus a pu être lue dans le registre endommagé et reprise en une opération, qu'une annulation reprend.</numerusform>
-    <numerusform>{n:,} inscriptions de plus ont pu être lues dans le registre endommagé et reprises en une opération, qu'une annulation reprend.</numerusform>
+    <numerusform>{n:,} inscription de plus a pu être lue dans le registre endommagé et ajoutée en une opération, qu'une seule annulation défait.</numerusform>
+    <numerusform>{n:,} inscriptions de plus ont pu être lues dans le registre endommagé et ajoutées en une opération, qu'une seule annulation défait.</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -5024,7 +5024,7 @@
   <message>
    <location filename="../../greenroom/desk/live_words.py" />
    <source>{who} wrote about {spot} since, so it is not undone; correct it by hand or have that taken back first.</source>
-   <translation>{who} a écrit depuis à propos de {spot}, donc rien n'est annulé ; corriger à la main ou faire d'abord reprendre cela.</translation>
+   <translation>{who} a écrit depuis à propos de {spot}, donc rien n'est annulé ; corriger à la main ou faire d'abord annuler cela.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/live_words.py" />
@@ -5120,7 +5120,7 @@
    <location filename="../../greenroom/desk/paper/errand.py" />
    <location filename="../../greenroom/exchange/paper/tray_map.py" />
    <source>Sowing map</source>
-   <translation>Plan de semis</translation>
+   <translation>Carte des semis</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
@@ -5150,7 +5150,7 @@
   <message>
    <location filename="../../greenroom/desk/paper/form.py" />
    <source>Own measures…</source>
-   <translation>Mesures propres…</translation>
+   <translation>Dimensions au choix…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/form.py" />
@@ -5271,6 +5271,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Laying out…</source>
+   <translation>Mise en page…</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
    <source>Go to Harden</source>
    <translation>Aller à Endurcir</translation>
   </message>
@@ -5360,11 +5365,6 @@
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>On its way to the printer…</source>
    <translation>En route vers l'imprimante…</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/paper/page.py" />
-   <source>Laying out…</source>
-   <translation>Mise en page…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
@@ -5494,7 +5494,7 @@
    <location filename="../../greenroom/desk/sow/want_model.py" />
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Plants</source>
-   <translation>Plantes</translation>
+   <translation>Plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5520,17 +5520,17 @@
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why it is ripe then</source>
-   <translation>pourquoi c'est mûr alors</translation>
+   <translation>pourquoi cette date de maturité</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why then?</source>
-   <translation>pourquoi alors ?</translation>
+   <translation>pourquoi ce jour ?</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why it is looked over then</source>
-   <translation>pourquoi on y regarde alors</translation>
+   <translation>pourquoi regarder ce jour-là</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
@@ -5625,7 +5625,7 @@
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Weight a plant</source>
-   <translation>Poids par plante</translation>
+   <translation>Poids par plant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5842,12 +5842,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/last_picks.py" />
    <source>Take back</source>
-   <translation>Reprendre</translation>
+   <translation>Retirer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/last_picks.py" />
    <source>take back {pick}</source>
-   <translation>reprendre : {pick}</translation>
+   <translation>retirer : {pick}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5864,7 +5864,7 @@
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>Turning</source>
    <comment>of fruit</comment>
-   <translation>Virant</translation>
+   <translation>Tournant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5880,7 +5880,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>The day your picks are written for</source>
-   <translation>Le jour pour lequel les récoltes sont inscrites</translation>
+   <translation>La date à laquelle les récoltes sont inscrites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -6205,24 +6205,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
-   <translation>Un zip avec tout : chaque inscription, même biffée, avec son auteur et sa date, et chaque image. C'est du JSON accompagné de son schéma, lisible par d'autres programmes, et il peut être rechargé, ici ou sur un autre ordinateur.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Called off; nothing was saved.</source>
-   <translation>Interrompu ; rien n'a été enregistré.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>Save an archive</source>
    <translation>Enregistrer une archive</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>share of the archive written</source>
-   <translation>part écrite de l'archive</translation>
+   <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
+   <translation>Un zip avec tout : chaque inscription, même biffée, avec son auteur et sa date, et chaque image. C'est du JSON accompagné de son schéma, lisible par d'autres programmes, et il peut être rechargé, ici ou sur un autre ordinateur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
@@ -6231,19 +6220,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
+   <source>share of the archive written</source>
+   <translation>part écrite de l'archive</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>greenroom season</source>
    <translation>saison greenroom</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Zip files</source>
-   <translation>Fichiers zip</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>Writing {file} …</source>
-   <translation>Écriture de {file} …</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6263,7 +6246,7 @@
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
    <source>What is new is one act, which one undo takes back; each fact keeps who wrote it and when.</source>
-   <translation>Ce qui est nouveau forme une seule opération, qu'une annulation retire ; chaque inscription garde son auteur et sa date.</translation>
+   <translation>Ce qui est nouveau forme une seule opération, qu'une seule annulation défait ; chaque inscription garde son auteur et sa date.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6437,7 +6420,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>A weather service can give the daily weather of past years, for frost dates and odds, and a forecast, for the days at the door. It works anywhere on earth.</source>
-   <translation>Un service météo peut fournir la météo quotidienne des années passées, pour les dates de gel et les chances, et une prévision, pour les jours à la porte. Il marche partout sur terre.</translation>
+   <translation>Un service météo peut fournir la météo quotidienne des années passées, pour les dates de gel et les chances, et une prévision, pour les jours à venir. Il fonctionne partout sur terre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6560,7 +6543,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Half the years have {usual} days or more between frosts, nine in ten {least} or more, one in ten {most} or more (of {years}).</source>
-   <translation>La moitié des années ont {usual} jours ou plus entre les gelées, neuf sur dix {least} ou plus, une sur dix {most} ou plus ({years}).</translation>
+   <translation>La moitié des années ont {usual} jours ou plus entre les gelées, neuf sur dix {least} ou plus, une sur dix {most} ou plus (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6611,12 +6594,12 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>That is {days} behind the usual (of {years}).</source>
-   <translation>Soit {days} de retard sur l'habituel ({years}).</translation>
+   <translation>Soit {days} de retard sur l'habituel (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>{early} in one year of ten, {usual} in half, {late} in nine of ten (of {years})</source>
-   <translation>le {early} une année sur dix, le {usual} une sur deux, le {late} neuf sur dix ({years})</translation>
+   <translation>le {early} une année sur dix, le {usual} une sur deux, le {late} neuf sur dix (sur {years})</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6642,12 +6625,12 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>That is as usual (of {years}).</source>
-   <translation>Soit comme d'habitude ({years}).</translation>
+   <translation>Soit comme d'habitude (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>That is {days} ahead of the usual (of {years}).</source>
-   <translation>Soit {days} d'avance sur l'habituel ({years}).</translation>
+   <translation>Soit {days} d'avance sur l'habituel (sur {years}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6669,7 +6652,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Warm nights from</source>
-   <translation>Nuits chaudes dès le</translation>
+   <translation>Nuits douces dès le</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6700,7 +6683,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>The first {nights} running at {floor} or above begin by {spread}.</source>
-   <translation>{nights} de suite à {floor} ou plus, pour la première fois, commencent {spread}.</translation>
+   <translation>Les premières {nights} de suite à {floor} ou plus commencent {spread}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6784,7 +6767,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <source>There is no forecast yet. With one, the days at the door are planned by it.</source>
-   <translation>Il n'y a pas encore de prévision. Avec elle, les jours à la porte sont planifiés.</translation>
+   <translation>Il n'y a pas encore de prévision. Avec elle se planifient les jours à venir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
@@ -6876,7 +6859,7 @@
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
    <source>With these two dates and your coordinates the plan counts days back and forth from the usual frosts. It then knows nothing of warm and cold years: no odds that a variety ripens, no nights warm enough to set out, no heat. A weather record tells all of that.</source>
-   <translation>Avec ces deux dates et vos coordonnées, le plan compte les jours à partir des gelées habituelles. Il ne sait alors rien des années chaudes et froides : ni chances qu'une variété mûrisse, ni nuits assez chaudes pour la mise en place, ni chaleur. Un relevé météo dit tout cela.</translation>
+   <translation>Avec ces deux dates et vos coordonnées, le plan compte les jours à partir des gelées habituelles. Il ne sait alors rien des années chaudes et froides : ni chances qu'une variété mûrisse, ni nuits assez douces pour la mise en place, ni chaleur. Un relevé météo dit tout cela.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/frost_card.py" />
@@ -7235,7 +7218,7 @@
   <message>
    <location filename="../../greenroom/desk/place/record_tab.py" />
    <source>Frosts, warm nights and heat are told once the record holds most of a half year: a spring, an autumn, or a whole year for heat.</source>
-   <translation>Gelées, nuits chaudes et chaleur sont indiquées dès que le relevé couvre l'essentiel d'un semestre : un printemps, un automne, ou une année entière pour la chaleur.</translation>
+   <translation>Gelées, nuits douces et chaleur sont indiquées dès que le relevé couvre l'essentiel d'un semestre : un printemps, un automne, ou une année entière pour la chaleur.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/service_door.py" />
@@ -7595,7 +7578,7 @@
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
    <source>bring back</source>
-   <translation>reprendre</translation>
+   <translation>rétablir</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/job_row.py" />
@@ -7721,7 +7704,7 @@
    <location filename="../../greenroom/desk/round/place_card.py" />
    <location filename="../../greenroom/desk/story/lines.py" />
    <source>take back</source>
-   <translation>reprendre</translation>
+   <translation>retirer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/week_card.py" />
@@ -7798,7 +7781,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/begin_test.py" />
    <source>Set on</source>
-   <translation>Mis en place</translation>
+   <translation>Mise à germer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/begin_test.py" />
@@ -8021,7 +8004,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>no plant of a bed picked ripe yet</source>
-   <translation>aucune plante de planche récoltée mûre</translation>
+   <translation>aucun plant de planche récolté mûr</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8073,7 +8056,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>Own sowings</source>
-   <translation>Propres semis</translation>
+   <translation>Vos semis</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8093,7 +8076,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>from setting out, {heat:.0f} °C·d</source>
-   <translation>dès la mise en place, {heat:.0f} °C·d</translation>
+   <translation>depuis la mise en place, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8443,7 +8426,7 @@
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>between plants</source>
    <comment>spacing</comment>
-   <translation>entre plantes</translation>
+   <translation>entre plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8608,7 +8591,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/list_import.py" />
    <source>A seed list is a table in a text file (CSV), one packet a row, its first row the names of the columns. Comma, semicolon, tab or bar may part the cells. Only the name of the variety is needed.</source>
-   <translation>Une liste de semences est un tableau dans un fichier texte (CSV), un sachet par ligne, la première ligne donnant les noms des colonnes. Virgule, point-virgule, tabulation ou barre peuvent séparer les cases. Seul le nom de la variété est nécessaire.</translation>
+   <translation>Une liste de semences est un tableau dans un fichier texte (CSV), un sachet par ligne, la première ligne donnant les noms des colonnes. Virgule, point-virgule, tabulation ou barre peuvent séparer les cellules. Seul le nom de la variété est nécessaire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_import.py" />
@@ -8693,7 +8676,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
    <source>Rows that are alike in every cell: line {lines}.</source>
-   <translation>Lignes identiques dans toutes les cases : ligne {lines}.</translation>
+   <translation>Lignes identiques dans toutes les cellules : ligne {lines}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/list_rows.py" />
@@ -8797,7 +8780,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_form.py" />
    <source>from setting out</source>
-   <translation>dès la mise en place</translation>
+   <translation>depuis la mise en place</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_panel.py" />
@@ -8965,7 +8948,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>Enter your first packet on the right, or import a seed list from a file.</source>
-   <translation>Inscrire le premier sachet à droite, ou charger une liste de semences d'un fichier.</translation>
+   <translation>Inscrire un premier sachet à droite, ou charger une liste de semences depuis un fichier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -8975,7 +8958,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>A filter is looked for in the name, kind, lot and year of each packet.</source>
-   <translation>Le filtre cherche dans le nom, la culture, le lot et l'année de chaque sachet.</translation>
+   <translation>Le filtre est cherché dans le nom, le genre, le lot et l'année de chaque sachet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9074,8 +9057,8 @@
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>Only {n} are left: {chance} sure.</source>
    <translation>
-    <numerusform>Il n'en reste que {n} : {chance} sûr.</numerusform>
-    <numerusform>Il n'en reste que {n} : {chance} sûr.</numerusform>
+    <numerusform>Il n'en reste que {n} : sûr à {chance}.</numerusform>
+    <numerusform>Il n'en reste que {n} : sûr à {chance}.</numerusform>
    </translation>
   </message>
   <message>
@@ -9092,17 +9075,17 @@
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>none</source>
    <comment>plants</comment>
-   <translation>aucune</translation>
+   <translation>aucun</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>Plants wanted in {year}</source>
-   <translation>Plantes voulues en {year}</translation>
+   <translation>Plants voulus en {year}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
    <source>None wanted: it is not in this season's plan.</source>
-   <translation>Aucune voulue : absente du plan de cette saison.</translation>
+   <translation>Aucun voulu : absent du plan de cette saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/wanted_field.py" />
@@ -9181,7 +9164,7 @@
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>open</source>
    <comment>the gate</comment>
-   <translation>ouvert</translation>
+   <translation>feu vert</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9216,12 +9199,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>The gate says wait: {checks}</source>
-   <translation>Le feu vert dit d'attendre : {checks}</translation>
+   <translation>Pas encore de feu vert : {checks}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>The gate cannot tell yet</source>
-   <translation>Le feu vert ne peut pas encore le dire</translation>
+   <translation>Feu vert : rien à dire pour l'instant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9231,7 +9214,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>{name}: open. Set out now.</source>
-   <translation>{name} : ouvert. Mettre en place maintenant.</translation>
+   <translation>{name} : feu vert. Mettre en place maintenant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9692,7 +9675,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
    <source>Measure from one corner of the plot: metres east and north to the south-west corner of each thing. Drag on the plan to move, drag the corner to size.</source>
-   <translation>Mesurer depuis un coin de la parcelle : mètres vers l'est et vers le nord jusqu'au coin sud-ouest de chaque chose. Faire glisser sur le plan pour déplacer, glisser le coin pour agrandir.</translation>
+   <translation>Mesurer depuis un coin de la parcelle : mètres vers l'est et vers le nord jusqu'au coin sud-ouest de chaque élément. Faire glisser sur le plan pour déplacer, glisser le coin pour agrandir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
@@ -9896,7 +9879,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Mark up, or take the mark back</source>
-   <translation>Noter la levée, ou la reprendre</translation>
+   <translation>Noter la levée, ou la retirer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -9906,7 +9889,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Take one sprout mark back</source>
-   <translation>Reprendre une levée notée</translation>
+   <translation>Retirer une levée notée</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10106,7 +10089,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>So many seeds a cell</source>
-   <translation>Autant de graines par alvéole</translation>
+   <translation>Ce nombre de graines par alvéole</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10191,7 +10174,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>In the seed box</source>
-   <translation>Dans les semences</translation>
+   <translation>Dans la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10268,7 +10251,7 @@
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Go to the seed box</source>
-   <translation>Aller à la boîte</translation>
+   <translation>Aller à la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/filling.py" />
@@ -10475,7 +10458,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
    <source>Water and mains do not go together: hang lamps so that no can reaches them, lead each cable in a loop below its socket, use fittings and mats made for damp rooms, and a socket that trips at a fault.</source>
-   <translation>L'eau et le secteur ne vont pas ensemble : suspendre les lampes hors d'atteinte de tout arrosoir, faire passer chaque câble en boucle sous sa prise, n'utiliser que des luminaires et tapis faits pour les locaux humides, et une prise à disjoncteur différentiel.</translation>
+   <translation>L'eau et le secteur ne vont pas ensemble : suspendre les lampes hors d'atteinte de tout arrosoir, faire passer chaque câble en boucle sous sa prise, n'utiliser que des luminaires et tapis faits pour les locaux humides, et une prise protégée par un disjoncteur différentiel.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/light_view.py" />
@@ -10639,7 +10622,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <source>Rows, columns</source>
-   <translation>Rangs, colonnes</translation>
+   <translation>Rangées, colonnes</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
@@ -10677,7 +10660,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{plants} wanted; no packet of it in the seed box is worth sowing.</source>
-   <translation>{plants} voulues ; aucun sachet de la boîte ne mérite d'être semé.</translation>
+   <translation>{plants} voulus ; aucun sachet de la boîte ne mérite d'être semé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -11135,7 +11118,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/rules_panel.py" />
    <source>As many plants, sure to</source>
-   <translation>Autant de plantes, sûr à</translation>
+   <translation>Autant de plants, sûr à</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/rules_panel.py" />
@@ -11424,7 +11407,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_panel.py" />
    <source>Plants of each</source>
-   <translation>Plantes de chacune</translation>
+   <translation>Plants de chacune</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/want_panel.py" />
@@ -11437,7 +11420,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/want_table.py" />
    <source>Plants wanted; 0 takes the variety off the plan</source>
-   <translation>Plantes voulues ; 0 retire la variété du plan</translation>
+   <translation>Plants voulus ; 0 retire la variété du plan</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/want_table.py" />
@@ -11514,7 +11497,7 @@
   <message>
    <location filename="../../greenroom/desk/story/lines.py" />
    <source>take back: {words}, {day}</source>
-   <translation>reprendre : {words}, {day}</translation>
+   <translation>retirer : {words}, {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/story/lines.py" />
@@ -11657,8 +11640,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>All facts</source>
+   <translation>Toutes les inscriptions</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
    <source>Every fact in force, one CSV file a kind, in one zip, with a description of every column that programs read (CSV on the Web, W3C 2015). Nothing is left out but pictures, and what you struck out.</source>
-   <translation>Toutes les inscriptions en vigueur, un fichier CSV par genre, dans un zip, avec une description de chaque colonne que lisent les programmes (CSV on the Web, W3C 2015). Seules manquent les images et ce qui est biffé.</translation>
+   <translation>Toutes les inscriptions en vigueur, un fichier CSV par type, dans un zip, avec une description de chaque colonne que lisent les programmes (CSV on the Web, W3C 2015). Seules manquent les images et ce qui est biffé.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>Save all facts</source>
+   <translation>Tout enregistrer</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>share of the facts written</source>
+   <translation>part des inscriptions écrites</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>greenroom facts</source>
+   <translation>inscriptions greenroom</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
@@ -11747,31 +11750,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>All facts</source>
-   <translation>Toutes les inscriptions</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>share of the facts written</source>
-   <translation>part des inscriptions écrites</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Save all facts</source>
-   <translation>Tout enregistrer</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>greenroom facts</source>
-   <translation>inscriptions greenroom</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Writing {name} …</source>
-   <translation>Écriture de {name} …</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
    <location filename="../../greenroom/desk/tables/saving.py" />
    <location filename="../../greenroom/desk/trouble_panel.py" />
    <source>{name} was saved.</source>
@@ -11796,6 +11774,21 @@
    <location filename="../../greenroom/desk/tables/nearest.py" />
    <source>There is no list or chart on this page that can be copied.</source>
    <translation>Il n'y a sur cette page ni liste ni graphique à copier.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Called off; nothing was saved.</source>
+   <translation>Interrompu ; rien n'a été enregistré.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Zip files</source>
+   <translation>Fichiers zip</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Writing {file} …</source>
+   <translation>Écriture de {file} …</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/saving.py" />
@@ -11941,17 +11934,17 @@
   <message>
    <location filename="../../greenroom/desk/trouble.py" />
    <source>greenroom could not go on ({name}); the details are in the log.</source>
-   <translation>greenroom n'a pas pu continuer ({name}) ; les détails sont au journal.</translation>
+   <translation>greenroom n'a pas pu continuer ({name}) ; les détails sont dans le journal technique.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/trouble.py" />
    <source>Something went wrong that should not ({what}). All that was marked before is safe in the ledger; the details are in the log.</source>
-   <translation>Il s'est passé une chose qui ne devrait pas ({what}). Tout ce qui était noté avant est en sûreté dans le registre ; les détails sont au journal.</translation>
+   <translation>Il s'est passé une chose qui ne devrait pas arriver ({what}). Tout ce qui était noté avant est en sûreté dans le registre ; les détails sont dans le journal technique.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/trouble_panel.py" />
    <source>Something went wrong that should not</source>
-   <translation>Il s'est passé une chose qui ne devrait pas</translation>
+   <translation>Il s'est passé une chose qui ne devrait pas arriver</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/trouble_panel.py" />
@@ -12150,7 +12143,7 @@
   <message>
    <location filename="../../greenroom/exchange/chart_picture.py" />
    <source>first ripe</source>
-   <translation>premier mûr</translation>
+   <translation>premier fruit mûr</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/chart_picture.py" />
@@ -12303,7 +12296,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
    <source>Rows and columns of a code count from 1; this one has a 0.</source>
-   <translation>Les rangs et colonnes d'un code se comptent à partir de 1 ; celui-ci contient un 0.</translation>
+   <translation>Les rangées et colonnes d'un code se comptent à partir de 1 ; celui-ci contient un 0.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/codes.py" />
@@ -12313,7 +12306,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>{holder} has rows A to {row} and columns 1 to {column}; there is no {place}.</source>
-   <translation>{holder} a les rangs A à {row} et les colonnes 1 à {column} ; il n'y a pas de {place}.</translation>
+   <translation>{holder} a les rangées A à {row} et les colonnes 1 à {column} ; il n'y a pas de {place}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
@@ -12608,7 +12601,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
    <source>{rows} rows of {columns} labels cannot be: 1 to {most_places} labels are allowed.</source>
-   <translation>{rows} rangs de {columns} étiquettes sont impossibles : 1 à {most_places} étiquettes sont permises.</translation>
+   <translation>{rows} rangées de {columns} étiquettes sont impossibles : 1 à {most_places} étiquettes sont permises.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/sizes.py" />
@@ -12868,7 +12861,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
    <source>act {place}</source>
-   <translation>acte {place}</translation>
+   <translation>opération {place}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
@@ -13117,7 +13110,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/canopy.py" />
    <source>Leaf cover of {tray}</source>
-   <translation>Couverture foliaire de {tray}</translation>
+   <translation>Couvert foliaire de {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/harvest.py" />
@@ -13158,7 +13151,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Warmth of the mix</source>
-   <translation>Chaleur du substrat</translation>
+   <translation>Température du substrat</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13175,7 +13168,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Warmth</source>
    <comment>over a column</comment>
-   <translation>Chaleur</translation>
+   <translation>Température</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13270,7 +13263,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Plants wanted</source>
-   <translation>Plantes voulues</translation>
+   <translation>Plants voulus</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13328,7 +13321,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Rows</source>
    <comment>over a column</comment>
-   <translation>Rangs</translation>
+   <translation>Rangées</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13346,7 +13339,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Place</source>
    <comment>over a column</comment>
-   <translation>Place</translation>
+   <translation>Emplacement</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13366,7 +13359,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Cells with a living plant</source>
-   <translation>Alvéoles avec plante vivante</translation>
+   <translation>Alvéoles avec plant vivant</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13387,7 +13380,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Row</source>
    <comment>over a column</comment>
-   <translation>Rang</translation>
+   <translation>Rangée</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13510,7 +13503,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Leaf cover</source>
-   <translation>Couverture foliaire</translation>
+   <translation>Couvert foliaire</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13619,7 +13612,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Strength</source>
    <comment>over a column</comment>
-   <translation>Force</translation>
+   <translation>Concentration</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13659,7 +13652,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Where on the plant</source>
-   <translation>Où sur la plante</translation>
+   <translation>Où sur le plant</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13821,7 +13814,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Fruit picked</source>
-   <translation>Fruits récoltés</translation>
+   <translation>Avant la nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13873,7 +13866,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Killing night</source>
-   <translation>Nuit de gelée meurtrière</translation>
+   <translation>Nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -14963,7 +14956,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>coldest soil it comes up in</source>
-   <translation>terre la plus froide où ça lève</translation>
+   <translation>sol le plus froid où la levée a lieu</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -14973,7 +14966,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>warmest soil it comes up in</source>
-   <translation>terre la plus chaude où ça lève</translation>
+   <translation>sol le plus chaud où la levée a lieu</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15266,7 +15259,7 @@
   <message>
    <location filename="../../greenroom/ledger/backup_check.py" />
    <source>of {wanted:,} facts of the kind {kind} it has {found:,}</source>
-   <translation>sur {wanted:,} inscriptions du genre {kind}, il y en a {found:,}</translation>
+   <translation>sur {wanted:,} inscriptions du type {kind}, il y en a {found:,}</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/backup_check.py" />
@@ -15312,7 +15305,7 @@
   <message>
    <location filename="../../greenroom/ledger/book.py" />
    <source>the act {number} reverses none that is there</source>
-   <translation>l'opération {number} n'en renverse aucune qui existe</translation>
+   <translation>l'opération {number} n'en annule aucune qui existe</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/book.py" />
@@ -15327,7 +15320,7 @@
   <message>
    <location filename="../../greenroom/ledger/book.py" />
    <source>the act {number} reverses a later one</source>
-   <translation>l'opération {number} en renverse une plus tardive</translation>
+   <translation>l'opération {number} en annule une plus tardive</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/book.py" />
@@ -15367,7 +15360,7 @@
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
    <source>{name} is damaged ({detail}) and was left as it is; restore it from a backup.</source>
-   <translation>{name} est endommagé ({detail}) et est resté tel quel ; le restaurer d'une copie.</translation>
+   <translation>{name} est endommagé ({detail}) et est resté tel quel ; le restaurer à partir d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
@@ -15438,7 +15431,7 @@
    <location filename="../../greenroom/ledger/facts/canopy.py" />
    <source>leaf cover</source>
    <comment>kind of entry</comment>
-   <translation>couvert de feuilles</translation>
+   <translation>couvert foliaire</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/canopy.py" />
@@ -15488,7 +15481,7 @@
    <location filename="../../greenroom/ledger/facts/care.py" />
    <source>emptying of a basin</source>
    <comment>kind of entry</comment>
-   <translation>vidange d'une soucoupe</translation>
+   <translation>vidage d'un bac</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/care.py" />
@@ -15726,7 +15719,7 @@
    <location filename="../../greenroom/ledger/facts/door.py" />
    <source>sun on the step</source>
    <comment>kind of entry</comment>
-   <translation>soleil sur le seuil</translation>
+   <translation>soleil devant la porte</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
@@ -15775,7 +15768,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
    <source>the kind</source>
-   <translation>genre</translation>
+   <translation>type</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
@@ -16390,7 +16383,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
    <source>warmth (°C) of</source>
-   <translation>chaleur (°C)</translation>
+   <translation>température (°C)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
@@ -16416,7 +16409,7 @@
    <location filename="../../greenroom/season/plot_warnings.py" />
    <location filename="../../greenroom/season/watering_why.py" />
    <source>plants</source>
-   <translation>plantes</translation>
+   <translation>plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
@@ -16448,7 +16441,7 @@
    <location filename="../../greenroom/ledger/facts/shelf.py" />
    <source>place for a tray</source>
    <comment>kind of entry</comment>
-   <translation>place d'une plaque</translation>
+   <translation>emplacement d'une plaque</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/shelf.py" />
@@ -16595,7 +16588,7 @@
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is empty (0 bytes), which no ledger is, and was left untouched; restore it from a backup or name a file that does not exist yet.</source>
-   <translation>{name} est vide (0 octet), ce qu'aucun registre n'est, et est resté intact ; le restaurer d'une copie ou nommer un fichier qui n'existe pas encore.</translation>
+   <translation>{name} est vide (0 octet), ce qu'aucun registre n'est, et est resté intact ; le restaurer à partir d'une copie de sauvegarde ou nommer un fichier qui n'existe pas encore.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
@@ -16610,7 +16603,7 @@
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is cut off ({size:,} of {whole:,} bytes are there) and was left untouched; restore it from a backup.</source>
-   <translation>{name} est coupé ({size:,} octets sur {whole:,} sont là) et est resté intact ; le restaurer d'une copie.</translation>
+   <translation>{name} est tronqué ({size:,} octets sur {whole:,} sont là) et est resté intact ; le restaurer à partir d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
@@ -16630,7 +16623,7 @@
   <message>
    <location filename="../../greenroom/ledger/journal.py" />
    <source>{name} was replaced while an act was being written, and what was kept to take that act back does not belong to it; it was left as it is, restore it from a backup.</source>
-   <translation>{name} a été remplacé pendant l'écriture d'une opération, et ce qui était gardé pour la reprendre n'est pas à lui ; il est resté tel quel, le restaurer d'une copie.</translation>
+   <translation>{name} a été remplacé pendant l'écriture d'une opération, et ce qui était gardé pour annuler celle-ci ne lui appartient pas ; il est resté tel quel, le restaurer à partir d'une copie de sauvegarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/moving.py" />
@@ -16700,12 +16693,12 @@
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>restore the ledger from a backup</source>
-   <translation>restaurer le registre d'une copie</translation>
+   <translation>restaurer le registre à partir d'une copie de sauvegarde</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>A fact of the kind {kind}</source>
-   <translation>Une inscription du genre {kind}</translation>
+   <translation>Une inscription du type {kind}</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
@@ -16720,12 +16713,12 @@
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>Of {wanted:,} facts of the kind {kind} only {found:,} can be read; {restore}.</source>
-   <translation>Sur {wanted:,} inscriptions du genre {kind}, seules {found:,} sont lisibles ; {restore}.</translation>
+   <translation>Sur {wanted:,} inscriptions du type {kind}, seules {found:,} sont lisibles ; {restore}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>The ledger holds facts of the kind {kind!r}, which is none; {restore}.</source>
-   <translation>Le registre contient des inscriptions du genre {kind!r}, qui n'en est pas un ; {restore}.</translation>
+   <translation>Le registre contient des inscriptions du type {kind!r}, qui n'en est pas un ; {restore}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
@@ -16795,7 +16788,7 @@
   <message>
    <location filename="../../greenroom/ledger/soundness.py" />
    <source>{fact!r} is no kind of fact; {kinds} are allowed</source>
-   <translation>{fact!r} n'est pas un genre d'inscription ; autorisé : {kinds}</translation>
+   <translation>{fact!r} n'est pas un type d'inscription ; autorisé : {kinds}</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/soundness.py" />
@@ -16830,12 +16823,12 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>restored</source>
-   <translation>repris</translation>
+   <translation>rétabli</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>an act needs at least one fact to write, to strike out or to restore</source>
-   <translation>une opération doit au moins écrire, biffer ou reprendre une inscription</translation>
+   <translation>une opération doit au moins écrire, biffer ou rétablir une inscription</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
@@ -16845,7 +16838,7 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>the fact {id!r} was written before; restore it or give the new one a new id</source>
-   <translation>l'inscription {id!r} a déjà été écrite ; la reprendre ou donner à la nouvelle un autre identifiant</translation>
+   <translation>l'inscription {id!r} a déjà été écrite ; la rétablir ou donner à la nouvelle un autre identifiant</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
@@ -16875,7 +16868,7 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>nothing is in it to bring in</source>
-   <translation>il n'y a rien dedans à reprendre</translation>
+   <translation>il n'y a rien dedans à charger</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/upgrades/__init__.py" />
@@ -17376,7 +17369,7 @@
   <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} in {spot} rests on this; take that back first.</source>
-   <translation>Cela sert d'appui à : {entry} du {day} en {spot} ; reprendre d'abord celle-là.</translation>
+   <translation>Cela sert d'appui à : {entry} du {day} en {spot} ; retirer d'abord celle-là.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coherence.py" />
@@ -17516,7 +17509,7 @@
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
    <source>{rule} Each lot's own days are told as a factor on the guide's, so that sowings of different warmth speak of the same thing. The factor starts at 1, as unsure as lots differ, and is moved towards what this lot showed, and half as readily towards other lots of its variety, the further the more seedlings bear it out. The range holds nine tenths.</source>
-   <translation>{rule} Les jours propres à chaque lot sont exprimés en facteur des jours du guide, pour que des semis à des chaleurs différentes parlent de la même chose. Le facteur part de 1, aussi incertain que les lots diffèrent, et se déplace vers ce que ce lot a montré, et moitié moins volontiers vers les autres lots de sa variété, d'autant plus que davantage de plantules le confirment. La fourchette contient neuf dixièmes.</translation>
+   <translation>{rule} Les jours propres à chaque lot sont exprimés en facteur des jours du guide, pour que des semis à des températures différentes parlent de la même chose. Le facteur part de 1, aussi incertain que les lots diffèrent, et se déplace vers ce que ce lot a montré, et moitié moins volontiers vers les autres lots de sa variété, d'autant plus que davantage de plantules le confirment. L'intervalle contient neuf dixièmes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
@@ -17743,7 +17736,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
    <source>{rows} × {columns} places in {bed}: 1 to {most} rows and columns are allowed.</source>
-   <translation>{rows} × {columns} places dans {bed} : 1 à {most} rangs et colonnes sont autorisés.</translation>
+   <translation>{rows} × {columns} emplacements dans {bed} : 1 à {most} rangées et colonnes sont autorisées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
@@ -17753,7 +17746,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
    <source>{spot} is planted; move that plant first.</source>
-   <translation>{spot} est planté ; déplacer d'abord cette plante.</translation>
+   <translation>{spot} est planté ; déplacer d'abord ce plant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17769,12 +17762,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} holds no living plant that could be fed.</source>
-   <translation>{holder} ne contient aucune plante vivante à fertiliser.</translation>
+   <translation>{holder} ne contient aucun plant vivant à fertiliser.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>{holder} holds no living plant that could be given a cool night.</source>
-   <translation>{holder} ne contient aucune plante vivante pour une nuit fraîche.</translation>
+   <translation>{holder} ne contient aucun plant vivant pour une nuit fraîche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -17924,7 +17917,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holders} went out {into_light}</source>
-   <translation>{holders} mis dehors {into_light}</translation>
+   <translation>{holders} : sortie {into_light}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -17959,12 +17952,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holders} came in</source>
-   <translation>{holders} rentrés</translation>
+   <translation>{holders} : rentrée</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holders} {into_light}</source>
-   <translation>{holders} {into_light}</translation>
+   <translation>{holders} : {into_light}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18075,7 +18068,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>There is no {clock:%H:%M} on {day}: the clocks go forward over it; choose another time.</source>
-   <translation>{clock:%H:%M} n'existe pas le {day} : l'heure avance par-dessus ; choisir une autre heure.</translation>
+   <translation>{clock:%H:%M} n'existe pas le {day} : le passage à l'heure d'été saute cette heure ; en choisir une autre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18095,7 +18088,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>minutes of the clock</source>
-   <translation>minutes à l'horloge</translation>
+   <translation>minutes à la montre</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18162,7 +18155,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>The sky was not looked at today; the forecast is gone by.</source>
-   <translation>Le ciel n'a pas été observé aujourd'hui ; la prévision sert.</translation>
+   <translation>Le ciel n'a pas été observé aujourd'hui ; la prévision fait foi.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18177,7 +18170,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>Minutes cannot be counted by {by}; the clock or the sun is allowed.</source>
-   <translation>Les minutes ne se comptent pas par {by} ; l'horloge ou le soleil est autorisé.</translation>
+   <translation>Les minutes ne se comptent pas par {by} ; la montre ou le soleil est autorisé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18418,12 +18411,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>{holder} holds no living plant that could be staked.</source>
-   <translation>{holder} ne contient aucune plante vivante à tuteurer.</translation>
+   <translation>{holder} ne contient aucun plant vivant à tuteurer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>took {part} off {plants}</source>
-   <translation>{plants} : {part} ôtés</translation>
+   <translation>{plants} : taille, {part}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18513,12 +18506,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>No plant is chosen; choose one or more first.</source>
-   <translation>Aucune plante n'est choisie ; en choisir d'abord une ou plusieurs.</translation>
+   <translation>Aucun plant n'est choisi ; en choisir d'abord un ou plusieurs.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>No plant stands in {plants}.</source>
-   <translation>Aucune plante ici : {plants}.</translation>
+   <translation>Aucun plant ici : {plants}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -18633,12 +18626,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>brought back: {job}</source>
-   <translation>repris dans la tournée : {job}</translation>
+   <translation>rétabli dans la tournée : {job}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>took back: {job}</source>
-   <translation>annulé : {job}</translation>
+   <translation>retiré : {job}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
@@ -18658,7 +18651,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_round.py" />
    <source>{job} wrote nothing that could be taken back.</source>
-   <translation>{job} : rien n'a été écrit qui puisse être repris.</translation>
+   <translation>{job} : rien n'a été écrit qui puisse être retiré.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18750,7 +18743,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{rows} × {columns} is not a {form}; 1 to {most} rows and columns are allowed.</source>
-   <translation>{rows} × {columns} n'est pas possible ({form}) ; 1 à {most} rangs et colonnes sont autorisés.</translation>
+   <translation>{rows} × {columns} n'est pas possible ({form}) ; 1 à {most} rangées et colonnes sont autorisées.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18765,7 +18758,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>{holder} still holds seeds or seedlings; move them or mark them lost first.</source>
-   <translation>{holder} contient encore des graines ou des plantules ; les déplacer ou les noter perdues d'abord.</translation>
+   <translation>{holder} contient encore des graines ou des plantules ; les déplacer ou les marquer perdues d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -18800,7 +18793,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>took back up in {cells}</source>
-   <translation>levée reprise : {cells}</translation>
+   <translation>levée retirée : {cells}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -18869,7 +18862,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>{cells}: there is no sprout mark to take back.</source>
-   <translation>{cells} : il n'y a pas de levée notée à reprendre.</translation>
+   <translation>{cells} : il n'y a pas de levée notée à retirer.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -19064,7 +19057,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>{days} earlier than first planned</source>
-   <translation>{days} plus tôt que prévu d'abord</translation>
+   <translation>{days} plus tôt que prévu au départ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19105,12 +19098,12 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>as first planned</source>
-   <translation>comme prévu d'abord</translation>
+   <translation>comme prévu au départ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>{days} later than first planned</source>
-   <translation>{days} plus tard que prévu d'abord</translation>
+   <translation>{days} plus tard que prévu au départ</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19354,7 +19347,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{grams} N in all, {each} for each of {plants}</source>
-   <translation>{grams} N en tout, {each} par plante ({plants})</translation>
+   <translation>{grams} N en tout, {each} par plant ({plants})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19384,7 +19377,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Grams in a litre are the ppm wanted over ten times the percent N of the label; times the litres. A stock is as many times as strong as the injector thins it. A level teaspoon is taken to weigh {light_g:g} to {heavy_g:g} g.</source>
-   <translation>Les grammes par litre sont les ppm voulus divisés par dix fois le pourcentage de N de l'étiquette ; multipliés par les litres. Une solution mère est autant de fois plus forte que l'injecteur la dilue. Une cuillère à café rase est comptée à {light_g:g} à {heavy_g:g} g.</translation>
+   <translation>Les grammes par litre sont les ppm voulus divisés par dix fois le pourcentage de N de l'étiquette ; multipliés par les litres. Une solution mère est autant de fois plus forte que le doseur la dilue. Une cuillère à café rase est comptée à {light_g:g} à {heavy_g:g} g.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19479,7 +19472,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>living plants now</source>
-   <translation>plantes vivantes maintenant</translation>
+   <translation>plants vivants maintenant</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19734,7 +19727,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Seeds of tests that are over, and of own sowings that had time to show, are added one by one; those that the warmth alone would have kept down are left out. The share is the mean of a beta distribution, the range holds nine tenths of it.</source>
-   <translation>Les graines des tests terminés, et celles de vos semis qui ont eu le temps de lever, s'ajoutent une à une ; celles que la température seule aurait empêchées de lever ne comptent pas. La part est la moyenne d'une loi bêta, la fourchette en contient les neuf dixièmes.</translation>
+   <translation>Les graines des tests terminés, et celles de vos semis qui ont eu le temps de lever, s'ajoutent une à une ; celles que la température seule aurait empêchées de lever ne comptent pas. La part est la moyenne d'une loi bêta, l'intervalle en contient les neuf dixièmes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19993,7 +19986,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>first planned for</source>
-   <translation>d'abord prévu pour</translation>
+   <translation>prévu au départ pour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20481,7 +20474,7 @@
    <location filename="../../greenroom/season/jobs/desk.py" />
    <location filename="../../greenroom/season/plan_why.py" />
    <source>plants wanted</source>
-   <translation>plantes souhaitées</translation>
+   <translation>plants voulus</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -21024,8 +21017,8 @@
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>{n:,} plants that grow up to {height:g} cm, none staked</source>
    <translation>
-    <numerusform>{n:,} plante qui atteint {height:g} cm, sans tuteur</numerusform>
-    <numerusform>{n:,} plantes qui atteignent {height:g} cm, aucune tuteurée</numerusform>
+    <numerusform>{n:,} plant qui atteint {height:g} cm, sans tuteur</numerusform>
+    <numerusform>{n:,} plants qui atteignent {height:g} cm, sans tuteur</numerusform>
    </translation>
   </message>
   <message>
@@ -21084,7 +21077,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>{plants}, {when}; undersides, young leaves</source>
-   <translation>{plants}, {when} ; dessous, jeunes feuilles</translation>
+   <translation>{plants}, {when} ; dessous des feuilles, jeunes feuilles</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21514,12 +21507,12 @@
   <message>
    <location filename="../../greenroom/season/meeting.py" />
    <source>what this would change was taken back meanwhile; look at it again</source>
-   <translation>ce que cela changerait a été annulé entre-temps ; à revoir</translation>
+   <translation>ce que cela changerait a été retiré entre-temps ; à revoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/meeting.py" />
    <source>what this is about was taken back meanwhile; look at it again</source>
-   <translation>ce dont il s'agit a été annulé entre-temps ; à revoir</translation>
+   <translation>ce dont il s'agit a été retiré entre-temps ; à revoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21871,17 +21864,17 @@
   <message>
    <location filename="../../greenroom/season/picking.py" />
    <source>took back {count:,} {variety}</source>
-   <translation>annulé : {count:,} {variety}</translation>
+   <translation>retiré : {count:,} {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking.py" />
    <source>That pick is taken back already.</source>
-   <translation>Cette récolte est déjà annulée.</translation>
+   <translation>Cette récolte est déjà retirée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>Each mark is a share of the best, 0 to 10. Yield: weight per plant, against the best of its kind, or of its species where no other of its kind was picked, or of all. Earliness: the least heat from setting out to ripe of all, over its own. Germination: the share expected to come up. Losses: the share of seedlings that was not lost; thinning and the frost that ends a season do not count. The sum is the mean of the marks that are known, each as often as its weight says. It decides nothing: taste is not in it.</source>
-   <translation>Chaque note est une part du meilleur, de 0 à 10. Rendement : poids par plante, rapporté au meilleur de son type, ou de son espèce si rien d'autre de son type n'a été récolté, ou de tous. Précocité : la plus petite somme de températures de la mise en place à la maturité parmi toutes, rapportée à la sienne. Germination : la part dont la levée est attendue. Pertes : la part des plantules non perdues ; l'éclaircissage et le gel de fin de saison ne comptent pas. La somme est la moyenne des notes connues, chacune autant de fois que le dit son poids. Elle ne décide rien : le goût n'y est pas.</translation>
+   <translation>Chaque note est une part du meilleur, de 0 à 10. Rendement : poids par plant, rapporté au meilleur de son type, ou de son espèce si rien d'autre de son type n'a été récolté, ou de tous. Précocité : la plus petite somme de températures de la mise en place à la maturité parmi toutes, rapportée à la sienne. Germination : la part dont la levée est attendue. Pertes : la part des plantules non perdues ; l'éclaircissage et le gel de fin de saison ne comptent pas. La somme est la moyenne des notes connues, chacune autant de fois que le dit son poids. Elle ne décide rien : le goût n'y est pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21921,7 +21914,7 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{weight} a plant; {most} is {variety}</source>
-   <translation>{weight} par plante ; {most} : {variety}</translation>
+   <translation>{weight} par plant ; {most} : {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21946,12 +21939,12 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>weight or number of plants not known</source>
-   <translation>poids ou nombre de plantes inconnu</translation>
+   <translation>poids ou nombre de plants inconnu</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{weight} a plant, {most}</source>
-   <translation>{weight} par plante, {most}</translation>
+   <translation>{weight} par plant, {most}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -22154,12 +22147,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Heat is gathered from the day of setting out: of the days that record and forecast tell by what they tell, of those after them as each year of your record had them. It is ripe on the day the heat reaches the need, if no killing night comes before. The need is spread as far as label and own picks leave it open: nine likely needs in each year, and of all those cases one in ten is ripe by the early day, half by the middle one, nine in ten by the late one.</source>
-   <translation>La chaleur s'accumule dès le jour de mise en place : pour les jours que le relevé et la prévision connaissent, d'après eux ; pour les suivants, comme chaque année du relevé les a eus. C'est mûr le jour où la chaleur atteint le besoin, si aucune nuit de gelée meurtrière ne vient avant. Le besoin est étalé autant que l'étiquette et vos récoltes le laissent ouvert : neuf besoins probables dans chaque année ; de tous ces cas, un sur dix est mûr au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif.</translation>
+   <translation>La chaleur s'accumule dès le jour de mise en place : pour les jours que le relevé et la prévision connaissent, d'après eux ; pour les suivants, comme chaque année du relevé les a eus. C'est mûr le jour où la chaleur atteint le besoin, si aucune nuit meurtrière ne vient avant. Le besoin est étalé autant que l'étiquette et vos récoltes le laissent ouvert : neuf besoins probables dans chaque année ; de tous ces cas, un sur dix est mûr au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet, so this is the plan's: set out when the nights are warm enough in each year of your record, ripe when the heat reaches the need. One year in ten by the early day, half by the middle one, nine in ten by the late one; years in which frost comes first come to none of them.</source>
-   <translation>Pas encore mis en place, donc d'après le plan : mis en place quand les nuits sont assez chaudes dans chaque année du relevé, mûr quand la chaleur atteint le besoin. Une année sur dix au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif ; les années où le gel arrive avant n'en atteignent aucun.</translation>
+   <translation>Pas encore mis en place, donc d'après le plan : mis en place quand les nuits sont assez douces dans chaque année du relevé, mûr quand la chaleur atteint le besoin. Une année sur dix au jour précoce, la moitié au jour médian, neuf sur dix au jour tardif ; les années où le gel arrive avant n'en atteignent aucun.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22169,17 +22162,17 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet and no weather record: the usual last frost, the days until nights are warm, and the days to ripe as stated.</source>
-   <translation>Pas encore mis en place et pas de relevé météo : la dernière gelée habituelle, les jours jusqu'à ce que les nuits soient chaudes, et les jours jusqu'à maturité indiqués.</translation>
+   <translation>Pas encore mis en place et pas de relevé météo : la dernière gelée habituelle, les jours jusqu'à ce que les nuits soient douces, et les jours jusqu'à maturité indiqués.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Everything picked of a variety in a season, whatever place was told, over the plants of it that stood in beds, those that died among them. A square metre is their share of the bed: its length times its width over its positions. Fruit that were not weighed count as the others of the season weighed.</source>
-   <translation>Tout ce qui a été récolté d'une variété en une saison, quel que soit l'endroit, divisé par ses plantes en planche, mortes comprises. Un mètre carré est leur part de la planche : longueur fois largeur divisées par ses emplacements. Les fruits non pesés comptent comme ceux qui l'ont été dans la saison.</translation>
+   <translation>Tout ce qui a été récolté d'une variété en une saison, quel que soit l'endroit, divisé par ses plants en planche, morts compris. Un mètre carré est leur part de la planche : longueur fois largeur divisées par ses emplacements. Les fruits non pesés comptent comme ceux qui l'ont été dans la saison.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>The stated heat need counts as one opinion, your own plants of each season as another; the more plants and seasons, the nearer the result lies to yours. Next year's plan reckons with the result.</source>
-   <translation>Le besoin de chaleur indiqué compte comme un avis, vos plantes de chaque saison comme un autre ; plus il y a de plantes et de saisons, plus le résultat se rapproche des vôtres. Le plan de l'an prochain compte avec ce résultat.</translation>
+   <translation>Le besoin de chaleur indiqué compte comme un avis, vos plants de chaque saison comme un autre ; plus il y a de plants et de saisons, plus le résultat se rapproche des vôtres. Le plan de l'an prochain compte avec ce résultat.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22219,8 +22212,8 @@
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, {n:,} own plants in it</source>
    <translation>
-    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
-    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plantes</numerusform>
+    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plants</numerusform>
+    <numerusform>{heat:.0f} °C·d, dont {n:,} de vos plants</numerusform>
    </translation>
   </message>
   <message>
@@ -22286,7 +22279,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>a plant</source>
-   <translation>par plante</translation>
+   <translation>par plant</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22391,7 +22384,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>before the killing night</source>
-   <translation>avant la nuit de gelée meurtrière</translation>
+   <translation>avant la nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22562,17 +22555,17 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The weeks indoors are counted back from the usual first day of nights that stay warm enough, which had come in half the years. They run from sowing in good warmth, coming up and hardening included; what coming up takes longer in your mix is added. The window ends no later than the last day that keeps the odds you want.</source>
-   <translation>Les semaines à l'intérieur se comptent à rebours du premier jour habituel à partir duquel les nuits restent assez chaudes ; il était alors arrivé la moitié des années. Elles courent du semis à bonne température, levée et endurcissement compris ; ce que la levée prend de plus dans votre substrat s'ajoute. La période finit au plus tard le dernier jour qui garde les chances voulues.</translation>
+   <translation>Les semaines à l'intérieur se comptent à rebours du premier jour habituel à partir duquel les nuits restent assez douces ; il était alors arrivé la moitié des années. Elles courent du semis à bonne température, levée et endurcissement compris ; ce que la levée prend de plus dans votre substrat s'ajoute. La période finit au plus tard le dernier jour qui garde les chances voulues.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>Each year of the record is played: plants go out on the first day, not before they are ready, from which nights stay warm enough; heat is gathered from then on; they are ripe on the day it reaches the need, if that comes before the first night at or below {temperature}.</source>
-   <translation>Chaque année du relevé est rejouée : les plants sortent le premier jour, pas avant d'être prêts, à partir duquel les nuits restent assez chaudes ; la chaleur s'accumule dès lors ; ils sont mûrs le jour où elle atteint le besoin, si c'est avant la première nuit à {temperature} ou moins.</translation>
+   <translation>Chaque année du relevé est rejouée : les plants sortent le premier jour, pas avant d'être prêts, à partir duquel les nuits restent assez douces ; la chaleur s'accumule dès lors ; ils sont mûrs le jour où elle atteint le besoin, si c'est avant la première nuit à {temperature} ou moins.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The fewest cells that give the plants wanted as surely as you asked, each filling by itself: a cell is blank if none of its seeds comes up. Seeds go singly while two cells in three fill, or where the packet holds too few, and in twos and threes for poorer seed.</source>
-   <translation>Le moins d'alvéoles qui donnent les plantes voulues aussi sûrement que demandé, chacun pour soi : un alvéole est vide si aucune de ses graines ne lève. Les graines vont une à une tant que deux alvéoles sur trois se remplissent, ou si le sachet en contient trop peu, par deux ou trois pour une semence plus faible.</translation>
+   <translation>Le moins d'alvéoles qui donnent les plants voulus aussi sûrement que demandé, chacun pour soi : un alvéole est vide si aucune de ses graines ne lève. Les graines vont une à une tant que deux alvéoles sur trois se remplissent, ou si le sachet en contient trop peu, par deux ou trois pour une semence plus faible.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
