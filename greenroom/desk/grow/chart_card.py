@@ -10,12 +10,13 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.holder_head import mix_words
 from greenroom.desk.look import SMALL_PX
+from greenroom.desk.nothing_yet import WORKING_OUT
 from greenroom.desk.parts import Card, WhyLink, label
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
-from greenroom.desk.units import temperature
 from greenroom.season.curve_why import curve_why
 from greenroom.season.sprouting import SproutCurve, sprout_curve
+from greenroom.season.temperatures import said_at
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
@@ -41,7 +42,8 @@ class ChartCard(Card):
         numbers = TableButton(bench, lambda one: sources.sprouting(one, self._holder), lambda: self.chart)
         for widget, stretch in ((self.figures, 0), (self.legend, 1), (self.why, 0), (numbers, 0)):
             self.head.addWidget(widget, stretch)
-        self.empty = label("", "quiet", wrap=True)
+        self.why.hide()
+        self.empty = label(WORKING_OUT, "quiet", wrap=True)
         self.body.addWidget(self.empty)
         self.body.addStretch(0)
 
@@ -99,8 +101,7 @@ class ChartCard(Card):
         if self.curve is None or self._holder is None:
             return None
         keeper = self._bench.keeper
-        unit = keeper.place.temperature
-        return curve_why(keeper.season, self._holder, self.curve, lambda celsius: temperature(celsius, unit))
+        return curve_why(keeper.season, self._holder, self.curve, said_at(keeper.place))
 
 
 def figures(curve: SproutCurve) -> str:

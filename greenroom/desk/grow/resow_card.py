@@ -8,9 +8,10 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.acts import Acts
 from greenroom.desk.look import GAP
+from greenroom.desk.nothing_yet import WORKING_OUT
 from greenroom.desk.parts import Card, WhyLink, button, label, row
-from greenroom.desk.units import temperature
 from greenroom.season.sprouting import Resow, resow_advice
+from greenroom.season.temperatures import temperature
 from greenroom.speech import many, tr, trn
 
 NEVER = 0.005
@@ -35,6 +36,8 @@ class ResowCard(Card):
         self.scroller.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.scroller.setFrameShape(QFrame.Shape.NoFrame)
         self.scroller.setAccessibleName(tr("What is worth sowing again"))
+        self._list.addWidget(label(WORKING_OUT, "quiet"))
+        self._list.addStretch(1)
         self.scroller.setWidget(self.list)
         self.body.addWidget(self.scroller, 1)
 

@@ -203,6 +203,7 @@ class HardenPage(Page):
         self.card.sky.folded.connect(self._place_chart)
         self.alarm.changed.connect(self._show_due)
         self.hours.found.connect(self._show_hours)
+        self.tonight.told.connect(self.views.fit_work)
         application = QCoreApplication.instance()
         if application is not None:
             application.aboutToQuit.connect(self.alarm.stop)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QPushButton
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.cover_bar import CoverBar
 from greenroom.desk.harden.days_ahead import WIDTH_PX
+from greenroom.desk.nothing_yet import WORKING_OUT
 from greenroom.desk.parts import Card, WhyLink, label, restyle, row
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.cold_snap import (
@@ -29,6 +30,8 @@ AFTER_PAINTING_MS = 60
 class TonightCard(Card):
     """Worked out a little after it is asked for, so that a click on the page need not wait for it."""
 
+    told = Signal()  # it may take another height now
+
     def __init__(self, bench: Bench) -> None:
         super().__init__()
         self.setFixedWidth(WIDTH_PX)
@@ -42,7 +45,8 @@ class TonightCard(Card):
         self._snap: ColdSnap | None = None
         self.why = WhyLink(bench, self._night_why)
         self.why.setAccessibleName(tr("why tonight"))
-        self.words = label("", "strong", wrap=True)
+        self.words = label(WORKING_OUT, "quiet", wrap=True)
+        self.why.hide()
         self.snap = label("", "alert", wrap=True)
         self.snap_why = WhyLink(bench, self._snap_why)
         self.snap_why.setAccessibleName(tr("why this warning"))
@@ -86,6 +90,8 @@ class TonightCard(Card):
         self.cover.refresh()
         self._show_night()
         self._show_snap()
+        self.body.activate()
+        self.told.emit()
 
     def _show_night(self) -> None:
         self.why.setVisible(self._night is not None)

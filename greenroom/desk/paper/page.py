@@ -38,6 +38,7 @@ SETTLE_MS = 120
 FORM_PX = 316
 MOST_SIGNS = 12
 NOTHING = tr("Nothing to print yet")
+LAYING_OUT = tr("Laying out…")
 WAYS = {"sow": tr("Sow a tray"), "harden": tr("Go to Harden"), "setout": tr("Go to Set out")}
 
 
@@ -70,7 +71,7 @@ class PaperPage(Page):
         self._resized = QTimer(self, singleShot=True, interval=SETTLE_MS)
         self._lay_out()
         self._connect()
-        self._show_state()
+        self._show_words(LAYING_OUT)
 
     @property
     def printed(self) -> Printed | None:
@@ -160,7 +161,7 @@ class PaperPage(Page):
             self._show_words(str(error))
             return
         if before is None or before.kind != self._choice.kind:
-            self._show_words(tr("Laying out…"))
+            self._show_words(LAYING_OUT)
         self.press.make(making, self._page, *self.preview.dots())
         self._show_state()
 
