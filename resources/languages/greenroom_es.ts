@@ -21,7 +21,7 @@
   <message>
    <location filename="../../greenroom/app.py" />
    <source>a ledger's file or database URL</source>
-   <translation>archivo o dirección de base de datos de un registro</translation>
+   <translation>fichero o dirección de base de datos de un registro</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -46,7 +46,7 @@
   <message>
    <location filename="../../greenroom/app.py" />
    <source>copy the whole ledger to an empty database or a new file, and end</source>
-   <translation>copiar todo el registro a una base vacía o un archivo nuevo, y terminar</translation>
+   <translation>copiar todo el registro a una base vacía o un fichero nuevo, y terminar</translation>
   </message>
   <message>
    <location filename="../../greenroom/app.py" />
@@ -316,15 +316,16 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_causes.py" />
+   <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <location filename="../../greenroom/desk/care/look_over_list.py" />
    <location filename="../../greenroom/desk/care/look_over_part.py" />
    <location filename="../../greenroom/desk/care/look_over_pest.py" />
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <location filename="../../greenroom/desk/grow/hand.py" />
    <location filename="../../greenroom/desk/grow/holder_model.py" />
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <location filename="../../greenroom/desk/help/about_part.py" />
    <location filename="../../greenroom/desk/help/word_card.py" />
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -365,8 +366,14 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
+   <location filename="../../greenroom/desk/grow/photo_state.py" />
+   <source>not up</source>
+   <translation>sin nacer</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <source>{name} {count}, {share:.0f}%</source>
-   <translation>{name} {count}, {share:.0f} %</translation>
+   <translation>{name} {count}, {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -377,7 +384,7 @@
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>{count:,} · {share:.0f}%</source>
-   <translation>{count:,} · {share:.0f} %</translation>
+   <translation>{count:,} · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -471,7 +478,7 @@
    <location filename="../../greenroom/desk/care/look_over_part.py" />
    <source>it</source>
    <comment>what is looked over</comment>
-   <translation>sin nombre</translation>
+   <translation>todo esto</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_part.py" />
@@ -545,12 +552,6 @@
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>Once a week, and twice in the plot: every plant. Undersides and young leaves first, then stems, flowers and the mix. Choose on the left what you see; with nothing to be seen, say so with one click.</source>
    <translation>Una vez por semana, y dos en la parcela: cada planta. Primero los enveses y las hojas jóvenes, luego tallos, flores y sustrato. Elegir a la izquierda lo que se ve; si no hay nada que ver, decirlo con un clic.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/care/look_over_record.py" />
-   <location filename="../../greenroom/desk/grow/photo_state.py" />
-   <source>not up</source>
-   <translation>sin nacer</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
@@ -934,7 +935,6 @@
   <message numerus="yes">
    <location filename="../../greenroom/desk/care/next_card.py" />
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -1200,7 +1200,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/beside_card.py" />
    <source>Drag seedlings here</source>
-   <translation>Arrastrar plántulas aquí</translation>
+   <translation>Arrastrar aquí</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/beside_card.py" />
@@ -1211,7 +1211,7 @@
    <location filename="../../greenroom/desk/grow/chart_card.py" />
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>{up} of {sown} up · {share:.0f} %</source>
-   <translation>{up} de {sown} nacidas · {share:.0f} %</translation>
+   <translation>{up} de {sown} nacidas · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/chart_card.py" />
@@ -1261,7 +1261,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
    <source>Sow a tray first; each of its cells then stands here, to be marked when it comes up.</source>
-   <translation type="unfinished" />
+   <translation>Sembrar primero una bandeja; cada uno de sus alvéolos aparece entonces aquí, para marcarlo cuando nazca.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
@@ -1397,7 +1397,7 @@
    <location filename="../../greenroom/exchange/paper/tags.py" />
    <location filename="../../greenroom/season/story.py" />
    <source>sown {day}</source>
-   <translation>sembrado {day}</translation>
+   <translation>sembrado el {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -1412,7 +1412,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>{living} of {spots} pots</source>
-   <translation>{living} de {spots} macetas</translation>
+   <translation>{living}/{spots} macetas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -1422,7 +1422,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Where it stands, how warm its mix is, put it away</source>
-   <translation>Dónde está, calor de su sustrato, retirarlo</translation>
+   <translation>Dónde está, temperatura de su sustrato, retirarlo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -1456,13 +1456,12 @@
    <location filename="../../greenroom/desk/grow/new_holder.py" />
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <location filename="../../greenroom/desk/place/archive_in.py" />
-   <location filename="../../greenroom/desk/place/archive_out.py" />
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <location filename="../../greenroom/desk/place/history_card.py" />
    <location filename="../../greenroom/desk/place/weather_import.py" />
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <location filename="../../greenroom/desk/story/panel.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <location filename="../../greenroom/desk/tables/save_card.py" />
    <source>Cancel</source>
    <translation>Cancelar</translation>
   </message>
@@ -1535,7 +1534,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
    <source>Click what came up, again to take it back; drag to a pot; keys work too</source>
-   <translation>Clic en lo que nació, otra vez para quitarlo; arrastrar a una maceta; también con teclas</translation>
+   <translation>Clic: nacida; otra vez: quitar; arrastrar a maceta; también con teclas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
@@ -1657,7 +1656,7 @@
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Mark lost</source>
-   <translation>Anotar como perdido</translation>
+   <translation>Marcar perdida</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1832,7 +1831,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_chart.py" />
    <source>{share:g} %</source>
-   <translation>{share:g} %</translation>
+   <translation>{share:g} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1842,7 +1841,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Called off; nothing was kept.</source>
-   <translation>Cancelado; no se guardó nada.</translation>
+   <translation>Interrumpido; no se guardó nada.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -1859,7 +1858,7 @@
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <location filename="../../greenroom/desk/story/adding.py" />
    <source>All files</source>
-   <translation>Todos los archivos</translation>
+   <translation>Todos los ficheros</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -2036,12 +2035,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>less than 1 %</source>
-   <translation>menos del 1 %</translation>
+   <translation>menos del 1 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>{chance:.0f} %</source>
-   <translation>{chance:.0f} %</translation>
+   <translation>{chance:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
@@ -2119,7 +2118,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source>{share:.0f} %</source>
-   <translation>{share:.0f} %</translation>
+   <translation>{share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
@@ -2133,12 +2132,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source>: {up} up, {share:.0f} %</source>
-   <translation>: {up} nacidas, {share:.0f} %</translation>
+   <translation>: {up} nacidas, {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source> · expected {low:.0f} to {high:.0f} %</source>
-   <translation> · esperado {low:.0f} a {high:.0f} %</translation>
+   <translation> · esperado {low:.0f} a {high:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/alarm.py" />
@@ -2153,7 +2152,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/alarm.py" />
    <source>Bring {names} in</source>
-   <translation>Entrar: {names}</translation>
+   <translation>Meter dentro: {names}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/alarm.py" />
@@ -2187,22 +2186,85 @@
   <message>
    <location filename="../../greenroom/desk/harden/alarm_strip.py" />
    <source>Brin&amp;g in now</source>
-   <translation>&amp;Entrar ahora</translation>
+   <translation>Meter &amp;ahora</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/alarm_strip.py" />
    <source>Int&amp;o shade</source>
-   <translation>A la so&amp;mbra</translation>
+   <translation>A &amp;la sombra</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/alarm_strip.py" />
    <source>Ten &amp;more minutes</source>
-   <translation>Die&amp;z minutos más</translation>
+   <translation>D&amp;iez minutos más</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/alarm_strip.py" />
    <source>Those whose shade of today is still to come</source>
    <translation>Los que aún tienen sombra pendiente hoy</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>{time}, {degrees:.0f}° high</source>
+   <translation>{time}, {degrees:.0f}° de altura</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
+   <translation>El sol está a {degrees:.0f} grados de altura; salió a las {rise} y se pone a las {fall}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <location filename="../../greenroom/desk/harden/outing_panel.py" />
+   <location filename="../../greenroom/exchange/tables/words.py" />
+   <location filename="../../greenroom/season/door_refusals.py" />
+   <source>now</source>
+   <translation>ahora</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
+   <translation>El sol está bajo el horizonte; sale a las {rise} y se pone a las {fall}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The best hours are {first} to {last}.</source>
+   <translation>Las mejores horas van de {first} a {last}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun is on the step from {first} to {last}.</source>
+   <translation>El sol da en la puerta de {first} a {last}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>{temperature} at {time}</source>
+   <translation>{time}: {temperature}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>Temperature: {hours}.</source>
+   <translation>Temperatura: {hours}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>In sun from {time} to {until}.</source>
+   <translation>Al sol de {time} a {until}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>In shade from {time} to {until}.</source>
+   <translation>A la sombra de {time} a {until}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun does not set today.</source>
+   <translation>Hoy no se pone el sol.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun does not rise today.</source>
+   <translation>Hoy no sale el sol.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -2214,14 +2276,14 @@
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
    <source>too short</source>
-   <translation>demasiado corto</translation>
+   <translation>muy corto</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>set back</source>
-   <translation>retrocedido</translation>
+   <translation>contratiempo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -2338,14 +2400,14 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>ready {day}</source>
-   <translation>listo {day}</translation>
+   <translation>listo el {day}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>{n} days later than planned</source>
    <translation>
-    <numerusform>{n} día más tarde de lo previsto</numerusform>
-    <numerusform>{n} días más tarde de lo previsto</numerusform>
+    <numerusform>{n} día de retraso</numerusform>
+    <numerusform>{n} días de retraso</numerusform>
    </translation>
   </message>
   <message>
@@ -2431,8 +2493,8 @@
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>{n} days earlier than planned</source>
    <translation>
-    <numerusform>{n} día antes de lo previsto</numerusform>
-    <numerusform>{n} días antes de lo previsto</numerusform>
+    <numerusform>{n} día antes</numerusform>
+    <numerusform>{n} días antes</numerusform>
    </translation>
   </message>
   <message>
@@ -2461,7 +2523,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
    <source>Evenings: {days}{more}{until}. Heating off, {aim}; days stay warm.</source>
-   <translation>Tardes: {days}{more}{until}. Calefacción apagada, {aim}; los días siguen cálidos.</translation>
+   <translation>Noches: {days}{more}{until}. Calefacción apagada, {aim}; de día sigue el calor.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
@@ -2574,7 +2636,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>No tray for cool nights</source>
-   <translation type="unfinished" />
+   <translation>Ninguna bandeja para noches frescas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -2595,7 +2657,7 @@
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>Go to Grow on</source>
-   <translation type="unfinished" />
+   <translation>Ir a «Crianza»</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -2765,7 +2827,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>No weather is known for these days; bring a forecast in on The place.</source>
-   <translation>No se conoce el tiempo de estos días; leer una previsión en la página «El lugar».</translation>
+   <translation>No se conoce el tiempo de estos días; cargar una previsión en «El lugar».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -2832,7 +2894,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/door_buttons.py" />
    <source>&amp;Kept in</source>
-   <translation>&amp;Retenido</translation>
+   <translation>De&amp;ntro hoy</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/going_out.py" />
@@ -2858,12 +2920,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/going_out.py" />
    <source>Into the sun: all that wait and are not kept in</source>
-   <translation>Al sol: todos los que esperan y no se retienen dentro</translation>
+   <translation>Al sol: todos los que esperan, salvo los que hoy se quedan dentro</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/going_out.py" />
    <source>Bring all &amp;in</source>
-   <translation>E&amp;ntrar todo</translation>
+   <translation>Mete&amp;r todo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/going_out.py" />
@@ -2878,7 +2940,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/going_out.py" />
    <source>{name} rings again at {time}</source>
-   <translation>{name} vuelve a sonar a las {time}</translation>
+   <translation>{name} volverá a sonar: {time}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/going_out.py" />
@@ -3034,21 +3096,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <location filename="../../greenroom/exchange/tables/words.py" />
-   <location filename="../../greenroom/season/door_refusals.py" />
-   <source>now</source>
-   <translation>ahora</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>light it went out into</source>
    <translation>luz a la que salió</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Mo&amp;ved at</source>
-   <translation>&amp;Movido a las</translation>
+   <translation>&amp;Movido el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3058,12 +3112,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Went &amp;out at</source>
-   <translation>&amp;Salió a las</translation>
+   <translation>&amp;Salió el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>&amp;Came in at</source>
-   <translation>&amp;Entró a las</translation>
+   <translation>&amp;Entró el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3117,17 +3171,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Went out at</source>
-   <translation>Salió a las</translation>
+   <translation>Salió el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Moved at</source>
-   <translation>Movido a las</translation>
+   <translation>Movido el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Came in at</source>
-   <translation>Entró a las</translation>
+   <translation>Entró el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3227,7 +3281,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <source>Now it is {minutes}.</source>
-   <translation>Ahora es {minutes}.</translation>
+   <translation>Ahora: {minutes}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3400,7 +3454,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>{dates} of {all} would change.</source>
-   <translation>{dates} de {all} cambiarían.</translation>
+   <translation>Con cambio: {dates} de {all}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3454,7 +3508,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Bring in a record of past weather on The place, and the years will tell.</source>
-   <translation>Leer un registro meteorológico pasado en la página «El lugar», y los años lo dirán.</translation>
+   <translation>Cargar un registro de años pasados en «El lugar», y los años lo dirán.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3464,7 +3518,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
    <source>Start by {day}: ready in {odds:.0f} of {years} years.</source>
-   <translation>Empezar antes del {day} o ese día: listo en {odds:.0f} de {years} años.</translation>
+   <translation>Empezar a más tardar el {day}: listo en {odds:.0f} de {years} años.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3516,17 +3570,17 @@
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <location filename="../../greenroom/season/door.py" />
    <source>bring it in</source>
-   <translation>meter dentro</translation>
+   <translation>meterla dentro</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>move it into shade</source>
-   <translation>ponerlo a la sombra</translation>
+   <translation>ponerla a la sombra</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>leave it as it is</source>
-   <translation>dejarlo como está</translation>
+   <translation>dejarla como está</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3571,7 +3625,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Bring them in, out of sun and wind. Water only if the mix is dry: roots that stand in wet mix wilt, too.</source>
-   <translation>Entrarlas, fuera del sol y del viento. Regar solo si el sustrato está seco: las raíces en sustrato mojado también se marchitan.</translation>
+   <translation>Meterlas dentro, fuera del sol y del viento. Regar solo si el sustrato está seco: las raíces en sustrato mojado también se marchitan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3581,7 +3635,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Bring them in. Leave the leaves on; the next ones come hardened. Tomorrow is a day of rest. Patches with edges like drops, after a spray, may be spray burn instead.</source>
-   <translation>Entrarlas. Dejar las hojas; las siguientes salen endurecidas. Mañana es día de descanso. Manchas con bordes de gota, tras un tratamiento, pueden ser quemadura del tratamiento.</translation>
+   <translation>Meterlas dentro. Dejar las hojas; las siguientes salen endurecidas. Mañana es día de descanso. Manchas con bordes de gota, tras un tratamiento, pueden ser quemadura del tratamiento.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3617,7 +3671,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>&amp;Seen at</source>
-   <translation>&amp;Visto a las</translation>
+   <translation>&amp;Visto el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3642,7 +3696,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Seen at</source>
-   <translation>Visto a las</translation>
+   <translation>Visto el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3693,7 +3747,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Trays stand here side by side, day by day, once their hardening has begun.</source>
-   <translation type="unfinished" />
+   <translation>Las bandejas aparecen aquí lado a lado, día a día, en cuanto empieza su endurecimiento.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
@@ -3856,23 +3910,23 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
+   <source>on {day} {first} to {last}, most likely {likely}</source>
+   <translation>el {day}: {first} a {last}, lo más probable {likely}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/spread_band.py" />
    <location filename="../../greenroom/desk/harden/tray_row.py" />
    <location filename="../../greenroom/season/ramp_choice.py" />
    <location filename="../../greenroom/season/ready_history.py" />
    <location filename="../../greenroom/season/setback_preview.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>not within 60 days</source>
-   <translation>no en 60 días</translation>
+   <translation>a más de 60 días</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
    <source>How the ready date narrowed</source>
    <translation>Cómo se fue acotando la fecha</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/spread_band.py" />
-   <source>on {day} {first} to {last}, most likely {likely}</source>
-   <translation>el {day}: {first} a {last}, lo más probable {likely}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
@@ -4000,23 +4054,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>{time}, {degrees:.0f}° high</source>
-   <translation>{time}, {degrees:.0f}° de altura</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
-   <translation>El sol está a {degrees:.0f} grados de altura; salió a las {rise} y se pone a las {fall}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>sun on the step</source>
-   <translation>sol ante la puerta</translation>
+   <translation>sol en la puerta</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
    <location filename="../../greenroom/desk/place/weather_words.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -4025,31 +4069,6 @@
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{first} to {last}</source>
    <translation>{first} – {last}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
-   <translation>El sol está bajo el horizonte; sale a las {rise} y se pone a las {fall}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The best hours are {first} to {last}.</source>
-   <translation>Las mejores horas van de {first} a {last}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun is on the step from {first} to {last}.</source>
-   <translation>El sol da en la puerta de {first} a {last}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>{temperature} at {time}</source>
-   <translation>{temperature} a las {time}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>Temperature: {hours}.</source>
-   <translation>Temperatura: {hours}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
@@ -4065,26 +4084,6 @@
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>the sun does not set today</source>
    <translation>hoy no se pone el sol</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>In sun from {time} to {until}.</source>
-   <translation>Al sol de {time} a {until}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>In shade from {time} to {until}.</source>
-   <translation>A la sombra de {time} a {until}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun does not set today.</source>
-   <translation>Hoy no se pone el sol.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun does not rise today.</source>
-   <translation>Hoy no sale el sol.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/tonight_card.py" />
@@ -4185,7 +4184,7 @@
    <location filename="../../greenroom/season/jobs/done.py" />
    <location filename="../../greenroom/season/weather_strip.py" />
    <source>kept in</source>
-   <translation>guardado dentro</translation>
+   <translation>dentro</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -4200,22 +4199,22 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Sun reaches the step at</source>
-   <translation>El sol llega a la puerta a las</translation>
+   <translation>El sol llega a la puerta</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Sun leaves it at</source>
-   <translation>El sol la deja a las</translation>
+   <translation>El sol deja la puerta</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Sun &amp;reaches it at</source>
-   <translation>El sol &amp;llega a la puerta a las</translation>
+   <translation>El sol &amp;llega a la puerta</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Sun lea&amp;ves it at</source>
-   <translation>El sol la de&amp;ja a las</translation>
+   <translation>El sol la de&amp;ja</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -4230,12 +4229,12 @@
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>Copy the report, add what you did and what came of it, and send both to whoever you had greenroom from. Neither it nor the log holds names, places, paths or marks; read them before you send them.</source>
-   <translation>Copiar el informe, añadir lo que se hizo y lo que resultó, y enviar ambas cosas a quien proporcionó greenroom. Ni el informe ni el registro técnico contienen nombres, lugares, rutas o marcas; leerlos antes de enviarlos.</translation>
+   <translation>Copiar el informe, añadir lo que se hizo y lo que resultó, y enviar ambas cosas a quien proporcionó greenroom. Ni el informe ni la bitácora contienen nombres, lugares, rutas o marcas; leerlos antes de enviarlos.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>the demo: in memory only, and gone when this window closes</source>
-   <translation>la demostración: solo en memoria, y desaparece al cerrar esta ventana</translation>
+   <translation>la demo: solo en memoria, y desaparece al cerrar esta ventana</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -4265,7 +4264,7 @@
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>Log</source>
-   <translation>Registro técnico</translation>
+   <translation>Bitácora</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -4672,7 +4671,7 @@
   <message>
    <location filename="../../greenroom/desk/keeping/copies_tab.py" />
    <source>This ledger is not a file, so no copies are kept beside it: a server's are taken with the server's own tools, and the demo is thrown away.</source>
-   <translation>Este registro no es un archivo, así que no se guardan copias junto a él: un servidor se copia con sus propias herramientas, y la demo se desecha.</translation>
+   <translation>Este registro no es un fichero, así que no se guardan copias junto a él: un servidor se copia con sus propias herramientas, y la demo se desecha.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/keeping/copies_tab.py" />
@@ -4962,7 +4961,7 @@
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
    <source>{language} is spoken from the next start.</source>
-   <translation>Se hablará {language} desde el próximo inicio.</translation>
+   <translation>Idioma desde el próximo inicio: {language}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
@@ -4995,12 +4994,12 @@
   <message>
    <location filename="../../greenroom/desk/live_moving.py" />
    <source>There is no ledger {name} to move; name the file of one.</source>
-   <translation>No hay ningún registro {name} que mudar; indicar el archivo de uno.</translation>
+   <translation>No hay ningún registro {name} que mudar; indicar el fichero de uno.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/live_moving.py" />
    <source>A ledger in memory cannot be moved; a file or postgresql://user@host/name is needed.</source>
-   <translation>Un registro en memoria no se puede mudar; hace falta un archivo o postgresql://user@host/name.</translation>
+   <translation>Un registro en memoria no se puede mudar; hace falta un fichero o postgresql://user@host/name.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/live_moving.py" />
@@ -5070,12 +5069,12 @@
   <message>
    <location filename="../../greenroom/desk/nothing_yet.py" />
    <source>working it out…</source>
-   <translation type="unfinished" />
+   <translation>calculando…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
    <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
-   <translation type="unfinished" />
+   <translation>Aún no hay bandeja en uso; poner una en uso en «Siembra», «Llenar bandejas».</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5268,17 +5267,22 @@
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>Nothing to print yet</source>
-   <translation type="unfinished" />
+   <translation>Aún nada que imprimir</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Laying out…</source>
+   <translation>Componiendo…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>Go to Harden</source>
-   <translation type="unfinished" />
+   <translation>Ir a «Endurecer»</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>Go to Set out</source>
-   <translation type="unfinished" />
+   <translation>Ir a «Plantación»</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/paper/page.py" />
@@ -5364,11 +5368,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
-   <source>Laying out…</source>
-   <translation>Componiendo…</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/paper/page.py" />
    <source>laying out…</source>
    <translation>componiendo…</translation>
   </message>
@@ -5410,7 +5409,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>What to grow again is weighed here once picks are written down.</source>
-   <translation type="unfinished" />
+   <translation>Qué volver a cultivar se sopesa aquí en cuanto haya cosechas anotadas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5531,7 +5530,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
    <source>why it is looked over then</source>
-   <translation>por qué se mira entonces</translation>
+   <translation>por qué se repasa entonces</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_card.py" />
@@ -5595,7 +5594,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <source>Varieties and seasons stand here side by side once picks are written down.</source>
-   <translation type="unfinished" />
+   <translation>Variedades y temporadas aparecen aquí lado a lado en cuanto haya cosechas anotadas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5761,17 +5760,17 @@
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Put seed into the seed box first; of every variety in it a harvest can be written down.</source>
-   <translation type="unfinished" />
+   <translation>Poner primero semillas en la caja; de cada variedad que haya en ella se puede anotar una cosecha.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing was picked yet</source>
-   <translation type="unfinished" />
+   <translation>Aún no se ha cosechado nada</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing ripens yet</source>
-   <translation type="unfinished" />
+   <translation>Aún no madura nada</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
@@ -5923,7 +5922,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>anywhere</source>
-   <translation>en cualquier sitio</translation>
+   <translation>donde sea</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -5987,13 +5986,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>plants not known</source>
+   <translation>no se sabe cuántas plantas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>bed not measured</source>
+   <translation>bancal sin medir</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>{area:.2f} m²</source>
+   <translation>{area:.2f} m²</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>sown, not set out yet</source>
-   <translation>sembrado, aún sin trasplantar</translation>
+   <translation>aún sin trasplantar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>planned, not sown yet</source>
-   <translation>previsto, aún sin sembrar</translation>
+   <translation>aún sin sembrar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
@@ -6008,16 +6022,15 @@
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>look over on {day}</source>
-   <translation>mirar el {day}</translation>
+   <translation>repasar el {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>look over from {day}</source>
-   <translation>mirar desde el {day}</translation>
+   <translation>repasar desde el {day}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{n:,} picks</source>
    <translation>
@@ -6028,7 +6041,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source>Write picks down on the left; what they come to is told here.</source>
-   <translation type="unfinished" />
+   <translation>Anotar las cosechas a la izquierda; aquí se dice a cuánto ascienden.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6070,21 +6083,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>plants not known</source>
-   <translation>no se sabe cuántas plantas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>bed not measured</source>
-   <translation>bancal sin medir</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>{area:.2f} m²</source>
-   <translation>{area:.2f} m²</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source>Harvest by variety</source>
    <translation>Cosecha por variedad</translation>
   </message>
@@ -6096,7 +6094,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source>By plant</source>
-   <translation>Por planta</translation>
+   <translation>Plantas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6106,7 +6104,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source>By variety</source>
-   <translation>Por variedad</translation>
+   <translation>Variedades</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6207,24 +6205,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
-   <translation>Un zip con todo: cada anotación, también las tachadas, con quién la escribió y cuándo, y cada imagen. Es JSON con su esquema al lado, para que otros programas puedan leerlo, y puede cargarse de nuevo, aquí o en otro ordenador.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Called off; nothing was saved.</source>
-   <translation>Interrumpido; no se guardó nada.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>Save an archive</source>
    <translation>Guardar un archivo de temporada</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>share of the archive written</source>
-   <translation>parte escrita del archivo</translation>
+   <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
+   <translation>Un zip con todo: cada anotación, también las tachadas, con quién la escribió y cuándo, y cada imagen. Es JSON con su esquema al lado, para que otros programas puedan leerlo, y puede cargarse de nuevo, aquí o en otro ordenador.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
@@ -6233,19 +6220,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
+   <source>share of the archive written</source>
+   <translation>parte escrita del archivo</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>greenroom season</source>
    <translation>temporada greenroom</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Zip files</source>
-   <translation>Archivos zip</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>Writing {file} …</source>
-   <translation>Escribiendo {file} …</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6439,7 +6420,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>A weather service can give the daily weather of past years, for frost dates and odds, and a forecast, for the days at the door. It works anywhere on earth.</source>
-   <translation>Un servicio meteorológico puede dar el tiempo diario de años pasados, para fechas de helada y probabilidades, y una previsión, para los días a la puerta. Sirve en cualquier lugar de la Tierra.</translation>
+   <translation>Un servicio meteorológico puede dar el tiempo diario de años pasados, para fechas de helada y probabilidades, y una previsión, para los días de salida. Sirve en cualquier lugar de la Tierra.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6671,7 +6652,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Warm nights from</source>
-   <translation>Noches cálidas desde</translation>
+   <translation>Noches templadas desde</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6702,7 +6683,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>The first {nights} running at {floor} or above begin by {spread}.</source>
-   <translation>Por primera vez {nights} seguidas con {floor} o más empiezan, a más tardar, {spread}.</translation>
+   <translation>Las primeras {nights} seguidas con {floor} o más empiezan, a más tardar, {spread}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6775,7 +6756,7 @@
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
    <source>Welcome to greenroom</source>
-   <translation>Bienvenida a greenroom</translation>
+   <translation>greenroom le da la bienvenida</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
@@ -6786,7 +6767,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <source>There is no forecast yet. With one, the days at the door are planned by it.</source>
-   <translation>Aún no hay previsión. Con ella se planean los días a la puerta.</translation>
+   <translation>Aún no hay previsión. Con ella se planean los días de salida.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
@@ -6818,7 +6799,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <source>{source} told this at {moment}, {age}.</source>
-   <translation>{source} lo dijo a las {moment}, {age}.</translation>
+   <translation>Según {source}: {moment}, {age}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
@@ -6833,7 +6814,7 @@
   <message>
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <source>It is asked for again at {time}.</source>
-   <translation>Se volverá a pedir a las {time}.</translation>
+   <translation>Próxima consulta: {time}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/forecaster.py" />
@@ -6937,6 +6918,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
+   <source>share of the years fetched</source>
+   <translation>parte de los años ya traída</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Fetch these years</source>
    <translation>Traer estos años</translation>
   </message>
@@ -6944,11 +6930,6 @@
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Asking {name} for {first} to {last} …</source>
    <translation>Consultando {name}, de {first} a {last} …</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/history_card.py" />
-   <source>share of the years fetched</source>
-   <translation>parte de los años ya traída</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
@@ -7237,7 +7218,7 @@
   <message>
    <location filename="../../greenroom/desk/place/record_tab.py" />
    <source>Frosts, warm nights and heat are told once the record holds most of a half year: a spring, an autumn, or a whole year for heat.</source>
-   <translation>Las heladas, las noches cálidas y el calor se indican cuando el registro contiene la mayor parte de medio año: una primavera, un otoño, o un año entero para el calor.</translation>
+   <translation>Las heladas, las noches templadas y el calor se indican cuando el registro contiene la mayor parte de medio año: una primavera, un otoño, o un año entero para el calor.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/service_door.py" />
@@ -7383,7 +7364,7 @@
   <message>
    <location filename="../../greenroom/desk/place/town_field.py" />
    <source>type the next town; it fills in the rest</source>
-   <translation>escribir la ciudad más cercana; rellena el resto</translation>
+   <translation>ciudad más cercana; rellena el resto</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -7408,13 +7389,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
-   <source>Bring the weather in</source>
-   <translation>Cargar el tiempo</translation>
+   <source>share of the file read</source>
+   <translation>parte leída del fichero</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
-   <source>share of the file read</source>
-   <translation>parte leída del fichero</translation>
+   <source>Bring the weather in</source>
+   <translation>Cargar el tiempo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -7582,17 +7563,17 @@
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
    <source>Put aside</source>
-   <translation>Apartado</translation>
+   <translation>Apartadas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
    <source>put off until {day}</source>
-   <translation>aplazado hasta el {day}</translation>
+   <translation>aplazada hasta el {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
    <source>struck out for good</source>
-   <translation>tachado para siempre</translation>
+   <translation>tachada para siempre</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/aside_card.py" />
@@ -7663,12 +7644,12 @@
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>The round fills itself, from what is sown, weighed, watered and fed, and from the weather.</source>
-   <translation type="unfinished" />
+   <translation>La ronda se llena sola, con lo sembrado, pesado, regado y abonado, y con el tiempo.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>All that is due is done; what comes next stands in the week below.</source>
-   <translation type="unfinished" />
+   <translation>Todo lo que tocaba está hecho; lo siguiente está en la semana, abajo.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7688,7 +7669,7 @@
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>{n} put aside</source>
-   <translation>apartado: {n}</translation>
+   <translation>apartadas: {n}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7717,7 +7698,7 @@
   <message>
    <location filename="../../greenroom/desk/round/place_card.py" />
    <source>Show {n} more done today</source>
-   <translation>Mostrar {n} más de hoy</translation>
+   <translation>Mostrar {n} hechas más</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/place_card.py" />
@@ -7947,7 +7928,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>Together</source>
-   <translation>Juntos</translation>
+   <translation>En conjunto</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8844,7 +8825,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
    <source>{age} y, old</source>
-   <translation>{age} a., viejo</translation>
+   <translation>{age} a., vieja</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
@@ -8858,7 +8839,7 @@
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/sprouting.py" />
    <source>{percent:.0f} %</source>
-   <translation>{percent:.0f} %</translation>
+   <translation>{percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
@@ -8904,7 +8885,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
    <source>years since; old is past the years it usually keeps</source>
-   <translation>años desde entonces; viejo: más de lo que suele durar</translation>
+   <translation>años desde entonces; vieja: más de lo que suele durar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
@@ -8977,7 +8958,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>A filter is looked for in the name, kind, lot and year of each packet.</source>
-   <translation>El filtro busca en el nombre, el cultivo, el lote y el año de cada sobre.</translation>
+   <translation>El filtro se busca en el nombre, el cultivo, el lote y el año de cada sobre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9018,7 +8999,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>filter: name, kind, lot, year</source>
-   <translation>filtro: nombre, cultivo, lote, año</translation>
+   <translation>nombre, cultivo, lote, año</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9162,7 +9143,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
    <source>Lay a bed or a group of pots first; the plan then shows the hours of sun in every square, and hardened plants are dragged into place.</source>
-   <translation type="unfinished" />
+   <translation>Poner primero un bancal o un grupo de macetas; el plano muestra entonces las horas de sol de cada cuadro, y las plantas endurecidas se arrastran a su puesto.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -9183,7 +9164,7 @@
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>open</source>
    <comment>the gate</comment>
-   <translation>abierto</translation>
+   <translation>adelante</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9218,12 +9199,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>The gate says wait: {checks}</source>
-   <translation>El visto bueno dice esperar: {checks}</translation>
+   <translation>Sin visto bueno, esperar: {checks}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>The gate cannot tell yet</source>
-   <translation>El visto bueno aún no lo sabe</translation>
+   <translation>Aún no se sabe si hay visto bueno</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9233,7 +9214,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <source>{name}: open. Set out now.</source>
-   <translation>{name}: abierto. Trasplantar al bancal ya.</translation>
+   <translation>{name}: adelante. Trasplantar al bancal ya.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
@@ -9339,7 +9320,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <source>Best places free</source>
-   <translation>Mejores puestos</translation>
+   <translation>Los mejores</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
@@ -9898,7 +9879,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Mark up, or take the mark back</source>
-   <translation>Anotar como nacido, o retirarlo</translation>
+   <translation>Marcar como nacida, o quitar la marca</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -10656,14 +10637,14 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{seeds}, {each} a cell, for {plants}, {percent:.0f} % sure; about {blanks:.0f} of {cells} stay bare.</source>
-   <translation>{seeds}, {each} por alvéolo, para {plants}, {percent:.0f} % de seguridad; unos {blanks:.0f} de {cells} quedan vacíos.</translation>
+   <translation>{seeds}, {each} por alvéolo, para {plants}, {percent:.0f} % de seguridad; unos {blanks:.0f} de {cells} quedan vacíos.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>Only {n} are left, which is {percent:.0f} % sure.</source>
    <translation>
-    <numerusform>Solo queda 1, con {percent:.0f} % de seguridad.</numerusform>
-    <numerusform>Solo quedan {n}, con {percent:.0f} % de seguridad.</numerusform>
+    <numerusform>Solo queda 1, con {percent:.0f} % de seguridad.</numerusform>
+    <numerusform>Solo quedan {n}, con {percent:.0f} % de seguridad.</numerusform>
    </translation>
   </message>
   <message>
@@ -10694,7 +10675,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{sown}: ripe in {odds} ({low:.0f} to {high:.0f} %).</source>
-   <translation>{sown}: maduro en {odds} (del {low:.0f} al {high:.0f} %).</translation>
+   <translation>{sown}: maduro en {odds} (del {low:.0f} al {high:.0f} %).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10776,17 +10757,23 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{day} is the latest day for {percent:.0f} %.</source>
-   <translation>El {day} es el último día para el {percent:.0f} %.</translation>
+   <translation>El {day} es el último día para el {percent:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>No day gives {percent:.0f} %.</source>
-   <translation>Ningún día da el {percent:.0f} %.</translation>
+   <translation>Ningún día da el {percent:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>What would change that:</source>
    <translation>Qué lo cambiaría:</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <source>in {years}</source>
+   <translation>en {years}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10961,7 +10948,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>shaded: when to sow · dotted: {percent:.0f} %</source>
-   <translation>área: sembrar · puntos: {percent:.0f} %</translation>
+   <translation>área: sembrar · puntos: {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10981,7 +10968,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>{count} short of {percent:.0f} %</source>
-   <translation>{count} bajo el {percent:.0f} %</translation>
+   <translation>{count} bajo el {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11049,13 +11036,8 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
-   <source>in {years}</source>
-   <translation>en {years}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>Sown on {day}, {variety} ripens in {years}; the chance lies between {low:.0f} and {high:.0f} %.</source>
-   <translation>Sembrada el {day}, {variety} madura en {years}; la probabilidad está entre {low:.0f} y {high:.0f} %.</translation>
+   <translation>Sembrada el {day}, {variety} madura en {years}; la probabilidad está entre {low:.0f} y {high:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11572,7 +11554,7 @@
   <message>
    <location filename="../../greenroom/desk/story/room.py" />
    <source>Pictures are kept beside a ledger that is a file; this one is on a server, so none was kept.</source>
-   <translation>Las imágenes se guardan junto a un registro que es un archivo; este está en un servidor, así que no se guardó ninguna.</translation>
+   <translation>Las imágenes se guardan junto a un registro que es un fichero; este está en un servidor, así que no se guardó ninguna.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/story/subject.py" />
@@ -11603,7 +11585,7 @@
   <message>
    <location filename="../../greenroom/desk/story/subject.py" />
    <source>Written {day} {time} by {who}</source>
-   <translation>Escrito el {day} a las {time} por {who}</translation>
+   <translation>Escrito el {day}, {time}, por {who}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/story/subject.py" />
@@ -11616,7 +11598,7 @@
   <message>
    <location filename="../../greenroom/desk/story/thumbs.py" />
    <source>The file of this picture is none that can be shown.</source>
-   <translation>El archivo de esta imagen no se puede mostrar.</translation>
+   <translation>El fichero de esta imagen no se puede mostrar.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/calendars.py" />
@@ -11626,7 +11608,7 @@
   <message>
    <location filename="../../greenroom/desk/tables/calendars.py" />
    <source>Save as a calendar for any calendar program; saved again over the same file and read again, it replaces what is there, and what is off goes away</source>
-   <translation>Guardar como calendario para cualquier programa de calendario; guardado de nuevo sobre el mismo archivo y releído, sustituye lo que hay, y lo anulado desaparece</translation>
+   <translation>Guardar como calendario para cualquier programa de calendario; guardado de nuevo sobre el mismo fichero y releído, sustituye lo que hay, y lo anulado desaparece</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/calendars.py" />
@@ -11659,8 +11641,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>All facts</source>
+   <translation>Todas las anotaciones</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
    <source>Every fact in force, one CSV file a kind, in one zip, with a description of every column that programs read (CSV on the Web, W3C 2015). Nothing is left out but pictures, and what you struck out.</source>
-   <translation>Todas las anotaciones vigentes, un archivo CSV por tipo, en un zip, con una descripción de cada columna que leen los programas (CSV on the Web, W3C 2015). Solo faltan las imágenes y lo tachado.</translation>
+   <translation>Todas las anotaciones vigentes, un fichero CSV por tipo, en un zip, con una descripción de cada columna que leen los programas (CSV on the Web, W3C 2015). Solo faltan las imágenes y lo tachado.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>Save all facts</source>
+   <translation>Guardarlas todas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>share of the facts written</source>
+   <translation>parte de las anotaciones escritas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>greenroom facts</source>
+   <translation>anotaciones greenroom</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
@@ -11749,31 +11751,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>All facts</source>
-   <translation>Todas las anotaciones</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>share of the facts written</source>
-   <translation>parte de las anotaciones escritas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Save all facts</source>
-   <translation>Guardarlas todas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>greenroom facts</source>
-   <translation>anotaciones greenroom</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Writing {name} …</source>
-   <translation>Escribiendo {name} …</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
    <location filename="../../greenroom/desk/tables/saving.py" />
    <location filename="../../greenroom/desk/trouble_panel.py" />
    <source>{name} was saved.</source>
@@ -11798,6 +11775,21 @@
    <location filename="../../greenroom/desk/tables/nearest.py" />
    <source>There is no list or chart on this page that can be copied.</source>
    <translation>En esta página no hay lista ni gráfico que se pueda copiar.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Called off; nothing was saved.</source>
+   <translation>Interrumpido; no se guardó nada.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Zip files</source>
+   <translation>Ficheros zip</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Writing {file} …</source>
+   <translation>Escribiendo {file} …</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/saving.py" />
@@ -12117,7 +12109,7 @@
   <message>
    <location filename="../../greenroom/exchange/calendar_plan.py" />
    <source>Sheltered.</source>
-   <translation>Resguardado.</translation>
+   <translation>Al abrigo.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/calendar_plan.py" />
@@ -12178,7 +12170,7 @@
   <message>
    <location filename="../../greenroom/exchange/facts_csv_metadata.py" />
    <source>Every fact in force, one file a kind. id is the fact's own, number the order of writing, day the day it happened. Text that begins with = + - @, a tab or a line end, and is no plain number, has an apostrophe before it, so that no spreadsheet takes it for a formula.</source>
-   <translation>Todas las anotaciones vigentes, un archivo por tipo. id es la clave propia de la anotación, number el orden de escritura, day el día en que ocurrió. El texto que empieza por = + - @, un tabulador o un fin de línea, y no es un simple número, lleva delante un apóstrofo para que ninguna hoja de cálculo lo tome por una fórmula.</translation>
+   <translation>Todas las anotaciones vigentes, un fichero por tipo. id es la clave propia de la anotación, number el orden de escritura, day el día en que ocurrió. El texto que empieza por = + - @, un tabulador o un fin de línea, y no es un simple número, lleva delante un apóstrofo para que ninguna hoja de cálculo lo tome por una fórmula.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/facts_csv_metadata.py" />
@@ -12320,12 +12312,12 @@
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>Scan the code of a tag, or type a place: Tray A B3.</source>
-   <translation>Escanear el código de una etiqueta o escribir un puesto: Tray A B3.</translation>
+   <translation>Leer el código de una etiqueta o escribir un puesto: Tray A B3.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
    <source>There is no place {place}; scan the code of a tag, or type a tray and a cell: Tray A B3.</source>
-   <translation>El puesto {place} no existe; escanear el código de una etiqueta o escribir una bandeja y un alvéolo: Tray A B3.</translation>
+   <translation>El puesto {place} no existe; leer el código de una etiqueta o escribir una bandeja y un alvéolo: Tray A B3.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/find.py" />
@@ -12361,7 +12353,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
    <source>scale 1:{scale} on this paper, printed at 100 %</source>
-   <translation>escala 1:{scale} en este papel, impreso al 100 %</translation>
+   <translation>escala 1:{scale} en este papel, impreso al 100 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
@@ -12397,12 +12389,12 @@
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>Out at</source>
-   <translation>Fuera a las</translation>
+   <translation>Salida</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>In at</source>
-   <translation>Dentro a las</translation>
+   <translation>Entrada</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
@@ -12428,7 +12420,7 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>in: {reasons}</source>
    <comment>kept indoors</comment>
-   <translation>{reasons}: dentro</translation>
+   <translation>dentro: {reasons}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
@@ -12662,14 +12654,14 @@
   <message>
    <location filename="../../greenroom/exchange/paper/tags.py" />
    <source>The sheet has no place {place}: 1 to {places} are allowed.</source>
-   <translation>La hoja no tiene el lugar {place}: se admiten de 1 a {places}.</translation>
+   <translation>La hoja no tiene el puesto {place}: se admiten de 1 a {places}.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/exchange/paper/tags.py" />
    <source>{n:,} places</source>
    <translation>
-    <numerusform>{n:,} lugar</numerusform>
-    <numerusform>{n:,} lugares</numerusform>
+    <numerusform>{n:,} puesto</numerusform>
+    <numerusform>{n:,} puestos</numerusform>
    </translation>
   </message>
   <message>
@@ -12685,7 +12677,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/tray_map.py" />
    <source>Sowing map: {name}</source>
-   <translation>Mapa de siembra: {name}</translation>
+   <translation>Plano de siembra: {name}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/tray_map.py" />
@@ -12721,7 +12713,7 @@
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>{name} is no file that can be read; {allowed}.</source>
-   <translation>{name} no es un archivo que se pueda leer; {allowed}.</translation>
+   <translation>{name} no es un fichero que se pueda leer; {allowed}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
@@ -12731,7 +12723,7 @@
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
    <source>its name is none that a file can have</source>
-   <translation>ningún archivo puede llamarse así</translation>
+   <translation>ningún fichero puede llamarse así</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_decode.py" />
@@ -12752,17 +12744,17 @@
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture is missing; put {name} back into the folder of pictures.</source>
-   <translation>Falta el archivo de esta imagen; devolver {name} a la carpeta de imágenes.</translation>
+   <translation>Falta el fichero de esta imagen; devolver {name} a la carpeta de imágenes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture was changed or is damaged; bring it back from a backup.</source>
-   <translation>El archivo de esta imagen fue modificado o está dañado; recuperarlo de una copia de seguridad.</translation>
+   <translation>El fichero de esta imagen fue modificado o está dañado; recuperarlo de una copia de seguridad.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture has a name that no picture kept here can have; it is not opened.</source>
-   <translation>El archivo de esta imagen tiene un nombre que ninguna imagen guardada aquí puede tener; no se abre.</translation>
+   <translation>El fichero de esta imagen tiene un nombre que ninguna imagen guardada aquí puede tener; no se abre.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
@@ -12772,7 +12764,7 @@
   <message>
    <location filename="../../greenroom/exchange/picture_store.py" />
    <source>The file of this picture cannot be read: {reason}.</source>
-   <translation>El archivo de esta imagen no se puede leer: {reason}.</translation>
+   <translation>El fichero de esta imagen no se puede leer: {reason}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive.py" />
@@ -12870,7 +12862,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
    <source>act {place}</source>
-   <translation>acto {place}</translation>
+   <translation>operación {place}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_json.py" />
@@ -12910,7 +12902,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The archive holds {count:,} files; up to {most:,} are taken.</source>
-   <translation>El archivo de temporada contiene {count:,} archivos; se admiten hasta {most:,}.</translation>
+   <translation>El archivo de temporada contiene {count:,} ficheros; se admiten hasta {most:,}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -12925,7 +12917,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The file is a zip with a {data}, but no season archive of greenroom.</source>
-   <translation>El archivo es un zip con {data}, pero no un archivo de temporada de greenroom.</translation>
+   <translation>El fichero es un zip con {data}, pero no un archivo de temporada de greenroom.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -12955,7 +12947,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>Another picture stands beside the ledger as {file}; it is kept, and nothing was brought in.</source>
-   <translation>Ya hay otra imagen junto al registro con el nombre {file}; se conserva, y no se trajo nada.</translation>
+   <translation>Ya hay otra imagen junto al registro con el nombre {file}; se conserva, y no se cargó nada.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -12965,7 +12957,7 @@
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
    <source>The archive holds a file {file!r}, which no season archive has.</source>
-   <translation>El archivo de temporada contiene {file!r}, que ningún archivo de temporada tiene.</translation>
+   <translation>El archivo de temporada contiene un fichero {file!r}, que ningún archivo de temporada tiene.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/season_archive_read.py" />
@@ -13062,7 +13054,7 @@
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>20,000 packets</source>
-   <translation>20 000 sobres</translation>
+   <translation>20.000 sobres</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_list.py" />
@@ -13104,12 +13096,12 @@
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
    <source>a percentage such as 85 or 85 %, a share such as 0.85, or nothing</source>
-   <translation>un porcentaje como 85 u 85 %, una parte como 0,85, o nada</translation>
+   <translation>un porcentaje como 85 u 85 %, una parte como 0,85, o nada</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
    <source>a germination of 0 to 100 %</source>
-   <translation>una germinación de 0 a 100 %</translation>
+   <translation>una germinación de 0 a 100 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -13119,7 +13111,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/canopy.py" />
    <source>Leaf cover of {tray}</source>
-   <translation>Cobertura foliar de {tray}</translation>
+   <translation>Cubierta de hojas: {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/harvest.py" />
@@ -13160,7 +13152,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Warmth of the mix</source>
-   <translation>Calor del sustrato</translation>
+   <translation>Temperatura del sustrato</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13177,7 +13169,7 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Warmth</source>
    <comment>over a column</comment>
-   <translation>Calor</translation>
+   <translation>Temperatura</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13512,7 +13504,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Leaf cover</source>
-   <translation>Cobertura foliar</translation>
+   <translation>Cubierta de hojas</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13735,7 +13727,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Picked turning</source>
-   <translation>Cosechados en viraje</translation>
+   <translation>Cosechados virando</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13801,7 +13793,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Before the killing night</source>
-   <translation>Antes de la noche de helada letal</translation>
+   <translation>Antes de la noche letal</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13875,7 +13867,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Killing night</source>
-   <translation>Noche de helada letal</translation>
+   <translation>Noche letal</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -14046,19 +14038,19 @@
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>out</source>
    <comment>verdict on a day</comment>
-   <translation>sacar</translation>
+   <translation>fuera</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>sheltered</source>
    <comment>verdict on a day</comment>
-   <translation>resguardado</translation>
+   <translation>al abrigo</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>hold</source>
    <comment>verdict on a day</comment>
-   <translation>dejar dentro</translation>
+   <translation>dentro</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
@@ -14075,19 +14067,19 @@
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>done</source>
    <comment>state of a job</comment>
-   <translation>hecho</translation>
+   <translation>hecha</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>put off</source>
    <comment>state of a job</comment>
-   <translation>aplazado</translation>
+   <translation>aplazada</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/words.py" />
    <source>struck out</source>
    <comment>state of a job</comment>
-   <translation>tachado</translation>
+   <translation>tachada</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
@@ -14117,7 +14109,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>a file stands where the folder should be; choose a folder</source>
-   <translation>hay un archivo donde debería estar la carpeta; elegir una carpeta</translation>
+   <translation>hay un fichero donde debería estar la carpeta; elegir una carpeta</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
@@ -14132,7 +14124,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
    <source>the name holds signs that no file may have; choose another</source>
-   <translation>el nombre contiene signos que ningún archivo puede tener; elegir otro</translation>
+   <translation>el nombre contiene signos que ningún fichero puede tener; elegir otro</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables_file.py" />
@@ -14147,7 +14139,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>The file</source>
-   <translation>El archivo</translation>
+   <translation>El fichero</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14157,7 +14149,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>{name} is not a file but a folder or a device; a text file is needed.</source>
-   <translation>{name} no es un archivo sino una carpeta o un dispositivo; hace falta un archivo de texto.</translation>
+   <translation>{name} no es un fichero sino una carpeta o un dispositivo; hace falta un fichero de texto.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14172,7 +14164,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>{name} cannot be read ({reason}); a readable text file is needed.</source>
-   <translation>{name} no se puede leer ({reason}); hace falta un archivo de texto legible.</translation>
+   <translation>{name} no se puede leer ({reason}); hace falta un fichero de texto legible.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14187,12 +14179,12 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>the file is empty; a header line and rows below it are needed</source>
-   <translation>el archivo está vacío; hacen falta una línea de cabecera y filas debajo</translation>
+   <translation>el fichero está vacío; hacen falta una línea de cabecera y filas debajo</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>the file is too large, {size:,.0f} MB; up to {most} MB ({meaning}) is allowed</source>
-   <translation>el archivo es demasiado grande, {size:,.0f} MB; se admiten hasta {most} MB ({meaning})</translation>
+   <translation>el fichero es demasiado grande, {size:,.0f} MB; se admiten hasta {most} MB ({meaning})</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14207,7 +14199,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>this is not a text file; a CSV file in UTF-8 is needed</source>
-   <translation>esto no es un archivo de texto; hace falta un archivo CSV en UTF-8</translation>
+   <translation>esto no es un fichero de texto; hace falta un fichero CSV en UTF-8</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14217,7 +14209,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>this is not plain text; a CSV file in UTF-8 is needed</source>
-   <translation>esto no es texto sin formato; hace falta un archivo CSV en UTF-8</translation>
+   <translation>esto no es texto sin formato; hace falta un fichero CSV en UTF-8</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
@@ -14227,12 +14219,12 @@
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>reading stopped ({reason}); a readable file is needed</source>
-   <translation>la lectura se detuvo ({reason}); hace falta un archivo legible</translation>
+   <translation>la lectura se detuvo ({reason}); hace falta un fichero legible</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_lines.py" />
    <source>byte {place} is not text in UTF-8; save the file as CSV in UTF-8</source>
-   <translation>el byte {place} no es texto en UTF-8; guardar el archivo como CSV en UTF-8</translation>
+   <translation>el byte {place} no es texto en UTF-8; guardar el fichero como CSV en UTF-8</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/exchange/text_table.py" />
@@ -14266,7 +14258,7 @@
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>the file holds only blank lines; a header line and rows are needed</source>
-   <translation>el archivo solo contiene líneas vacías; hacen falta una línea de cabecera y filas</translation>
+   <translation>el fichero solo contiene líneas vacías; hacen falta una línea de cabecera y filas</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
@@ -14276,12 +14268,12 @@
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>the file seems cut off, as its last line has {cells}; {width} are needed, as in the header</source>
-   <translation>el archivo parece cortado, pues su última línea tiene {cells}; hacen falta {width}, como en la cabecera</translation>
+   <translation>el fichero parece cortado, pues su última línea tiene {cells}; hacen falta {width}, como en la cabecera</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
    <source>a quotation mark that opens here is never closed, so the file may be cut off; quotation marks are needed in pairs</source>
-   <translation>unas comillas que se abren aquí no se cierran nunca, así que el archivo puede estar cortado; hacen falta comillas por pares</translation>
+   <translation>unas comillas que se abren aquí no se cierran nunca, así que el fichero puede estar cortado; hacen falta comillas por pares</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/text_table.py" />
@@ -14347,7 +14339,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <source>{found} would be {value:,.1f} {unit} in a file of {units}, so the units may be wrong; {lowest:,.0f} to {highest:,.0f} {unit} is allowed</source>
-   <translation>{found} sería {value:,.1f} {unit} en un archivo en {units}, así que las unidades pueden estar mal; se admite de {lowest:,.0f} a {highest:,.0f} {unit}</translation>
+   <translation>{found} sería {value:,.1f} {unit} en un fichero en {units}, así que las unidades pueden estar mal; se admite de {lowest:,.0f} a {highest:,.0f} {unit}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
@@ -14374,19 +14366,19 @@
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>there is no station {station}; those in the file are {names}</source>
-   <translation>no hay ninguna estación {station}; las del archivo son {names}</translation>
+   <translation>no hay ninguna estación {station}; las del fichero son {names}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>the file seems cut off, as its last number is shorter than all others of its column; if it is whole, a line end is needed after it</source>
-   <translation>el archivo parece cortado, pues su último número es más corto que todos los demás de su columna; si está entero, hace falta un fin de línea detrás</translation>
+   <translation>el fichero parece cortado, pues su último número es más corto que todos los demás de su columna; si está entero, hace falta un fin de línea detrás</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_days.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the file holds {count} stations; one is needed: {names}</source>
-   <translation>el archivo contiene {count} estaciones; hace falta una: {names}</translation>
+   <translation>el fichero contiene {count} estaciones; hace falta una: {names}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
@@ -14411,12 +14403,12 @@
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the file holds only blank lines; lines of daily values are needed</source>
-   <translation>el archivo solo contiene líneas vacías; hacen falta líneas de valores diarios</translation>
+   <translation>el fichero solo contiene líneas vacías; hacen falta líneas de valores diarios</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <source>the file seems cut off, as its last line has {count} characters; {needed}</source>
-   <translation>el archivo parece cortado, pues su última línea tiene {count} caracteres; {needed}</translation>
+   <translation>el fichero parece cortado, pues su última línea tiene {count} caracteres; {needed}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_dly.py" />
@@ -14506,7 +14498,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
    <source>the file seems cut off, as its last day, {last}, has {count} records; {needed} are needed</source>
-   <translation>el archivo parece cortado, pues su último día, {last}, tiene {count} registros; hacen falta {needed}</translation>
+   <translation>el fichero parece cortado, pues su último día, {last}, tiene {count} registros; hacen falta {needed}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_epw_hours.py" />
@@ -14666,8 +14658,8 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_plain_columns.py" />
-   <location filename="../../greenroom/season/hardening_words.py" />
    <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
    <source>rain</source>
    <translation>lluvia</translation>
   </message>
@@ -14965,7 +14957,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>coldest soil it comes up in</source>
-   <translation>tierra más fría en la que nace</translation>
+   <translation>suelo más frío en el que nace</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -14975,7 +14967,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>warmest soil it comes up in</source>
-   <translation>tierra más caliente en la que nace</translation>
+   <translation>suelo más caliente en el que nace</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15257,7 +15249,7 @@
   <message>
    <location filename="../../greenroom/ledger/backup.py" />
    <source>{name} stands there already and is kept; name another file.</source>
-   <translation>{name} ya está ahí y se conserva; indicar otro archivo.</translation>
+   <translation>{name} ya está ahí y se conserva; indicar otro fichero.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/backup_check.py" />
@@ -15279,7 +15271,7 @@
   <message>
    <location filename="../../greenroom/ledger/backups.py" />
    <source>{name} holds less than the newest copy of it, as if a sync service had put an older file in its place; look at the copies before you go on.</source>
-   <translation>{name} contiene menos que su copia más reciente, como si un servicio de sincronización hubiera puesto un archivo más antiguo en su lugar; mirar las copias antes de seguir.</translation>
+   <translation>{name} contiene menos que su copia más reciente, como si un servicio de sincronización hubiera puesto un fichero más antiguo en su lugar; mirar las copias antes de seguir.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/backups.py" />
@@ -15369,7 +15361,7 @@
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
    <source>{name} is damaged ({detail}) and was left as it is; restore it from a backup.</source>
-   <translation>{name} está dañado ({detail}) y se dejó como está; restaurarlo de una copia.</translation>
+   <translation>{name} está dañado ({detail}) y se dejó como está; restaurarlo de una copia de seguridad.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
@@ -15384,7 +15376,7 @@
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
    <source>The folder of {name} does not let files be made in it; allow writing to the folder.</source>
-   <translation>La carpeta de {name} no deja crear archivos; permitir escribir en ella.</translation>
+   <translation>La carpeta de {name} no deja crear ficheros; permitir escribir en ella.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/explaining.py" />
@@ -15490,7 +15482,7 @@
    <location filename="../../greenroom/ledger/facts/care.py" />
    <source>emptying of a basin</source>
    <comment>kind of entry</comment>
-   <translation>vaciado de un plato</translation>
+   <translation>vaciado de una cubeta</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/care.py" />
@@ -15833,7 +15825,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
    <source>cloth of</source>
-   <translation>velo</translation>
+   <translation>malla</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/door.py" />
@@ -15880,7 +15872,7 @@
    <location filename="../../greenroom/ledger/facts/door.py" />
    <location filename="../../greenroom/ledger/facts/seed.py" />
    <source>0 to 1 (0 to 100 %) is allowed</source>
-   <translation>se permite de 0 a 1 (de 0 a 100 %)</translation>
+   <translation>se permite de 0 a 1 (de 0 a 100 %)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/picture.py" />
@@ -15891,7 +15883,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/picture.py" />
    <source>the file</source>
-   <translation>archivo</translation>
+   <translation>fichero</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/picture.py" />
@@ -16392,7 +16384,7 @@
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
    <source>warmth (°C) of</source>
-   <translation>calor (°C)</translation>
+   <translation>temperatura (°C)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/seed.py" />
@@ -16456,7 +16448,7 @@
    <location filename="../../greenroom/ledger/facts/shelf.py" />
    <source>tray put away</source>
    <comment>kind of entry</comment>
-   <translation>bandeja guardada</translation>
+   <translation>bandeja retirada</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/shelf.py" />
@@ -16582,22 +16574,22 @@
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is a folder; a ledger is one file.</source>
-   <translation>{name} es una carpeta; un registro es un solo archivo.</translation>
+   <translation>{name} es una carpeta; un registro es un solo fichero.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is not an ordinary file; a ledger is one.</source>
-   <translation>{name} no es un archivo ordinario; un registro lo es.</translation>
+   <translation>{name} no es un fichero ordinario; un registro lo es.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is not there, or is not an ordinary file; a ledger is one.</source>
-   <translation>{name} no está, o no es un archivo ordinario; un registro lo es.</translation>
+   <translation>{name} no está, o no es un fichero ordinario; un registro lo es.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is empty (0 bytes), which no ledger is, and was left untouched; restore it from a backup or name a file that does not exist yet.</source>
-   <translation>{name} está vacío (0 bytes), como ningún registro lo está, y se dejó intacto; restaurarlo de una copia o indicar un archivo que aún no exista.</translation>
+   <translation>{name} está vacío (0 bytes), como ningún registro lo está, y se dejó intacto; restaurarlo de una copia de seguridad o indicar un fichero que aún no exista.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
@@ -16612,7 +16604,7 @@
   <message>
    <location filename="../../greenroom/ledger/files.py" />
    <source>{name} is cut off ({size:,} of {whole:,} bytes are there) and was left untouched; restore it from a backup.</source>
-   <translation>{name} está cortado (hay {size:,} de {whole:,} bytes) y se dejó intacto; restaurarlo de una copia.</translation>
+   <translation>{name} está cortado (hay {size:,} de {whole:,} bytes) y se dejó intacto; restaurarlo de una copia de seguridad.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/files.py" />
@@ -16632,12 +16624,12 @@
   <message>
    <location filename="../../greenroom/ledger/journal.py" />
    <source>{name} was replaced while an act was being written, and what was kept to take that act back does not belong to it; it was left as it is, restore it from a backup.</source>
-   <translation>{name} se sustituyó mientras se escribía una operación, y lo guardado para deshacerla no es suyo; se dejó como está, restaurarlo de una copia.</translation>
+   <translation>{name} se sustituyó mientras se escribía una operación, y lo guardado para deshacerla no es suyo; se dejó como está, restaurarlo de una copia de seguridad.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/moving.py" />
    <source>{name} holds acts already and was left as it is; name an empty database, or a file that is not there.</source>
-   <translation>{name} ya contiene operaciones y se dejó como está; indicar una base vacía o un archivo que no exista.</translation>
+   <translation>{name} ya contiene operaciones y se dejó como está; indicar una base vacía o un fichero que no exista.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/moving.py" />
@@ -16672,7 +16664,7 @@
   <message>
    <location filename="../../greenroom/ledger/opening.py" />
    <source>A ledger cannot be kept in {system}; a file, sqlite or postgresql is allowed.</source>
-   <translation>Un registro no se puede llevar en {system}; se permite un archivo, sqlite o postgresql.</translation>
+   <translation>Un registro no se puede llevar en {system}; se permite un fichero, sqlite o postgresql.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/opening.py" />
@@ -16702,7 +16694,7 @@
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
    <source>restore the ledger from a backup</source>
-   <translation>restaurar el registro de una copia</translation>
+   <translation>restaurar el registro de una copia de seguridad</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/reading.py" />
@@ -16877,7 +16869,7 @@
   <message>
    <location filename="../../greenroom/ledger/store.py" />
    <source>nothing is in it to bring in</source>
-   <translation>no hay nada dentro que traer</translation>
+   <translation>no hay nada dentro que cargar</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/upgrades/__init__.py" />
@@ -16892,7 +16884,7 @@
   <message>
    <location filename="../../greenroom/season/canopy.py" />
    <source>{percent:.1f} %</source>
-   <translation>{percent:.1f} %</translation>
+   <translation>{percent:.1f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_deeds.py" />
@@ -17029,7 +17021,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>tip taken out</source>
-   <translation>punta despuntada</translation>
+   <translation>punta quitada</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17044,12 +17036,12 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>spider mites</source>
-   <translation>araña roja</translation>
+   <translation>arañas rojas</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>broad mites</source>
-   <translation>ácaro blanco</translation>
+   <translation>ácaros blancos</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17059,17 +17051,17 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>whiteflies</source>
-   <translation>mosca blanca</translation>
+   <translation>moscas blancas</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>fungus gnats</source>
-   <translation>mosca del sustrato</translation>
+   <translation>moscas del sustrato</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>shore flies</source>
-   <translation>moscas de ribera</translation>
+   <translation>moscas de las algas</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17193,7 +17185,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>weighed {grams:,.0f} g, {state} at {time}</source>
-   <translation>pesado a las {time}: {grams:,.0f} g, {state}</translation>
+   <translation>pesado ({time}): {grams:,.0f} g, {state}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17228,7 +17220,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>covered until {moment}</source>
-   <translation>cubierto hasta {moment}</translation>
+   <translation>cubierto hasta las {moment}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17253,7 +17245,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>watered {from_where} at {time}</source>
-   <translation>riego {from_where} a las {time}</translation>
+   <translation>riego {from_where} ({time})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17263,7 +17255,7 @@
   <message>
    <location filename="../../greenroom/season/care_words.py" />
    <source>weighed {grams:,.0f} g at {time}</source>
-   <translation>pesado a las {time}: {grams:,.0f} g</translation>
+   <translation>pesado ({time}): {grams:,.0f} g</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/care_words.py" />
@@ -17438,12 +17430,12 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>on the night of {day}</source>
-   <translation>la noche tras el {day}</translation>
+   <translation>la noche del {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>{cold} {when}, down to {low}, until {time} on {day}.</source>
-   <translation>{cold} {when}, mínima {low}, hasta las {time} del {day}.</translation>
+   <translation>{cold} {when}, mínima {low}, hasta el {day}, {time}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17503,7 +17495,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>night of {day}</source>
-   <translation>noche tras el {day}</translation>
+   <translation>noche del {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17518,7 +17510,7 @@
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
    <source>{rule} Each lot's own days are told as a factor on the guide's, so that sowings of different warmth speak of the same thing. The factor starts at 1, as unsure as lots differ, and is moved towards what this lot showed, and half as readily towards other lots of its variety, the further the more seedlings bear it out. The range holds nine tenths.</source>
-   <translation>{rule} Los días propios de cada lote se dan como factor sobre los de la guía, para que siembras con distinto calor hablen de lo mismo. El factor parte de 1, tan incierto como difieren los lotes, y se mueve hacia lo que mostró este lote, y con la mitad de facilidad hacia otros lotes de su variedad, tanto más cuantas más plántulas lo respalden. El rango abarca nueve décimas partes.</translation>
+   <translation>{rule} Los días propios de cada lote se dan como factor sobre los de la guía, para que siembras con distinta temperatura hablen de lo mismo. El factor parte de 1, tan incierto como difieren los lotes, y se mueve hacia lo que mostró este lote, y con la mitad de facilidad hacia otros lotes de su variedad, tanto más cuantas más plántulas lo respalden. El rango abarca nueve décimas partes.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
@@ -17638,7 +17630,7 @@
   <message>
    <location filename="../../greenroom/season/covering.py" />
    <source>keep covered until {moment}</source>
-   <translation>dejar cubierto hasta {moment}</translation>
+   <translation>dejar cubierto hasta las {moment}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/covering.py" />
@@ -17689,7 +17681,7 @@
   <message>
    <location filename="../../greenroom/season/curve_why.py" />
    <source>The line counts the sprout marks by day. The band is what the mix's temperature lets one expect: days to emerge are taken as log-normal with a spread of {spread:g}, at the early and at the late end of what is known of each lot's crop, up to the share that germinates. The share's interval is the score interval.</source>
-   <translation>La línea cuenta las nascencias anotadas por día. La banda es lo que la temperatura del sustrato deja esperar: los días hasta la nascencia se toman como lognormales con una dispersión de {spread:g}, en el extremo temprano y en el tardío de lo que se sabe del cultivo de cada lote, hasta la parte que germina. El intervalo de la parte es el intervalo score.</translation>
+   <translation>La línea cuenta las nascencias anotadas por día. La banda es lo que la temperatura del sustrato deja esperar: los días hasta la nascencia se toman como lognormales con una dispersión de {spread:g}, en el extremo temprano y en el tardío de lo que se sabe del cultivo de cada lote, hasta la parte que germina. El intervalo de la parte es el de puntuación (score).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/curve_why.py" />
@@ -17729,7 +17721,7 @@
   <message>
    <location filename="../../greenroom/season/curve_why.py" />
    <source>{low} to {high} (95 % interval, n = {seeds})</source>
-   <translation>{low} a {high} (intervalo del 95 %, n = {seeds})</translation>
+   <translation>{low} a {high} (intervalo del 95 %, n = {seeds})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_bed.py" />
@@ -18022,7 +18014,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} is out since {moment}; bring it in first.</source>
-   <translation>{holder} está fuera desde {moment}; meter dentro primero.</translation>
+   <translation>{holder} está fuera desde las {moment}; meter dentro primero.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18037,7 +18029,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>{holder} is out since {moment}, more than 72 hours before; enter the time it came in.</source>
-   <translation>{holder} está fuera desde {moment}, más de 72 horas antes; indicar la hora en que volvió dentro.</translation>
+   <translation>{holder} está fuera desde las {moment}, más de 72 horas antes; indicar la hora en que volvió dentro.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18047,7 +18039,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>The outing of {holder} starts at {start} and ends at {end}; it must end after it started.</source>
-   <translation>{holder}: la salida empieza a las {start} y acaba a las {end}; debe acabar después de empezar.</translation>
+   <translation>{holder}: la salida empieza ({start}) y acaba ({end}); debe acabar después de empezar.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18077,7 +18069,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
    <source>There is no {clock:%H:%M} on {day}: the clocks go forward over it; choose another time.</source>
-   <translation>No existen las {clock:%H:%M} el {day}: el reloj se adelanta sobre ellas; elegir otra hora.</translation>
+   <translation>La hora {clock:%H:%M} no existe el {day}: el reloj se adelanta; elegir otra hora.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_harden.py" />
@@ -18118,7 +18110,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{percent:.0f} % cloud</source>
-   <translation>{percent:.0f} % de nubes</translation>
+   <translation>{percent:.0f} % de nubes</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18128,7 +18120,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>sun reaches the step from {first} to {last}</source>
-   <translation>sol ante la puerta de {first} a {last}</translation>
+   <translation>sol en la puerta de {first} a {last}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18143,12 +18135,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloud of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>{percent:.0f} % de nubes no puede ser; se permite de 0 a 100 %.</translation>
+   <translation>{percent:.0f} % de nubes no puede ser; se permite de 0 a 100 %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloth of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>{percent:.0f} % de velo no puede ser; se permite de 0 a 100 %.</translation>
+   <translation>{percent:.0f} % de malla no puede ser; se permite de 0 a 100 %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18159,7 +18151,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{percent:.0f} % cloth over {holder}</source>
-   <translation>{percent:.0f} % de velo sobre {holder}</translation>
+   <translation>{percent:.0f} % de malla sobre {holder}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18169,12 +18161,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>The sun cannot reach the step at {first} and leave it at {last}; it must leave after it came, on the same day.</source>
-   <translation>El sol no puede llegar ante la puerta a las {first} e irse a las {last}; debe irse después de llegar, el mismo día.</translation>
+   <translation>El sol no puede llegar a la puerta a las {first} e irse a las {last}; debe irse después de llegar, el mismo día.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>noted the sun on the step</source>
-   <translation>sol ante la puerta anotado</translation>
+   <translation>sol en la puerta anotado</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18322,7 +18314,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{percent:g} %</source>
-   <translation>{percent:g} %</translation>
+   <translation>{percent:g} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18772,7 +18764,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
    <source>The place needs a name, such as the name of your garden.</source>
-   <translation>El lugar necesita un nombre, como el de su huerto.</translation>
+   <translation>El lugar necesita un nombre, como el del huerto.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_shelf.py" />
@@ -19071,10 +19063,11 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>out since {moment}, in shade</source>
-   <translation>fuera desde {moment}, a la sombra</translation>
+   <translation>fuera desde las {moment}, a la sombra</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
+   <location filename="../../greenroom/season/reasons.py" />
    <source>rest after leaf scorch</source>
    <translation>descanso tras quemadura de hojas</translation>
   </message>
@@ -19156,13 +19149,13 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>out since {moment}</source>
-   <translation>fuera desde {moment}</translation>
+   <translation>fuera desde las {moment}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <location filename="../../greenroom/season/story_words.py" />
    <source>kept in: {reason}</source>
-   <translation>guardado dentro: {reason}</translation>
+   <translation>dentro: {reason}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19172,12 +19165,12 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>shade from {time}</source>
-   <translation>sombra desde las {time}</translation>
+   <translation>sombra desde {time}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>back in at {time}</source>
-   <translation>vuelta dentro a las {time}</translation>
+   <translation>dentro a las {time}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19212,12 +19205,12 @@
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} is out since {moment}; an outing cannot end before it started.</source>
-   <translation>{holder} está fuera desde {moment}; una salida no puede acabar antes de empezar.</translation>
+   <translation>{holder} está fuera desde las {moment}; una salida no puede acabar antes de empezar.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
    <source>{holder} stands {in_light} since {moment}; choose a later time.</source>
-   <translation>{holder} está {in_light} desde {moment}; elegir una hora posterior.</translation>
+   <translation>{holder} está {in_light} desde las {moment}; elegir una hora posterior.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door_refusals.py" />
@@ -19293,7 +19286,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{n_percent:g} % N on the label: above 0, at most 100 is allowed.</source>
-   <translation>{n_percent:g} % N en la etiqueta: se permite más de 0 y como mucho 100.</translation>
+   <translation>{n_percent:g} % N en la etiqueta: se permite más de 0 y como mucho 100.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
@@ -19385,7 +19378,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Grams in a litre are the ppm wanted over ten times the percent N of the label; times the litres. A stock is as many times as strong as the injector thins it. A level teaspoon is taken to weigh {light_g:g} to {heavy_g:g} g.</source>
-   <translation>Los gramos por litro son las ppm deseadas partidas por diez veces el porcentaje de N de la etiqueta; por los litros. Una solución madre es tantas veces más fuerte como la diluye el inyector. Se toma que una cucharadita rasa pesa de {light_g:g} a {heavy_g:g} g.</translation>
+   <translation>Los gramos por litro son las ppm deseadas partidas por diez veces el porcentaje de N de la etiqueta; por los litros. Una solución madre es tantas veces más fuerte como la diluye el dosificador. Se toma que una cucharadita rasa pesa de {light_g:g} a {heavy_g:g} g.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19490,7 +19483,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{n_percent:g} % N, {k2o_percent:g} % K2O</source>
-   <translation>{n_percent:g} % N, {k2o_percent:g} % K2O</translation>
+   <translation>{n_percent:g} % N, {k2o_percent:g} % K2O</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19556,12 +19549,12 @@
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>from above</source>
-   <translation>por arriba</translation>
+   <translation>desde arriba</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>from below</source>
-   <translation>por abajo</translation>
+   <translation>desde abajo</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
@@ -19584,7 +19577,7 @@
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>did not come up</source>
-   <translation>no nacido</translation>
+   <translation>sin nacer</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
@@ -19594,12 +19587,12 @@
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>dried out</source>
-   <translation>seco</translation>
+   <translation>sequedad</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>too wet</source>
-   <translation>demasiado húmedo</translation>
+   <translation>exceso de agua</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
@@ -19615,18 +19608,18 @@
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>eaten</source>
-   <translation>comido</translation>
+   <translation>mordeduras</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>broken</source>
-   <translation>roto</translation>
+   <translation>rotura</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
    <source>thinned</source>
    <comment>cause of a loss</comment>
-   <translation>aclarado</translation>
+   <translation>aclareo</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/few_words.py" />
@@ -19720,7 +19713,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Its age is brought in by letting the probit of the share fall in a straight line, so that over the years such seed keeps a lot of 85 % comes down to the least that may be sold (half, where the law names none); the label's weight halves over the same years. How it was stored is not known and matters more than age: test it.</source>
-   <translation>La edad entra así: el probit de la parte baja en línea recta, de modo que, en los años que dura esa semilla, un lote del 85 % cae a lo mínimo que puede venderse (la mitad, donde la ley no lo fija); el peso de la etiqueta se reduce a la mitad en los mismos años. No se sabe cómo se guardó, y eso importa más que la edad: hacer una prueba de germinación.</translation>
+   <translation>La edad entra así: el probit de la parte baja en línea recta, de modo que, en los años que dura esa semilla, un lote del 85 % cae a lo mínimo que puede venderse (la mitad, donde la ley no lo fija); el peso de la etiqueta se reduce a la mitad en los mismos años. No se sabe cómo se guardó, y eso importa más que la edad: hacer una prueba de germinación.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19777,7 +19770,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>{so_far} ({low} to {high}, 95 % interval)</source>
-   <translation>{so_far} ({low} a {high}, intervalo del 95 %)</translation>
+   <translation>{so_far} ({low} a {high}, intervalo del 95 %)</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19872,8 +19865,8 @@
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>{n} outings, ready {day}</source>
    <translation>
-    <numerusform>{n} salida, a punto el {day}</numerusform>
-    <numerusform>{n} salidas, a punto el {day}</numerusform>
+    <numerusform>{n} salida, listo el {day}</numerusform>
+    <numerusform>{n} salidas, listo el {day}</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -19895,7 +19888,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Ready to set out {day}</source>
-   <translation>A punto para el trasplante: {day}</translation>
+   <translation>Listo para trasplantar: {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -19905,7 +19898,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Out in a sheltered spot</source>
-   <translation>Fuera, en un sitio resguardado</translation>
+   <translation>Fuera, en un sitio abrigado</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20254,43 +20247,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
-   <location filename="../../greenroom/season/outing_windows.py" />
-   <source>too cold</source>
-   <translation>demasiado frío</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>strong gusts</source>
-   <translation>rachas fuertes</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <location filename="../../greenroom/season/outing_windows.py" />
-   <source>gusts</source>
-   <translation>rachas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>wind</source>
-   <translation>viento</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>heavy rain</source>
-   <translation>lluvia fuerte</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>nobody at home</source>
-   <translation>nadie en casa</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>plants are tired</source>
-   <translation>plantas agotadas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_words.py" />
    <source>{day} {month}</source>
    <translation>{day} de {month}</translation>
   </message>
@@ -20324,7 +20280,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
    <source>{time} on {day}</source>
-   <translation>{time} el {day}</translation>
+   <translation>{time} del {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
@@ -20344,7 +20300,7 @@
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
    <source>The share is the seeds germinated over those set. The interval holds every share for which so many or fewer, and so many or more, would come up at least one time in forty: 95 % sure, and wide with few seeds. With {seeds} it cannot be narrower.</source>
-   <translation>La parte son las semillas germinadas entre las puestas. El intervalo abarca toda parte con la que nacerían tantas o menos, y tantas o más, al menos una vez de cada cuarenta: seguro al 95 %, y ancho con pocas semillas. Con {seeds} no puede ser más estrecho.</translation>
+   <translation>La parte son las semillas germinadas entre las puestas. El intervalo abarca toda parte con la que nacerían tantas o menos, y tantas o más, al menos una vez de cada cuarenta: seguro al 95 %, y ancho con pocas semillas. Con {seeds} no puede ser más estrecho.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
@@ -20405,7 +20361,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>Test {variety}</source>
-   <translation>Probar {variety}</translation>
+   <translation>Probar la germinación: {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20449,7 +20405,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>Test {variety}, lot {lot}</source>
-   <translation>Probar {variety}, lote {lot}</translation>
+   <translation>Probar la germinación: {variety}, lote {lot}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20467,7 +20423,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>Count the test of {variety}</source>
-   <translation>Contar la prueba de {variety}</translation>
+   <translation>Contar la prueba: {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20653,12 +20609,12 @@
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>Bring {tray} in at {time}</source>
-   <translation>Entrar {tray} a las {time}</translation>
+   <translation>Meter {tray} a las {time}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>Send {tray} out, sheltered</source>
-   <translation>Sacar {tray}, a resguardo</translation>
+   <translation>Sacar {tray} al abrigo</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
@@ -20693,12 +20649,12 @@
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>Bring {tray} into shade, or in, now</source>
-   <translation>Llevar {tray} a la sombra, o dentro, ahora</translation>
+   <translation>Llevar {tray} a la sombra, o dentro, ya</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>Bring {tray} in now</source>
-   <translation>Entrar {tray} ahora</translation>
+   <translation>Meter {tray} ya</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
@@ -20771,7 +20727,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
    <source>Bring {tray} in</source>
-   <translation>Entrar {tray}</translation>
+   <translation>Meter {tray}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/door.py" />
@@ -21193,7 +21149,7 @@
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>Looked</source>
    <comment>a job is done</comment>
-   <translation>Mirado</translation>
+   <translation>Repasado</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21215,8 +21171,8 @@
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>{n:,} cells bare on day {day}; that one still comes up: {chance} at best</source>
    <translation>
-    <numerusform>{n:,} alvéolo vacío en el día {day}; que aún nazca: {chance} como mucho</numerusform>
-    <numerusform>{n:,} alvéolos vacíos en el día {day}; que uno nazca aún: {chance} como mucho</numerusform>
+    <numerusform>{n:,} alvéolo vacío el día {day}; probabilidad de que aún nazca, como mucho: {chance}</numerusform>
+    <numerusform>{n:,} alvéolos vacíos el día {day}; probabilidad de que nazca uno, como mucho: {chance}</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -21230,7 +21186,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>Where more than one came up, the strongest stays once the first true leaves show, or ten days after it came up. Seedlings may be pricked out instead, on the Grow page.</source>
-   <translation>Donde nació más de una, queda la más fuerte en cuanto asoman las primeras hojas verdaderas, o a los diez días de nacer. También se pueden repicar las plántulas, en la página Crianza.</translation>
+   <translation>Donde nació más de una, queda la más fuerte en cuanto asoman las primeras hojas verdaderas, o a los diez días de nacer. También se pueden repicar las plántulas, en la página «Crianza».</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/jobs/trays.py" />
@@ -21331,12 +21287,12 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>Water {tray} from above</source>
-   <translation>Regar {tray} por arriba</translation>
+   <translation>Regar {tray} desde arriba</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>Water {tray} from below</source>
-   <translation>Regar {tray} por abajo</translation>
+   <translation>Regar {tray} desde abajo</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21351,7 +21307,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>watered from below {when}; roots in standing water lack air</source>
-   <translation>regado por abajo {when}; a las raíces en agua estancada les falta aire</translation>
+   <translation>regado desde abajo {when}; a las raíces en agua estancada les falta aire</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21362,7 +21318,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
    <source>watered from below</source>
-   <translation>regado por abajo</translation>
+   <translation>regado desde abajo</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/water.py" />
@@ -21519,7 +21475,7 @@
   <message>
    <location filename="../../greenroom/season/losses.py" />
    <source>{total:,} lost, {share:.0f}% of them: {cause}{apart}.</source>
-   <translation>Pérdidas: {total:,}, de ellas {share:.0f} %: {cause}{apart}.</translation>
+   <translation>Pérdidas: {total:,}, de ellas {share:.0f} %: {cause}{apart}.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/losses.py" />
@@ -21612,7 +21568,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>Hours at the crop's floor or warmer, without gusts or rain (over {rain:g} mm an hour) that keep it in, with sun on the step at least {light:.0f}% as strong as a clear noon. Of those the stretch with the gentlest light: in the morning if the minutes fit before the four strongest hours, else late in the afternoon, else over noon. Shade follows a morning's sun and comes before any other. What is not known closes no hour.</source>
-   <translation>Horas con la temperatura mínima del cultivo o más, sin rachas ni lluvia (más de {rain:g} mm por hora) que lo retengan, con un sol ante la puerta de al menos {light:.0f} % de un mediodía claro. De ellas, el tramo de luz más suave: por la mañana si los minutos caben antes de las cuatro horas más fuertes; si no, al final de la tarde; si no, hacia mediodía. La sombra sigue al sol de la mañana y precede a cualquier otro. Lo que se desconoce no cierra ninguna hora.</translation>
+   <translation>Horas con la temperatura mínima del cultivo o más, sin rachas ni lluvia (más de {rain:g} mm por hora) que lo retengan, con un sol en la puerta de al menos {light:.0f} % de un mediodía claro. De ellas, el tramo de luz más suave: por la mañana si los minutos caben antes de las cuatro horas más fuertes; si no, al final de la tarde; si no, hacia mediodía. La sombra sigue al sol de la mañana y precede a cualquier otro. Lo que se desconoce no cierra ninguna hora.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21622,12 +21578,12 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>Hold if the day does not reach {temperature}, gusts reach {strong_gust}, or {heavy_rain} of rain fall. Sheltered, out of the wind and under cover, from gusts of {gust} or {rain} of rain. What is not known holds nothing back.</source>
-   <translation>Dentro si el día no llega a {temperature}, las rachas llegan a {strong_gust} o caen {heavy_rain} de lluvia. A resguardo, sin viento y bajo techo, desde rachas de {gust} o {rain} de lluvia. Lo que se desconoce no retiene nada.</translation>
+   <translation>Dentro si el día no llega a {temperature}, las rachas llegan a {strong_gust} o caen {heavy_rain} de lluvia. Al abrigo, sin viento y bajo techo, desde rachas de {gust} o {rain} de lluvia. Lo que se desconoce no retiene nada.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>A sun minute is a minute at the light of a clear noon here today: each minute in the sun counts by its light on level ground over that, by the sun's height, the cloud as it was seen or forecast, and the cloth over the leaves. By the clock each minute counts as one. A ramp in sun minutes ends at what a whole clear day gives if that is less. Minutes in shade count on the outdoor clock.</source>
-   <translation>Un minuto de sol es un minuto a la luz de un mediodía claro, hoy y aquí: cada minuto al sol cuenta por su luz en suelo llano en proporción a esa, según la altura del sol, las nubes vistas o previstas y el velo sobre las hojas. Por el reloj, cada minuto cuenta uno. Una progresión en minutos de sol acaba en lo que da un día claro entero si es menos. Los minutos a la sombra cuentan en el contador de exterior.</translation>
+   <translation>Un minuto de sol es un minuto a la luz de un mediodía claro, hoy y aquí: cada minuto al sol cuenta por su luz en suelo llano en proporción a esa, según la altura del sol, las nubes vistas o previstas y la malla sobre las hojas. Por el reloj, cada minuto cuenta uno. Una progresión en minutos de sol acaba en lo que da un día claro entero si es menos. Los minutos a la sombra cuentan en el contador de exterior.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21640,7 +21596,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>A clock of its own counts all minutes outdoors, for wind and dry air act in shade as well. It begins at two hours and goes up an hour a day, this program's working rule within the published ones; what the sun clock does not ask for is spent in shade. An outing counts for every step it was long enough for. A tender tray stands sheltered for the first {steps} steps. Harm by wind goes back on this clock and leaves the sun clock alone.</source>
-   <translation>Un contador aparte suma todos los minutos fuera, pues el viento y el aire seco actúan también a la sombra. Empieza en dos horas y sube una hora al día, regla práctica de este programa dentro de las publicadas; lo que el contador de sol no pide se pasa a la sombra. Una salida cuenta para cada escalón para el que fue bastante larga. Una bandeja delicada está a resguardo los {steps} primeros escalones. El daño del viento retrocede en este contador y deja el de sol.</translation>
+   <translation>Un contador aparte suma todos los minutos fuera, pues el viento y el aire seco actúan también a la sombra. Empieza en dos horas y sube una hora al día, regla práctica de este programa dentro de las publicadas; lo que el contador de sol no pide se pasa a la sombra. Una salida cuenta para cada escalón para el que fue bastante larga. Una bandeja delicada está al abrigo los {steps} primeros escalones. El daño del viento retrocede en este contador y deja el de sol.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21829,7 +21785,7 @@
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>the grower's own</source>
-   <translation>elegidos por usted</translation>
+   <translation>los propios</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outdoors_why.py" />
@@ -21871,8 +21827,20 @@
   </message>
   <message>
    <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>too cold</source>
+   <translation>demasiado frío</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/outing_windows.py" />
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>gusts</source>
+   <translation>rachas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/outing_windows.py" />
    <source>no sun on the step</source>
-   <translation>sin sol ante la puerta</translation>
+   <translation>sin sol en la puerta</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/outing_windows.py" />
@@ -21957,7 +21925,7 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{share:.0f} % expected to come up</source>
-   <translation>nascencia esperada: {share:.0f} %</translation>
+   <translation>nascencia esperada: {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21997,7 +21965,7 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{mark}, counted {times}</source>
-   <translation>{mark}, contado {times}</translation>
+   <translation>{mark}, cuenta {times}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -22020,7 +21988,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Dried until brittle, 10 % of water is left: home drying of vegetables, extension text, read as quoted elsewhere. Sun-dried hot peppers hold 7 % (USDA FoodData Central, read as quoted elsewhere).</source>
-   <translation>Seco hasta que se quiebra, queda un 10 % de agua: secado casero de hortalizas, texto de un servicio de extensión, leído en cita. Los chiles secados al sol tienen un 7 % (USDA FoodData Central, leído en cita).</translation>
+   <translation>Seco hasta que se quiebra, queda un 10 % de agua: secado casero de hortalizas, texto de un servicio de extensión, leído en cita. Los chiles secados al sol tienen un 7 % (USDA FoodData Central, leído en cita).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22180,12 +22148,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Heat is gathered from the day of setting out: of the days that record and forecast tell by what they tell, of those after them as each year of your record had them. It is ripe on the day the heat reaches the need, if no killing night comes before. The need is spread as far as label and own picks leave it open: nine likely needs in each year, and of all those cases one in ten is ripe by the early day, half by the middle one, nine in ten by the late one.</source>
-   <translation>El calor se acumula desde el día del trasplante: en los días que conocen el registro y la previsión, según ellos; en los siguientes, como los tuvo cada año del registro. Está maduro el día en que el calor alcanza lo necesario, si no llega antes una noche de helada letal. Lo necesario se reparte en lo que etiqueta y cosechas propias dejan abierto: nueve valores probables en cada año; de todos esos casos, uno de cada diez está maduro el día temprano, la mitad el medio, nueve de cada diez el tardío.</translation>
+   <translation>El calor se acumula desde el día del trasplante: en los días que conocen el registro y la previsión, según ellos; en los siguientes, como los tuvo cada año del registro. Está maduro el día en que el calor alcanza lo necesario, si no llega antes una noche letal. Lo necesario se reparte en lo que etiqueta y cosechas propias dejan abierto: nueve valores probables en cada año; de todos esos casos, uno de cada diez está maduro el día temprano, la mitad el medio, nueve de cada diez el tardío.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet, so this is the plan's: set out when the nights are warm enough in each year of your record, ripe when the heat reaches the need. One year in ten by the early day, half by the middle one, nine in ten by the late one; years in which frost comes first come to none of them.</source>
-   <translation>Aún sin trasplantar, así que según el plan: trasplantado cuando las noches son bastante cálidas en cada año del registro, maduro cuando el calor alcanza lo necesario. Un año de cada diez para el día temprano, la mitad para el medio, nueve de cada diez para el tardío; los años en que la helada llega antes no llegan a ninguno.</translation>
+   <translation>Aún sin trasplantar, así que según el plan: trasplantado cuando las noches son bastante templadas en cada año del registro, maduro cuando el calor alcanza lo necesario. Un año de cada diez para el día temprano, la mitad para el medio, nueve de cada diez para el tardío; los años en que la helada llega antes no llegan a ninguno.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22195,7 +22163,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Not set out yet and no weather record: the usual last frost, the days until nights are warm, and the days to ripe as stated.</source>
-   <translation>Aún sin trasplantar y sin registro meteorológico: la última helada habitual, los días hasta que las noches son cálidas y los días hasta la madurez indicados.</translation>
+   <translation>Aún sin trasplantar y sin registro meteorológico: la última helada habitual, los días hasta que las noches son templadas y los días hasta la madurez indicados.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22417,7 +22385,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>before the killing night</source>
-   <translation>antes de la noche de helada letal</translation>
+   <translation>antes de la noche letal</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22432,7 +22400,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{low:.0f} to {high:.0f} %</source>
-   <translation>{low:.0f} a {high:.0f} %</translation>
+   <translation>{low:.0f} a {high:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22494,7 +22462,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Sown on {day}, {variety} ripens in {odds}; sown by {latest} it would in {latest_odds}.</source>
-   <translation>Sembrado el {day}, {variety} madura en {odds}; sembrado hasta el {latest}, en {latest_odds}.</translation>
+   <translation>Sembrada el {day}, {variety} madura en {odds}; sembrada hasta el {latest}, en {latest_odds}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22563,7 +22531,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Sown on {day} it ripens in {odds}.</source>
-   <translation>Sembrado el {day} madura en {odds}.</translation>
+   <translation>Sembrada el {day} madura en {odds}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22573,7 +22541,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
-   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (intervalo de puntuación).</translation>
+   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (intervalo de puntuación, «score»).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22588,12 +22556,12 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The weeks indoors are counted back from the usual first day of nights that stay warm enough, which had come in half the years. They run from sowing in good warmth, coming up and hardening included; what coming up takes longer in your mix is added. The window ends no later than the last day that keeps the odds you want.</source>
-   <translation>Las semanas dentro se cuentan hacia atrás desde el primer día habitual en que las noches siguen bastante cálidas, que había llegado en la mitad de los años. Van desde la siembra con buen calor, nascencia y endurecimiento incluidos; lo que la nascencia tarde de más en este sustrato se suma. El plazo acaba a más tardar el último día que conserva la probabilidad deseada.</translation>
+   <translation>Las semanas dentro se cuentan hacia atrás desde el primer día habitual en que las noches siguen bastante templadas, que había llegado en la mitad de los años. Van desde la siembra con buen calor, nascencia y endurecimiento incluidos; lo que la nascencia tarde de más en este sustrato se suma. El plazo acaba a más tardar el último día que conserva la probabilidad deseada.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>Each year of the record is played: plants go out on the first day, not before they are ready, from which nights stay warm enough; heat is gathered from then on; they are ripe on the day it reaches the need, if that comes before the first night at or below {temperature}.</source>
-   <translation>Se repasa cada año del registro: las plantas salen el primer día, no antes de estar listas, desde el que las noches siguen bastante cálidas; desde entonces se acumula calor; están maduras el día en que alcanza lo necesario, si es antes de la primera noche a {temperature} o menos.</translation>
+   <translation>Se repasa cada año del registro: las plantas salen el primer día, no antes de estar listas, desde el que las noches siguen bastante templadas; desde entonces se acumula calor; están maduras el día en que alcanza lo necesario, si es antes de la primera noche a {temperature} o menos.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22742,7 +22710,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>between {low:.0f} and {high:.0f} % (95 % score interval)</source>
-   <translation>entre {low:.0f} y {high:.0f} % (intervalo de puntuación del 95 %)</translation>
+   <translation>entre {low:.0f} y {high:.0f} % (intervalo de puntuación del 95 %)</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -23147,7 +23115,7 @@
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>The rest of both clocks is played on each year of the place's record: a day its weather would have held is a day in, any other an outing of the step's minutes, without setbacks. As far as the forecast reaches it stands in for all the years. Their dates are the spread; harm done by sun or wind puts it off further.</source>
-   <translation>El resto de los dos contadores se juega con cada año del registro del lugar: un día que su tiempo habría retenido es un día dentro, cualquier otro una salida de los minutos del escalón, sin contratiempos. Hasta donde llega la previsión, vale por todos los años. Sus fechas son el margen; un daño del sol o del viento lo aleja más.</translation>
+   <translation>El resto de los dos contadores se simula con cada año del registro del lugar: un día que su tiempo habría retenido es un día dentro, cualquier otro una salida de los minutos del escalón, sin contratiempos. Hasta donde llega la previsión, vale por todos los años. Sus fechas son el margen; un daño del sol o del viento lo aleja más.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
@@ -23157,12 +23125,12 @@
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>The last day from which the ramp was done in time in at least {wanted:.0f}% of the years, each played with its own weather after the forecast, and without setbacks.</source>
-   <translation>El último día desde el que la progresión acabó a tiempo en al menos el {wanted:.0f} % de los años, cada uno jugado con su propio tiempo tras la previsión, y sin contratiempos.</translation>
+   <translation>El último día desde el que la progresión acabó a tiempo en al menos el {wanted:.0f} % de los años, cada uno simulado con su propio tiempo tras la previsión, y sin contratiempos.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>Ready within 60 days in {ready} of {years} years.</source>
-   <translation>Listo en 60 días en {ready} de {years} años.</translation>
+   <translation>Listo antes de 60 días en {ready} de {years} años.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
@@ -23172,7 +23140,7 @@
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
    <source>Ready {usual}, from {early} not within 60 days in the slowest tenth.</source>
-   <translation>Listo el {usual}, desde el {early}, no en 60 días en la décima parte más lenta.</translation>
+   <translation>Listo el {usual}, desde el {early}; a más de 60 días en la décima parte más lenta.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ready_history.py" />
@@ -23233,6 +23201,31 @@
   </message>
   <message>
    <location filename="../../greenroom/season/reasons.py" />
+   <source>strong gusts</source>
+   <translation>rachas fuertes</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>wind</source>
+   <translation>viento</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>heavy rain</source>
+   <translation>lluvia fuerte</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>nobody at home</source>
+   <translation>nadie en casa</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
+   <source>plants are tired</source>
+   <translation>plantas agotadas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/reasons.py" />
    <source>a day of rest after leaf scorch</source>
    <translation>un día de descanso tras quemadura de hojas</translation>
   </message>
@@ -23288,12 +23281,12 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Never warm enough</source>
-   <translation>Nunca bastante cálido</translation>
+   <translation>Nunca lo bastante templadas</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Warm nights from about {day}</source>
-   <translation>Noches cálidas desde el {day} más o menos</translation>
+   <translation>Noches templadas desde el {day} más o menos</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23359,7 +23352,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>warm nights from</source>
-   <translation>noches cálidas desde</translation>
+   <translation>noches templadas desde</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23515,7 +23508,7 @@
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} ready</source>
-   <translation>{tray} listo</translation>
+   <translation>{tray}: listo</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/round.py" />
@@ -23525,7 +23518,7 @@
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} out, {minutes} min</source>
-   <translation>{tray} fuera, {minutes} min</translation>
+   <translation>{tray}: {minutes} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23607,7 +23600,7 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Sheltered sun, a few hours more at a time; less water, no feed.</source>
-   <translation>Sol a resguardo, unas horas más cada vez; menos agua, sin abono.</translation>
+   <translation>Sol al abrigo, unas horas más cada vez; menos agua, sin abono.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23617,7 +23610,7 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade and shelter first, more sun daily; not in wind, in at night, 45 °F or more.</source>
-   <translation>Primero sombra y resguardo, cada día más sol; no con viento, de noche dentro, 45 °F o más.</translation>
+   <translation>Primero sombra y abrigo, cada día más sol; no con viento, de noche dentro, 45 °F o más.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23743,7 +23736,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>The first day from which seven nights running stay at or above the floor. Nights that the forecast tells count as it tells them; later ones count as warm from the day on which half of the years of the record had begun their first such run. One year in ten it is later than the late day.</source>
-   <translation>El primer día desde el que siete noches seguidas se quedan en el mínimo o por encima. Las noches previstas cuentan como dice la previsión; las posteriores cuentan como cálidas desde el día en que la mitad de los años del registro había empezado su primera serie. Un año de cada diez es más tarde que el día tardío.</translation>
+   <translation>El primer día desde el que siete noches seguidas se quedan en el mínimo o por encima. Las noches previstas cuentan como dice la previsión; las posteriores cuentan como templadas desde el día en que la mitad de los años del registro había empezado su primera serie. Un año de cada diez es más tarde que el día tardío.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23758,7 +23751,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>Nights warm enough: not known</source>
-   <translation>Noches bastante cálidas: no se sabe</translation>
+   <translation>Noches bastante templadas: no se sabe</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23773,7 +23766,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>Nights warm enough from {day}</source>
-   <translation>Noches bastante cálidas desde: {day}</translation>
+   <translation>Noches bastante templadas desde: {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23894,7 +23887,7 @@
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Scorched leaves are the sun's work, or the wind's on a tray that had no sun that day. Drooping and wilting are thirst if the mix is dry: felt dry that day, or not watered for {lasts}. Else they are the wind's in shade or in gusts of {gust}, and otherwise the sun's. Thirst costs no step; the others set back their own clock.</source>
-   <translation>Las hojas quemadas son obra del sol, o del viento si la bandeja no tuvo sol ese día. Decaídas o marchitas es sed si el sustrato está seco: palpado seco ese día, o sin regar durante {lasts}. Si no, es el viento a la sombra o con rachas de {gust}, y en lo demás el sol. La sed no cuesta ningún escalón; los otros hacen retroceder su propio contador.</translation>
+   <translation>Las hojas quemadas son obra del sol, o del viento si la bandeja no tuvo sol ese día. Decaídas o marchitas es sed si el sustrato está seco: seco al tacto ese día, o sin regar durante {lasts}. Si no, es el viento a la sombra o con rachas de {gust}, y en lo demás el sol. La sed no cuesta ningún escalón; los otros hacen retroceder su propio contador.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
@@ -23930,7 +23923,7 @@
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Feel the mix: if it is dry, water it and look again before a step is lost.</source>
-   <translation>Palpar el sustrato: si está seco, regar y mirar otra vez antes de perder un escalón.</translation>
+   <translation>Tocar el sustrato: si está seco, regar y mirar otra vez antes de perder un escalón.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
@@ -24087,7 +24080,7 @@
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>Next hold</source>
-   <translation>Próxima espera</translation>
+   <translation>Próxima pausa</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -24153,7 +24146,7 @@
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>next hold {hold}</source>
-   <translation>próxima espera {hold}</translation>
+   <translation>próxima pausa {hold}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -24184,7 +24177,7 @@
   <message>
    <location filename="../../greenroom/season/sky.py" />
    <source>Seen {time}: {through}</source>
-   <translation>Visto a las {time}: {through}</translation>
+   <translation>Visto ({time}): {through}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sky.py" />
@@ -24235,7 +24228,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
    <source>{chance} that any of {cells} still comes up</source>
-   <translation>{chance} de que aún nazca alguno de {cells}</translation>
+   <translation>{chance} de que aún nazca alguno ({cells})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
@@ -24250,7 +24243,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
    <source>share expected by the label and the warmth</source>
-   <translation>parte esperada por etiqueta y calor</translation>
+   <translation>parte esperada por etiqueta y temperatura</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
@@ -24285,7 +24278,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>Neither the table of days by temperature nor the guide has a figure for this crop at this warmth.</source>
-   <translation>Ni la tabla de días por temperatura ni la guía tienen cifra para este cultivo con este calor.</translation>
+   <translation>Ni la tabla de días por temperatura ni la guía tienen cifra para este cultivo a esta temperatura.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24584,7 +24577,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>{sky}, under cloth that holds off {percent:.0f} % of the light</source>
-   <translation>{sky}, bajo un velo que quita el {percent:.0f} % de la luz</translation>
+   <translation>{sky}, bajo una malla que quita el {percent:.0f} % de la luz</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
@@ -24594,7 +24587,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>out since {time}, {light}</source>
-   <translation>fuera desde {time}, {light}</translation>
+   <translation>fuera desde las {time}, {light}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
@@ -24909,17 +24902,17 @@
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
    <source>felt wet on {day}</source>
-   <translation>palpado mojado el {day}</translation>
+   <translation>mojado al tacto el {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
    <source>felt dry on {day}</source>
-   <translation>palpado seco el {day}</translation>
+   <translation>seco al tacto el {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
    <source>felt moist on {day}</source>
-   <translation>palpado húmedo el {day}</translation>
+   <translation>húmedo al tacto el {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_known.py" />
@@ -25006,7 +24999,7 @@
   <message>
    <location filename="../../greenroom/season/troubles_why.py" />
    <source>{answer} (from your record: {told})</source>
-   <translation>{answer} (según su registro: {told})</translation>
+   <translation>{answer} (según el registro: {told})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering.py" />
@@ -25076,7 +25069,7 @@
   <message>
    <location filename="../../greenroom/season/watering.py" />
    <source>felt dry {when}</source>
-   <translation>palpado seco {when}</translation>
+   <translation>seco al tacto {when}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_curve.py" />
@@ -25106,7 +25099,7 @@
   <message>
    <location filename="../../greenroom/season/watering_weights.py" />
    <source>its weight when the plants begin to look dull</source>
-   <translation>su peso cuando las plantas empiezan a verse mates</translation>
+   <translation>su peso cuando las plantas empiezan a verse mustias</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_weights.py" />
@@ -25151,7 +25144,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>In a bed that is its share of the bed. The soil is taken for loam that gives {millimetres:.0f} mm in each metre of rooted depth; water is wanted when the part that is taken with ease is gone. Rain counts. Sand holds half as much, so feel it.</source>
-   <translation>En un bancal es su parte del bancal. El suelo se toma por franco, que da {millimetres:.0f} mm por metro de profundidad de raíces; hace falta agua cuando se ha ido la parte que se toma con facilidad. La lluvia cuenta. La arena guarda la mitad, así que palparla.</translation>
+   <translation>En un bancal es su parte del bancal. El suelo se toma por franco, que da {millimetres:.0f} mm por metro de profundidad de raíces; hace falta agua cuando se ha ido la parte que se toma con facilidad. La lluvia cuenta. La arena guarda la mitad, así que tocarla.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25212,7 +25205,7 @@
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
    <source>The mix was felt and found dry. A feel of the mix goes before any reckoning.</source>
-   <translation>Se palpó el sustrato y estaba seco. Palparlo va antes que cualquier cálculo.</translation>
+   <translation>Se tocó el sustrato y estaba seco. Tocarlo va antes que cualquier cálculo.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/watering_why.py" />
@@ -25404,7 +25397,7 @@
    <location filename="../../greenroom/season/weekdays.py" />
    <source>{weekday} {day}</source>
    <comment>Monday, 14 May</comment>
-   <translation>{weekday}, {day}</translation>
+   <translation>{weekday} {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/within.py" />
@@ -25689,7 +25682,7 @@
    <location filename="../../resources/guide/brassicas.toml" />
    <source>Kohlrabi</source>
    <comment>guide</comment>
-   <translation>Colinabo</translation>
+   <translation>Colirrábano</translation>
   </message>
   <message>
    <location filename="../../resources/guide/brassicas.toml" />
@@ -26646,7 +26639,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>The two halves of the germination table disagree at 25 °C: none up in the one, 65 % sound seedlings in the other.</source>
    <comment>guide</comment>
-   <translation>Las dos mitades de la tabla de germinación no concuerdan a 25 °C: en una no nació ninguna, en la otra hubo un 65 % de plántulas sanas.</translation>
+   <translation>Las dos mitades de la tabla de germinación no concuerdan a 25 °C: en una no nació ninguna, en la otra hubo un 65 % de plántulas sanas.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26744,19 +26737,19 @@
    <location filename="../../resources/guide/nightshades.toml" />
    <source>Ground cherry</source>
    <comment>guide</comment>
-   <translation>Uchuva enana</translation>
+   <translation>Cereza de tierra</translation>
   </message>
   <message>
    <location filename="../../resources/guide/nightshades.toml" />
    <source>husk tomato</source>
    <comment>guide</comment>
-   <translation>Uchuva</translation>
+   <translation>Tomate de cáscara enano</translation>
   </message>
   <message>
    <location filename="../../resources/guide/nightshades.toml" />
    <source>husk cherry</source>
    <comment>guide</comment>
-   <translation>Uvilla</translation>
+   <translation>Cereza de cáscara</translation>
   </message>
   <message>
    <location filename="../../resources/guide/nightshades.toml" />
@@ -26768,7 +26761,7 @@
    <location filename="../../resources/guide/nightshades.toml" />
    <source>cossack pineapple</source>
    <comment>guide</comment>
-   <translation>Aguaymanto</translation>
+   <translation>Piña cosaca</translation>
   </message>
   <message>
    <location filename="../../resources/guide/nightshades.toml" />
@@ -27095,7 +27088,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Storage decides more than age: from 90 %, seed at 6 % moisture and 20 °C would still show 63 % after five years, at 8 % and 25 °C only 7 % after two.</source>
    <comment>guide</comment>
-   <translation>La conservación decide más que la edad: desde el 90 %, una semilla al 6 % de humedad y 20 °C daría aún el 63 % a los cinco años; al 8 % y 25 °C, solo el 7 % a los dos.</translation>
+   <translation>La conservación decide más que la edad: desde el 90 %, una semilla al 6 % de humedad y 20 °C daría aún el 63 % a los cinco años; al 8 % y 25 °C, solo el 7 % a los dos.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27144,7 +27137,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>25 and 30 °C were equal; at 35 °C 24 to 96 % came up by cultivar, at 40 °C less than 5 %.</source>
    <comment>guide</comment>
-   <translation>25 y 30 °C fueron iguales; a 35 °C nació del 24 al 96 % según el cultivar, a 40 °C menos del 5 %.</translation>
+   <translation>25 y 30 °C fueron iguales; a 35 °C nació del 24 al 96 % según el cultivar, a 40 °C menos del 5 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27198,7 +27191,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Set as deep as its seed leaves it bore 26 % more by weight; with care in cold soil.</source>
    <comment>guide</comment>
-   <translation>Plantado hasta los cotiledones dio un 26 % más de peso; con cuidado en tierra fría.</translation>
+   <translation>Plantado hasta los cotiledones dio un 26 % más de peso; con cuidado en tierra fría.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27300,7 +27293,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>No jalapeño or cayenne cultivar passed 4 % at 40 °C.</source>
    <comment>guide</comment>
-   <translation>Ningún cultivar de jalapeño o cayena pasó del 4 % a 40 °C.</translation>
+   <translation>Ningún cultivar de jalapeño o cayena pasó del 4 % a 40 °C.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27942,7 +27935,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Fresh seed came up to 84 %, stored seed to 75 %.</source>
    <comment>guide</comment>
-   <translation>La semilla fresca nació hasta el 84 %, la guardada hasta el 75 %.</translation>
+   <translation>La semilla fresca nació hasta el 84 %, la guardada hasta el 75 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27996,7 +27989,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>University of California. Days to come up from 13 mm deep, and percent normal seedlings, read in two reproductions. Zeros for temperatures that were not tested are left out. Best, least and greatest temperatures and the base are worked out from this table: base and thermal time by a straight line through 1/days over the rising limb, about ±30 %.</source>
    <comment>guide</comment>
-   <translation>University of California. Días para nacer desde 13 mm de profundidad y porcentaje de plántulas normales, leídos en dos reproducciones. Se omiten los ceros de temperaturas no probadas. Las temperaturas mejor, mínima y máxima y la base se calculan de esta tabla: base y tiempo térmico con una recta por 1/días en la rama ascendente, con un ±30 % aproximado.</translation>
+   <translation>University of California. Días para nacer desde 13 mm de profundidad y porcentaje de plántulas normales, leídos en dos reproducciones. Se omiten los ceros de temperaturas no probadas. Las temperaturas mejor, mínima y máxima y la base se calculan de esta tabla: base y tiempo térmico con una recta por 1/días en la rama ascendente, con un ±30 % aproximado.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -29143,7 +29136,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>5 % of the plants, of tobacco.</source>
    <comment>guide</comment>
-   <translation>5 % de las plantas, en tabaco.</translation>
+   <translation>5 % de las plantas, en tabaco.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29425,7 +29418,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Ten seeds on damp paper at 25 to 30 °C, counted for two weeks: the Seed page has the test.</source>
    <comment>guide</comment>
-   <translation>Diez semillas en papel húmedo a 25 a 30 °C, contadas durante dos semanas: la página Semillas tiene la prueba.</translation>
+   <translation>Diez semillas en papel húmedo a 25 a 30 °C, contadas durante dos semanas: la página «Semillas» tiene la prueba.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29737,7 +29730,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Measure the light on the Sow page: it should add up to 13 mol a day.</source>
    <comment>guide</comment>
-   <translation>Medir la luz en la página Siembra: debe sumar 13 mol al día.</translation>
+   <translation>Medir la luz en la página «Siembra»: debe sumar 13 mol al día.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29953,7 +29946,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Follow the ramp: the Harden page counts the minutes.</source>
    <comment>guide</comment>
-   <translation>Seguir la progresión: la página Endurecer cuenta los minutos.</translation>
+   <translation>Seguir la progresión: la página «Endurecer» cuenta los minutos.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31651,7 +31644,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Shade cloth of 30 % over the hot weeks.</source>
    <comment>guide</comment>
-   <translation>Malla de sombreo del 30 % en las semanas de calor.</translation>
+   <translation>Malla de sombreo del 30 % en las semanas de calor.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31957,7 +31950,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The warmth below which a plant does not develop; degree days are counted from it. For peppers in fruit published figures lie between about 9 and 18 °C, by cultivar and by who measured.</source>
    <comment>guide</comment>
-   <translation>El calor bajo el cual una planta no se desarrolla; desde él se cuentan los grados-día. Para pimientos en fruto las cifras publicadas van de unos 9 a 18 °C, según el cultivar y según quién midió.</translation>
+   <translation>La temperatura por debajo de la cual una planta no se desarrolla; desde ella se cuentan los grados-día. Para pimientos en fruto las cifras publicadas van de unos 9 a 18 °C, según el cultivar y según quién midió.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32419,7 +32412,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A night at or below the warmth that ends the crop, 0 °C unless the rules of your plan say otherwise. Fruit that is not ripe by the first one in autumn counts as not ripe.</source>
    <comment>guide</comment>
-   <translation>Una noche al calor que acaba con el cultivo o por debajo, 0 °C salvo que las reglas del plan digan otra cosa. El fruto que no está maduro en la primera del otoño cuenta como no maduro.</translation>
+   <translation>Una noche a la temperatura que acaba con el cultivo, o más fría: 0 °C salvo que las reglas del plan digan otra cosa. El fruto que no está maduro en la primera del otoño cuenta como no maduro.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32515,13 +32508,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>mix warmth</source>
    <comment>guide</comment>
-   <translation>calor del sustrato</translation>
+   <translation>temperatura del sustrato</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>mix temperature</source>
    <comment>guide</comment>
-   <translation>temperatura del sustrato</translation>
+   <translation>calor del sustrato</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32569,13 +32562,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>warm nights</source>
    <comment>guide</comment>
-   <translation>noches cálidas</translation>
+   <translation>noches templadas</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>The night temperature a crop should not go below once it is set out; for most peppers the guide has 10 °C. Setting out waits for a run of nights above it.</source>
    <comment>guide</comment>
-   <translation>La temperatura nocturna de la que un cultivo no debe bajar una vez trasplantado; para la mayoría de los pimientos la guía da 10 °C. El trasplante espera a una racha de noches por encima.</translation>
+   <translation>La temperatura nocturna de la que un cultivo no debe bajar una vez trasplantado; para la mayoría de los pimientos la guía da 10 °C. El trasplante espera a una serie de noches por encima.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32593,7 +32586,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>In how many of the years of your place's weather record this variety, sown on that day, would have had ripe fruit before the killing night. Seventeen of twenty years is 85 %.</source>
    <comment>guide</comment>
-   <translation>En cuántos años del registro meteorológico del lugar esta variedad, sembrada ese día, habría tenido fruto maduro antes de la noche letal. Diecisiete de veinte años son el 85 %.</translation>
+   <translation>En cuántos años del registro meteorológico del lugar esta variedad, sembrada ese día, habría tenido fruto maduro antes de la noche letal. Diecisiete de veinte años son el 85 %.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32791,13 +32784,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>run of warm nights</source>
    <comment>guide</comment>
-   <translation>racha de noches cálidas</translation>
+   <translation>serie de noches templadas</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>warm run</source>
    <comment>guide</comment>
-   <translation>racha cálida</translation>
+   <translation>serie templada</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32851,7 +32844,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>set back</source>
    <comment>guide</comment>
-   <translation>retraso</translation>
+   <translation>retroceso</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32911,7 +32904,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>sowing window</source>
    <comment>guide</comment>
-   <translation>ventana de siembra</translation>
+   <translation>plazo de siembra</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32953,7 +32946,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>Degree days from sowing to coming up. Seed in warmer mix gathers them faster and is up sooner, up to the best warmth for the crop.</source>
    <comment>guide</comment>
-   <translation>Grados-día de la siembra a la nascencia. La semilla en sustrato más caliente los reúne antes y nace antes, hasta el mejor calor para el cultivo.</translation>
+   <translation>Grados-día de la siembra a la nascencia. La semilla en sustrato más caliente los reúne antes y nace antes, hasta la mejor temperatura para el cultivo.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
