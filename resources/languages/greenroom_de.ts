@@ -316,6 +316,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_causes.py" />
+   <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <location filename="../../greenroom/desk/care/look_over_list.py" />
    <location filename="../../greenroom/desk/care/look_over_part.py" />
    <location filename="../../greenroom/desk/care/look_over_pest.py" />
@@ -365,8 +366,14 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
+   <location filename="../../greenroom/desk/grow/photo_state.py" />
+   <source>not up</source>
+   <translation>nicht aufgegangen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <source>{name} {count}, {share:.0f}%</source>
-   <translation>{name} {count}, {share:.0f} %</translation>
+   <translation>{name} {count}, {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -377,7 +384,7 @@
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>{count:,} · {share:.0f}%</source>
-   <translation>{count:,} · {share:.0f} %</translation>
+   <translation>{count:,} · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -545,12 +552,6 @@
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>Once a week, and twice in the plot: every plant. Undersides and young leaves first, then stems, flowers and the mix. Choose on the left what you see; with nothing to be seen, say so with one click.</source>
    <translation>Einmal in der Woche, im Garten zweimal: jede Pflanze. Zuerst Blattunterseiten und junge Blätter, dann Stängel, Blüten und Substrat. Links wählen, was zu sehen ist; ist nichts zu sehen, genügt dafür ein Klick.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/care/look_over_record.py" />
-   <location filename="../../greenroom/desk/grow/photo_state.py" />
-   <source>not up</source>
-   <translation>nicht aufgegangen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
@@ -934,7 +935,6 @@
   <message numerus="yes">
    <location filename="../../greenroom/desk/care/next_card.py" />
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -1211,7 +1211,7 @@
    <location filename="../../greenroom/desk/grow/chart_card.py" />
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>{up} of {sown} up · {share:.0f} %</source>
-   <translation>{up} von {sown} aufgegangen · {share:.0f} %</translation>
+   <translation>{up} von {sown} aufgegangen · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/chart_card.py" />
@@ -1261,7 +1261,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
    <source>Sow a tray first; each of its cells then stands here, to be marked when it comes up.</source>
-   <translation type="unfinished" />
+   <translation>Zuerst eine Schale besäen; dann steht hier jede ihrer Zellen, zum Markieren, sobald etwas aufgeht.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/empty.py" />
@@ -1456,13 +1456,12 @@
    <location filename="../../greenroom/desk/grow/new_holder.py" />
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <location filename="../../greenroom/desk/place/archive_in.py" />
-   <location filename="../../greenroom/desk/place/archive_out.py" />
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <location filename="../../greenroom/desk/place/history_card.py" />
    <location filename="../../greenroom/desk/place/weather_import.py" />
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <location filename="../../greenroom/desk/story/panel.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <location filename="../../greenroom/desk/tables/save_card.py" />
    <source>Cancel</source>
    <translation>Abbrechen</translation>
   </message>
@@ -1568,7 +1567,7 @@
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Up</source>
    <comment>come up</comment>
-   <translation>Aufgegangen</translation>
+   <translation>Ging auf</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1600,7 +1599,7 @@
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>Lift</source>
    <comment>seedlings</comment>
-   <translation>Aufnehmen</translation>
+   <translation>Heben</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1832,7 +1831,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_chart.py" />
    <source>{share:g} %</source>
-   <translation>{share:g} %</translation>
+   <translation>{share:g} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -2036,12 +2035,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>less than 1 %</source>
-   <translation>weniger als 1 %</translation>
+   <translation>weniger als 1 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
    <source>{chance:.0f} %</source>
-   <translation>{chance:.0f} %</translation>
+   <translation>{chance:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/resow_card.py" />
@@ -2119,7 +2118,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source>{share:.0f} %</source>
-   <translation>{share:.0f} %</translation>
+   <translation>{share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
@@ -2133,12 +2132,12 @@
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source>: {up} up, {share:.0f} %</source>
-   <translation>: {up} aufgegangen, {share:.0f} %</translation>
+   <translation>: {up} aufgegangen, {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/sprout_chart.py" />
    <source> · expected {low:.0f} to {high:.0f} %</source>
-   <translation> · erwartet {low:.0f} bis {high:.0f} %</translation>
+   <translation> · erwartet {low:.0f} bis {high:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/alarm.py" />
@@ -2574,7 +2573,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <source>No tray for cool nights</source>
-   <translation type="unfinished" />
+   <translation>Keine Schale für kühle Nächte</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -2595,7 +2594,7 @@
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>Go to Grow on</source>
-   <translation type="unfinished" />
+   <translation>Zur Anzucht</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_panel.py" />
@@ -3693,7 +3692,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>Trays stand here side by side, day by day, once their hardening has begun.</source>
-   <translation type="unfinished" />
+   <translation>Hier stehen die Schalen nebeneinander, Tag für Tag, sobald ihr Abhärten begonnen hat.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
@@ -3856,6 +3855,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
+   <source>on {day} {first} to {last}, most likely {likely}</source>
+   <translation>am {day}: {first} bis {last}, am ehesten {likely}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/spread_band.py" />
    <location filename="../../greenroom/desk/harden/tray_row.py" />
    <location filename="../../greenroom/season/ramp_choice.py" />
    <location filename="../../greenroom/season/ready_history.py" />
@@ -3868,11 +3872,6 @@
    <location filename="../../greenroom/desk/harden/spread_band.py" />
    <source>How the ready date narrowed</source>
    <translation>Wie sich der Termin eingrenzte</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/spread_band.py" />
-   <source>on {day} {first} to {last}, most likely {likely}</source>
-   <translation>am {day}: {first} bis {last}, am ehesten {likely}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
@@ -4016,7 +4015,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
    <location filename="../../greenroom/desk/place/weather_words.py" />
    <location filename="../../greenroom/exchange/weather_dly.py" />
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -5070,12 +5069,12 @@
   <message>
    <location filename="../../greenroom/desk/nothing_yet.py" />
    <source>working it out…</source>
-   <translation type="unfinished" />
+   <translation>wird berechnet…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
    <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
-   <translation type="unfinished" />
+   <translation>Noch ist keine Schale in Gebrauch; unter „Aussaat“, „Schalen füllen“, eine in Gebrauch nehmen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5268,17 +5267,22 @@
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>Nothing to print yet</source>
-   <translation type="unfinished" />
+   <translation>Noch nichts zu drucken</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/paper/page.py" />
+   <source>Laying out…</source>
+   <translation>Wird gesetzt…</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>Go to Harden</source>
-   <translation type="unfinished" />
+   <translation>Zum Abhärten</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
    <source>Go to Set out</source>
-   <translation type="unfinished" />
+   <translation>Zum Auspflanzen</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/paper/page.py" />
@@ -5364,11 +5368,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/page.py" />
-   <source>Laying out…</source>
-   <translation>Wird gesetzt…</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/paper/page.py" />
    <source>laying out…</source>
    <translation>wird gesetzt…</translation>
   </message>
@@ -5410,7 +5409,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>What to grow again is weighed here once picks are written down.</source>
-   <translation type="unfinished" />
+   <translation>Was wieder anzubauen lohnt, wird hier abgewogen, sobald Ernten eingetragen sind.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5595,7 +5594,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <source>Varieties and seasons stand here side by side once picks are written down.</source>
-   <translation type="unfinished" />
+   <translation>Sorten und Saisons stehen hier nebeneinander, sobald Ernten eingetragen sind.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5761,17 +5760,17 @@
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Put seed into the seed box first; of every variety in it a harvest can be written down.</source>
-   <translation type="unfinished" />
+   <translation>Zuerst Saatgut in den Saatgutkasten legen; von jeder Sorte darin lässt sich eine Ernte eintragen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing was picked yet</source>
-   <translation type="unfinished" />
+   <translation>Noch nichts geerntet</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
    <source>Nothing ripens yet</source>
-   <translation type="unfinished" />
+   <translation>Noch reift nichts</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/empty.py" />
@@ -5987,6 +5986,21 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>plants not known</source>
+   <translation>Pflanzen nicht bekannt</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>bed not measured</source>
+   <translation>Beet nicht vermessen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
+   <source>{area:.2f} m²</source>
+   <translation>{area:.2f} m²</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>sown, not set out yet</source>
    <translation>erst gesät</translation>
   </message>
@@ -6017,7 +6031,6 @@
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/pick/pick_words.py" />
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{n:,} picks</source>
    <translation>
@@ -6028,7 +6041,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source>Write picks down on the left; what they come to is told here.</source>
-   <translation type="unfinished" />
+   <translation>Links Ernten eintragen; was dabei zusammenkommt, steht hier.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6067,21 +6080,6 @@
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
    <source> ({varieties} never weighed)</source>
    <translation> ({varieties} nie gewogen)</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>plants not known</source>
-   <translation>Pflanzen nicht bekannt</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>bed not measured</source>
-   <translation>Beet nicht vermessen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/totals_tab.py" />
-   <source>{area:.2f} m²</source>
-   <translation>{area:.2f} m²</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/totals_tab.py" />
@@ -6207,24 +6205,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
-   <translation>Eine Zip-Datei mit allem: jeder Eintrag, auch die gestrichenen, samt Verfasser und Zeit, und jedes Bild. Es ist JSON mit seinem Schema daneben, damit andere Programme es lesen können, und es lässt sich wieder einlesen, hier oder auf einem anderen Rechner.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Called off; nothing was saved.</source>
-   <translation>Abgebrochen; es wurde nichts gespeichert.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>Save an archive</source>
    <translation>Ein Archiv speichern</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>share of the archive written</source>
-   <translation>geschriebener Anteil des Archivs</translation>
+   <source>One zip with everything: every fact, also those struck out, with who wrote it and when, and every picture. It is JSON with its schema beside it, so that other programs can read it, and it can be brought in again, here or on another computer.</source>
+   <translation>Eine Zip-Datei mit allem: jeder Eintrag, auch die gestrichenen, samt Verfasser und Zeit, und jedes Bild. Es ist JSON mit seinem Schema daneben, damit andere Programme es lesen können, und es lässt sich wieder einlesen, hier oder auf einem anderen Rechner.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
@@ -6233,19 +6220,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_out.py" />
+   <source>share of the archive written</source>
+   <translation>geschriebener Anteil des Archivs</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/archive_out.py" />
    <source>greenroom season</source>
    <translation>greenroom Saison</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Zip files</source>
-   <translation>Zip-Dateien</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/archive_out.py" />
-   <source>Writing {file} …</source>
-   <translation>{file} wird geschrieben …</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/archive_words.py" />
@@ -6444,7 +6425,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>It sends {spot}, the days wanted, and its own name and version; like any server, {name} also sees this computer's network address. Nothing else goes out: not your name, not your place's name, nothing of your records.</source>
-   <translation>Gesendet werden: {spot}; die gewünschten Tage; Name und Version des Programms. Wie jeder Server sieht {name} auch die Netzadresse dieses Rechners. Sonst geht nichts hinaus: nicht der eigene Name, nicht der Name des Orts, nichts aus den Aufzeichnungen.</translation>
+   <translation>Gesendet werden: {spot}; die gewünschten Tage; Name und Version des Programms. Wie jeder Server sieht {name} auch die Netzadresse dieses Rechners. Sonst geht nichts hinaus: nicht der eigene Name, nicht der Name des Ortes, nichts aus den Aufzeichnungen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6459,7 +6440,7 @@
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
    <source>the coordinates of your place, once it is set</source>
-   <translation>die Koordinaten des Orts, sobald er angegeben ist</translation>
+   <translation>die Koordinaten des Ortes, sobald er angegeben ist</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/consent_card.py" />
@@ -6937,6 +6918,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
+   <source>share of the years fetched</source>
+   <translation>geholter Anteil der Jahre</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Fetch these years</source>
    <translation>Diese Jahre holen</translation>
   </message>
@@ -6944,11 +6930,6 @@
    <location filename="../../greenroom/desk/place/history_card.py" />
    <source>Asking {name} for {first} to {last} …</source>
    <translation>{name} wird nach {first} bis {last} gefragt …</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/place/history_card.py" />
-   <source>share of the years fetched</source>
-   <translation>geholter Anteil der Jahre</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/history_card.py" />
@@ -7041,7 +7022,7 @@
   <message>
    <location filename="../../greenroom/desk/place/page.py" />
    <source>Parts of the place</source>
-   <translation>Teile des Orts</translation>
+   <translation>Teile des Ortes</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/page.py" />
@@ -7408,13 +7389,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
-   <source>Bring the weather in</source>
-   <translation>Wetter einlesen</translation>
+   <source>share of the file read</source>
+   <translation>gelesener Anteil der Datei</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
-   <source>share of the file read</source>
-   <translation>gelesener Anteil der Datei</translation>
+   <source>Bring the weather in</source>
+   <translation>Wetter einlesen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -7424,7 +7405,7 @@
   <message>
    <location filename="../../greenroom/desk/place/weather_words.py" />
    <source>There is no weather record of your place yet. Frost dates and the odds that a variety ripens are worked out from it, best from 30 years or more. National weather services give daily summaries as a CSV file.</source>
-   <translation>Es gibt noch keine Wetteraufzeichnung des Orts. Frosttermine und die Aussicht, dass eine Sorte reift, werden daraus berechnet, am besten aus 30 Jahren oder mehr. Nationale Wetterdienste geben Tageswerte als CSV-Datei ab.</translation>
+   <translation>Es gibt noch keine Wetteraufzeichnung des Ortes. Frosttermine und die Aussicht, dass eine Sorte reift, werden daraus berechnet, am besten aus 30 Jahren oder mehr. Nationale Wetterdienste geben Tageswerte als CSV-Datei ab.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/place/weather_words.py" />
@@ -7663,12 +7644,12 @@
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>The round fills itself, from what is sown, weighed, watered and fed, and from the weather.</source>
-   <translation type="unfinished" />
+   <translation>Der Rundgang füllt sich von selbst, aus dem, was gesät, gewogen, gegossen und gedüngt wurde, und aus dem Wetter.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>All that is due is done; what comes next stands in the week below.</source>
-   <translation type="unfinished" />
+   <translation>Alles Fällige ist erledigt; was als Nächstes kommt, steht unten in der Woche.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -8018,7 +7999,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>of {plants} by their heat, {heat:.0f} °C·d</source>
-   <translation>von {plants} nach ihrer Wärme, {heat:.0f} °C·d</translation>
+   <translation>von {plants} nach ihrer Wärme, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8095,7 +8076,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <source>from setting out, {heat:.0f} °C·d</source>
-   <translation>ab dem Auspflanzen, {heat:.0f} °C·d</translation>
+   <translation>ab dem Auspflanzen, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/expect_words.py" />
@@ -8858,7 +8839,7 @@
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/sprouting.py" />
    <source>{percent:.0f} %</source>
-   <translation>{percent:.0f} %</translation>
+   <translation>{percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
@@ -9162,7 +9143,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
    <source>Lay a bed or a group of pots first; the plan then shows the hours of sun in every square, and hardened plants are dragged into place.</source>
-   <translation type="unfinished" />
+   <translation>Zuerst ein Beet oder eine Gruppe Töpfe anlegen; der Plan zeigt dann die Sonnenstunden in jedem Feld, und abgehärtete Pflanzen werden an ihren Platz gezogen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/empty.py" />
@@ -10656,14 +10637,14 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{seeds}, {each} a cell, for {plants}, {percent:.0f} % sure; about {blanks:.0f} of {cells} stay bare.</source>
-   <translation>{seeds}, {each} je Zelle, für {plants}, {percent:.0f} % sicher; etwa {blanks:.0f} von {cells} bleiben leer.</translation>
+   <translation>{seeds}, {each} je Zelle, für {plants}, {percent:.0f} % sicher; etwa {blanks:.0f} von {cells} bleiben leer.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>Only {n} are left, which is {percent:.0f} % sure.</source>
    <translation>
-    <numerusform>Nur 1 ist übrig, das ist zu {percent:.0f} % sicher.</numerusform>
-    <numerusform>Nur {n} sind übrig, das ist zu {percent:.0f} % sicher.</numerusform>
+    <numerusform>Nur 1 ist übrig, das ist zu {percent:.0f} % sicher.</numerusform>
+    <numerusform>Nur {n} sind übrig, das ist zu {percent:.0f} % sicher.</numerusform>
    </translation>
   </message>
   <message>
@@ -10694,7 +10675,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{sown}: ripe in {odds} ({low:.0f} to {high:.0f} %).</source>
-   <translation>{sown}: reif in {odds} ({low:.0f} bis {high:.0f} %).</translation>
+   <translation>{sown}: reif in {odds} ({low:.0f} bis {high:.0f} %).</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10776,12 +10757,12 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>{day} is the latest day for {percent:.0f} %.</source>
-   <translation>Für {percent:.0f} % ist der {day} der späteste Tag.</translation>
+   <translation>Für {percent:.0f} % ist der {day} der späteste Tag.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>No day gives {percent:.0f} %.</source>
-   <translation>Kein Tag ergibt {percent:.0f} %.</translation>
+   <translation>Kein Tag ergibt {percent:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
@@ -10961,7 +10942,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>shaded: when to sow · dotted: {percent:.0f} %</source>
-   <translation>Fläche: säen · Punkte: {percent:.0f} %</translation>
+   <translation>Fläche: säen · Punkte: {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10981,7 +10962,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>{count} short of {percent:.0f} %</source>
-   <translation>{count} unter {percent:.0f} %</translation>
+   <translation>{count} unter {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11055,7 +11036,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>Sown on {day}, {variety} ripens in {years}; the chance lies between {low:.0f} and {high:.0f} %.</source>
-   <translation>Gesät am {day} reift {variety} in {years}; die Wahrscheinlichkeit liegt zwischen {low:.0f} und {high:.0f} %.</translation>
+   <translation>Gesät am {day} reift {variety} in {years}; die Wahrscheinlichkeit liegt zwischen {low:.0f} und {high:.0f} %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -11659,8 +11640,28 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>All facts</source>
+   <translation>Alle Einträge</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
    <source>Every fact in force, one CSV file a kind, in one zip, with a description of every column that programs read (CSV on the Web, W3C 2015). Nothing is left out but pictures, and what you struck out.</source>
    <translation>Alle gültigen Einträge, je Art eine CSV-Datei, in einem Zip, mit einer Beschreibung jeder Spalte, die Programme lesen (CSV on the Web, W3C 2015). Es fehlen nur die Bilder und Gestrichenes.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>Save all facts</source>
+   <translation>Alle Einträge speichern</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>share of the facts written</source>
+   <translation>Anteil der geschriebenen Einträge</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/files_tab.py" />
+   <source>greenroom facts</source>
+   <translation>greenroom-Einträge</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
@@ -11749,31 +11750,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>All facts</source>
-   <translation>Alle Einträge</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>share of the facts written</source>
-   <translation>Anteil der geschriebenen Einträge</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Save all facts</source>
-   <translation>Alle Einträge speichern</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>greenroom facts</source>
-   <translation>greenroom-Einträge</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
-   <source>Writing {name} …</source>
-   <translation>{name} wird geschrieben …</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/tables/files_tab.py" />
    <location filename="../../greenroom/desk/tables/saving.py" />
    <location filename="../../greenroom/desk/trouble_panel.py" />
    <source>{name} was saved.</source>
@@ -11798,6 +11774,21 @@
    <location filename="../../greenroom/desk/tables/nearest.py" />
    <source>There is no list or chart on this page that can be copied.</source>
    <translation>Auf dieser Seite gibt es keine Liste und kein Diagramm zum Kopieren.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Called off; nothing was saved.</source>
+   <translation>Abgebrochen; es wurde nichts gespeichert.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Zip files</source>
+   <translation>Zip-Dateien</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/tables/save_card.py" />
+   <source>Writing {file} …</source>
+   <translation>{file} wird geschrieben …</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/tables/saving.py" />
@@ -12361,7 +12352,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
    <source>scale 1:{scale} on this paper, printed at 100 %</source>
-   <translation>Maßstab 1:{scale} auf diesem Papier, gedruckt mit 100 %</translation>
+   <translation>Maßstab 1:{scale} auf diesem Papier, gedruckt mit 100 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/plot_sheet.py" />
@@ -13104,12 +13095,12 @@
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
    <source>a percentage such as 85 or 85 %, a share such as 0.85, or nothing</source>
-   <translation>ein Prozentwert wie 85 oder 85 %, ein Anteil wie 0,85 oder nichts</translation>
+   <translation>ein Prozentwert wie 85 oder 85 %, ein Anteil wie 0,85 oder nichts</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
    <source>a germination of 0 to 100 %</source>
-   <translation>eine Keimfähigkeit von 0 bis 100 %</translation>
+   <translation>eine Keimfähigkeit von 0 bis 100 %</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -14571,7 +14562,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_gathering.py" />
    <source>the lowest of {day}, {low:g} °C, is above its highest, {high:g} °C; the lowest of a day must not be above its highest</source>
-   <translation>der Tiefstwert vom {day}, {low:g} °C, liegt über dem Höchstwert, {high:g} °C; der Tiefstwert eines Tages darf nicht über dem Höchstwert liegen</translation>
+   <translation>der Tiefstwert vom {day}, {low:g} °C, liegt über dem Höchstwert, {high:g} °C; der Tiefstwert eines Tages darf nicht über dem Höchstwert liegen</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_gathering.py" />
@@ -14784,7 +14775,7 @@
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
    <source>{extreme:g} cannot be °C or °F, so these are tenths: {tenth:g} °C.</source>
-   <translation>{extreme:g} kann weder °C noch °F sein, es sind also Zehntel: {tenth:g} °C.</translation>
+   <translation>{extreme:g} kann weder °C noch °F sein, es sind also Zehntel: {tenth:g} °C.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_units.py" />
@@ -15127,7 +15118,7 @@
   <message>
    <location filename="../../greenroom/guide/keys.py" />
    <source>days at 5 °C that do no harm</source>
-   <translation>Tage bei 5 °C, die nicht schaden</translation>
+   <translation>Tage bei 5 °C, die nicht schaden</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/keys.py" />
@@ -15880,7 +15871,7 @@
    <location filename="../../greenroom/ledger/facts/door.py" />
    <location filename="../../greenroom/ledger/facts/seed.py" />
    <source>0 to 1 (0 to 100 %) is allowed</source>
-   <translation>erlaubt ist 0 bis 1 (0 bis 100 %)</translation>
+   <translation>erlaubt ist 0 bis 1 (0 bis 100 %)</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/facts/picture.py" />
@@ -16892,7 +16883,7 @@
   <message>
    <location filename="../../greenroom/season/canopy.py" />
    <source>{percent:.1f} %</source>
-   <translation>{percent:.1f} %</translation>
+   <translation>{percent:.1f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/canopy_deeds.py" />
@@ -17394,28 +17385,28 @@
    <location filename="../../greenroom/season/cold_snap.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
-   <translation>Lopez, R. G., Michigan State University Extension 2022: Paprikablätter leiden unter 50 °F (10 °C), Tomatenblätter unter 41 °F (5 °C).</translation>
+   <translation>Lopez, R. G., Michigan State University Extension 2022: Paprikablätter leiden unter 50 °F (10 °C), Tomatenblätter unter 41 °F (5 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights of 50 °F or more.</source>
-   <translation>University of Maryland Extension 2023: hereinholen unter 45 °F (7 °C); Kürbisgewächse erst bei Nächten von 50 °F (10 °C) oder mehr hinaus.</translation>
+   <translation>University of Maryland Extension 2023: hereinholen unter 45 °F (7 °C); Kürbisgewächse erst bei Nächten von 50 °F (10 °C) oder mehr hinaus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
-   <translation>Dienststellen des National Weather Service: In klaren, windstillen Nächten bildet sich Reif bei 33 bis 36 °F (1 bis 2 °C).</translation>
+   <translation>Dienststellen des National Weather Service: In klaren, windstillen Nächten bildet sich Reif bei 33 bis 36 °F (1 bis 2 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Javanmardi and others 2013: peppers bear three days at 5 °C and tomatoes four; longer delays flower and set.</source>
-   <translation>Javanmardi und andere 2013: Paprika verträgt drei Tage bei 5 °C, Tomaten vier; länger verzögert Blüte und Fruchtansatz.</translation>
+   <translation>Javanmardi und andere 2013: Paprika verträgt drei Tage bei 5 °C, Tomaten vier; länger verzögert Blüte und Fruchtansatz.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>Covers and mulch: common practice, no source; a light cover holds 1 to 3 °C (growers' pages).</source>
-   <translation>Abdeckung und Mulch: gängige Praxis, ohne Quelle; eine leichte Abdeckung hält 1 bis 3 °C (Seiten von Gärtnern).</translation>
+   <translation>Abdeckung und Mulch: gängige Praxis, ohne Quelle; eine leichte Abdeckung hält 1 bis 3 °C (Seiten von Gärtnern).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17453,7 +17444,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.</source>
-   <translation type="unfinished" />
+   <translation>Es folgen mehr Nächte von {cold} oder kälter, als diese Pflanzen vertragen; Blüten und Früchte kommen später.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17574,17 +17565,17 @@
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>Deli, J. and Tiessen, H. 1969 (authors and year from memory; abstract read): 'California Wonder' kept at nights of 12 °C rather than 18 °C for 25 days from the third leaf on made more flowers and branches and opened the first flower later.</source>
-   <translation>Deli, J. und Tiessen, H. 1969 (Autoren und Jahr aus dem Gedächtnis; Zusammenfassung gelesen): ‚California Wonder‘, ab dem dritten Blatt 25 Tage lang bei Nächten von 12 °C statt 18 °C gehalten, machte mehr Blüten und Triebe und öffnete die erste Blüte später.</translation>
+   <translation>Deli, J. und Tiessen, H. 1969 (Autoren und Jahr aus dem Gedächtnis; Zusammenfassung gelesen): ‚California Wonder‘, ab dem dritten Blatt 25 Tage lang bei Nächten von 12 °C statt 18 °C gehalten, machte mehr Blüten und Triebe und öffnete die erste Blüte später.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>Food and Agriculture Organization of the United Nations, crop information on pepper: nights of 15 to 18 °C.</source>
-   <translation>Ernährungs- und Landwirtschaftsorganisation der Vereinten Nationen (FAO), Angaben zur Kultur Paprika: Nächte von 15 bis 18 °C.</translation>
+   <translation>Ernährungs- und Landwirtschaftsorganisation der Vereinten Nationen (FAO), Angaben zur Kultur Paprika: Nächte von 15 bis 18 °C.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>Javanmardi and others 2013: more than three days at 5 °C delay the first flower and cut the set.</source>
-   <translation>Javanmardi und andere 2013: Mehr als drei Tage bei 5 °C verzögern die erste Blüte und mindern den Fruchtansatz.</translation>
+   <translation>Javanmardi und andere 2013: Mehr als drei Tage bei 5 °C verzögern die erste Blüte und mindern den Fruchtansatz.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/cool_nights.py" />
@@ -17602,7 +17593,7 @@
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
    <source>From the third true leaf to the day hardening begins, evenly over the week; days stay warm. The trial held its nights at {coldest} for 25 nights running, against 18 °C. Once or twice a week, and no cooler than a room with the heating off, is this program's own rule: gentler than the trial, and nobody has shown that it is enough. A night below {coldest} is written down and not counted.</source>
-   <translation>Vom dritten Laubblatt bis zum Beginn der Abhärtung, gleichmäßig über die Woche; die Tage bleiben warm. Der Versuch hielt seine Nächte 25 Mal nacheinander bei {coldest}, gegenüber 18 °C. Ein- oder zweimal die Woche, und nicht kühler als ein Zimmer mit abgestellter Heizung, ist die eigene Regel dieses Programms: milder als der Versuch, und niemand hat gezeigt, dass es genügt. Eine Nacht unter {coldest} wird aufgeschrieben und nicht gezählt.</translation>
+   <translation>Vom dritten Laubblatt bis zum Beginn der Abhärtung, gleichmäßig über die Woche; die Tage bleiben warm. Der Versuch hielt seine Nächte 25 Mal nacheinander bei {coldest}, gegenüber 18 °C. Ein- oder zweimal die Woche, und nicht kühler als ein Zimmer mit abgestellter Heizung, ist die eigene Regel dieses Programms: milder als der Versuch, und niemand hat gezeigt, dass es genügt. Eine Nacht unter {coldest} wird aufgeschrieben und nicht gezählt.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cool_nights.py" />
@@ -17866,7 +17857,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
    <source>A night of {low_c:g} °C for {holder}: -20 to 30 °C is allowed.</source>
-   <translation>Eine Nacht von {low_c:g} °C für {holder}: erlaubt sind -20 bis 30 °C.</translation>
+   <translation>Eine Nacht von {low_c:g} °C für {holder}: erlaubt sind -20 bis 30 °C.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_care.py" />
@@ -18118,7 +18109,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{percent:.0f} % cloud</source>
-   <translation>{percent:.0f} % Bewölkung</translation>
+   <translation>{percent:.0f} % Bewölkung</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18143,12 +18134,12 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloud of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>{percent:.0f} % Bewölkung gibt es nicht; erlaubt sind 0 bis 100 %.</translation>
+   <translation>{percent:.0f} % Bewölkung gibt es nicht; erlaubt sind 0 bis 100 %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>A cloth of {percent:.0f} % cannot be; 0 to 100 % is allowed.</source>
-   <translation>Ein Schattiernetz von {percent:.0f} % gibt es nicht; erlaubt sind 0 bis 100 %.</translation>
+   <translation>Ein Schattiernetz von {percent:.0f} % gibt es nicht; erlaubt sind 0 bis 100 %.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18159,7 +18150,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <source>{percent:.0f} % cloth over {holder}</source>
-   <translation>Schattiernetz {percent:.0f} % über {holder}</translation>
+   <translation>Schattiernetz {percent:.0f} % über {holder}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_outdoors.py" />
@@ -18322,7 +18313,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
    <source>{percent:g} %</source>
-   <translation>{percent:g} %</translation>
+   <translation>{percent:g} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plan.py" />
@@ -18510,7 +18501,7 @@
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
    <source>Soil of {place} at {celsius:g} °C: -30 to 60 °C is allowed.</source>
-   <translation>Boden, {place}, {celsius:g} °C: erlaubt sind -30 bis 60 °C.</translation>
+   <translation>Boden, {place}, {celsius:g} °C: erlaubt sind -30 bis 60 °C.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_plants.py" />
@@ -19294,7 +19285,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{n_percent:g} % N on the label: above 0, at most 100 is allowed.</source>
-   <translation>{n_percent:g} % N auf dem Etikett: erlaubt ist über 0 bis höchstens 100.</translation>
+   <translation>{n_percent:g} % N auf dem Etikett: erlaubt ist über 0 bis höchstens 100.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_mix.py" />
@@ -19491,7 +19482,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{n_percent:g} % N, {k2o_percent:g} % K2O</source>
-   <translation>{n_percent:g} % N, {k2o_percent:g} % K2O</translation>
+   <translation>{n_percent:g} % N, {k2o_percent:g} % K2O</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19721,7 +19712,7 @@
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
    <source>Its age is brought in by letting the probit of the share fall in a straight line, so that over the years such seed keeps a lot of 85 % comes down to the least that may be sold (half, where the law names none); the label's weight halves over the same years. How it was stored is not known and matters more than age: test it.</source>
-   <translation>Das Alter geht so ein, dass der Probit des Anteils geradlinig fällt: In den Jahren, die solches Saatgut hält, kommt eine Partie von 85 % auf das herunter, was gerade noch verkauft werden darf (die Hälfte, wo das Recht nichts nennt); das Gewicht der Angabe halbiert sich in denselben Jahren. Wie gelagert wurde, ist nicht bekannt und zählt mehr als das Alter: eine Keimprobe machen.</translation>
+   <translation>Das Alter geht so ein, dass der Probit des Anteils geradlinig fällt: In den Jahren, die solches Saatgut hält, kommt eine Partie von 85 % auf das herunter, was gerade noch verkauft werden darf (die Hälfte, wo das Recht nichts nennt); das Gewicht der Angabe halbiert sich in denselben Jahren. Wie gelagert wurde, ist nicht bekannt und zählt mehr als das Alter: eine Keimprobe machen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/germination_why.py" />
@@ -19849,7 +19840,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Too cold: 10 °C steady, Toronto Master Gardeners; nights of 50 °F, Beltrami County Master Gardeners, Minnesota; three days at 11/5 °C injured leaves, Duan et al. 2010.</source>
-   <translation>Zu kalt: beständig 10 °C, Toronto Master Gardeners; Nächte von 50 °F (10 °C), Beltrami County Master Gardeners, Minnesota; drei Tage bei 11/5 °C schädigten Blätter, Duan et al. 2010.</translation>
+   <translation>Zu kalt: beständig 10 °C, Toronto Master Gardeners; Nächte von 50 °F (10 °C), Beltrami County Master Gardeners, Minnesota; drei Tage bei 11/5 °C schädigten Blätter, Duan et al. 2010.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -20308,7 +20299,7 @@
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
    <source>The share is the seeds germinated over those set. The interval holds every share for which so many or fewer, and so many or more, would come up at least one time in forty: 95 % sure, and wide with few seeds. With {seeds} it cannot be narrower.</source>
-   <translation>Der Anteil sind die gekeimten Samen von den angesetzten. Das Intervall enthält jeden Anteil, bei dem so viele oder weniger, und so viele oder mehr, wenigstens einmal in vierzig Fällen aufgingen: zu 95 % sicher und bei wenigen Samen breit. Bei dieser Zahl ({seeds}) kann es nicht enger sein.</translation>
+   <translation>Der Anteil sind die gekeimten Samen von den angesetzten. Das Intervall enthält jeden Anteil, bei dem so viele oder weniger, und so viele oder mehr, wenigstens einmal in vierzig Fällen aufgingen: zu 95 % sicher und bei wenigen Samen breit. Bei dieser Zahl ({seeds}) kann es nicht enger sein.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/home_test_why.py" />
@@ -21928,12 +21919,12 @@
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>ripe after {days:.0f} days, {heat:.0f} °C·d</source>
-   <translation>reif nach {days:.0f} Tagen, {heat:.0f} °C·d</translation>
+   <translation>reif nach {days:.0f} Tagen, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
    <source>{share:.0f} % expected to come up</source>
-   <translation>{share:.0f} % gehen voraussichtlich auf</translation>
+   <translation>{share:.0f} % gehen voraussichtlich auf</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_again.py" />
@@ -21996,7 +21987,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Dried until brittle, 10 % of water is left: home drying of vegetables, extension text, read as quoted elsewhere. Sun-dried hot peppers hold 7 % (USDA FoodData Central, read as quoted elsewhere).</source>
-   <translation>Getrocknet, bis es bricht, bleiben 10 % Wasser: Trocknen von Gemüse zu Hause, Text eines Beratungsdienstes, nach Zitat an anderer Stelle. Sonnengetrocknete Chilis enthalten 7 % (USDA FoodData Central, nach Zitat an anderer Stelle).</translation>
+   <translation>Getrocknet, bis es bricht, bleiben 10 % Wasser: Trocknen von Gemüse zu Hause, Text eines Beratungsdienstes, nach Zitat an anderer Stelle. Sonnengetrocknete Chilis enthalten 7 % (USDA FoodData Central, nach Zitat an anderer Stelle).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22068,7 +22059,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Garlic or fresh peppers in oil can grow botulism, which is neither smelt nor tasted. Never keep them at room temperature: make them fresh, refrigerate at 4 °C (40 °F) or below and use within 4 days, or freeze.</source>
-   <translation>Knoblauch oder frische Paprika in Öl können Botulismusgift bilden, das weder zu riechen noch zu schmecken ist. Niemals bei Zimmertemperatur aufbewahren: frisch zubereiten, bei 4 °C (40 °F) oder darunter kühlen und binnen 4 Tagen verbrauchen, oder einfrieren.</translation>
+   <translation>Knoblauch oder frische Paprika in Öl können Botulismusgift bilden, das weder zu riechen noch zu schmecken ist. Niemals bei Zimmertemperatur aufbewahren: frisch zubereiten, bei 4 °C (40 °F) oder darunter kühlen und binnen 4 Tagen verbrauchen, oder einfrieren.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22078,12 +22069,12 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Dry at 60 °C (140 °F) until brittle, leave out what is soft or mouldy, and look at the jars in the first week: damp on the glass means back into the dryer.</source>
-   <translation>Bei 60 °C (140 °F) trocknen, bis es bricht, Weiches und Schimmliges aussortieren und in der ersten Woche nach den Gläsern sehen: Feuchte am Glas heißt zurück in den Trockner.</translation>
+   <translation>Bei 60 °C (140 °F) trocknen, bis es bricht, Weiches und Schimmliges aussortieren und in der ersten Woche nach den Gläsern sehen: Feuchte am Glas heißt zurück in den Trockner.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>State extension drying tables (140 °F); looking at the jars: extension text, read as quoted elsewhere.</source>
-   <translation>Trockentabellen staatlicher Beratungsdienste (140 °F); nach den Gläsern sehen: Text eines Beratungsdienstes, nach Zitat an anderer Stelle.</translation>
+   <translation>Trockentabellen staatlicher Beratungsdienste (140 °F); nach den Gläsern sehen: Text eines Beratungsdienstes, nach Zitat an anderer Stelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22191,7 +22182,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{variety}: {heat:.0f} °C·d to ripe</source>
-   <translation>{variety}: {heat:.0f} °C·d bis zur Reife</translation>
+   <translation>{variety}: {heat:.0f} °C·d bis zur Reife</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22215,20 +22206,20 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>between {low:g} and {high:g} °C</source>
-   <translation>zwischen {low:g} und {high:g} °C</translation>
+   <translation>zwischen {low:g} und {high:g} °C</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, {n:,} own plants in it</source>
    <translation>
-    <numerusform>{heat:.0f} °C·d, {n:,} eigene Pflanze darin</numerusform>
-    <numerusform>{heat:.0f} °C·d, {n:,} eigene Pflanzen darin</numerusform>
+    <numerusform>{heat:.0f} °C·d, {n:,} eigene Pflanze darin</numerusform>
+    <numerusform>{heat:.0f} °C·d, {n:,} eigene Pflanzen darin</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{days} days, {heat:.0f} °C·d</source>
-   <translation>{days} Tage, {heat:.0f} °C·d</translation>
+   <translation>{days} Tage, {heat:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22263,7 +22254,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, as stated</source>
-   <translation>{heat:.0f} °C·d, wie angegeben</translation>
+   <translation>{heat:.0f} °C·d, wie angegeben</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22318,7 +22309,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{low:.0f} to {high:.0f} °C·d</source>
-   <translation>{low:.0f} bis {high:.0f} °C·d</translation>
+   <translation>{low:.0f} bis {high:.0f} °C·d</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22358,12 +22349,12 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, on the packet</source>
-   <translation>{heat:.0f} °C·d, laut Samentüte</translation>
+   <translation>{heat:.0f} °C·d, laut Samentüte</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d, by the guide</source>
-   <translation>{heat:.0f} °C·d, laut Leitfaden</translation>
+   <translation>{heat:.0f} °C·d, laut Leitfaden</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22373,7 +22364,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{heat:.0f} °C·d over {plants}</source>
-   <translation>{heat:.0f} °C·d über {plants}</translation>
+   <translation>{heat:.0f} °C·d über {plants}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22408,7 +22399,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{low:.0f} to {high:.0f} %</source>
-   <translation>{low:.0f} bis {high:.0f} %</translation>
+   <translation>{low:.0f} bis {high:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22480,7 +22471,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{percent:.0f} % of the years</source>
-   <translation>{percent:.0f} % der Jahre</translation>
+   <translation>{percent:.0f} % der Jahre</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22524,7 +22515,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>Under a light fleece on cold nights, about 2 °C (4 °F) warmer, it goes out sooner and lasts longer: ripe in {odds}.</source>
-   <translation>Unter leichtem Vlies in kalten Nächten, etwa 2 °C (4 °F) wärmer, kommt es früher hinaus und hält länger: reif in {odds}.</translation>
+   <translation>Unter leichtem Vlies in kalten Nächten, etwa 2 °C (4 °F) wärmer, kommt es früher hinaus und hält länger: reif in {odds}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
@@ -22544,7 +22535,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>FAO: crop information, pepper (best days 18 to 27 °C, nights 15 to 18 °C).</source>
-   <translation>FAO: Angaben zur Kultur, Paprika (am besten Tage von 18 bis 27 °C, Nächte von 15 bis 18 °C).</translation>
+   <translation>FAO: Angaben zur Kultur, Paprika (am besten Tage von 18 bis 27 °C, Nächte von 15 bis 18 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22599,7 +22590,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{own:.0f} °C·d over {plants}; {taken:.0f} is taken ({low:.0f} to {high:.0f})</source>
-   <translation>{own:.0f} °C·d über {plants}; genommen werden {taken:.0f} ({low:.0f} bis {high:.0f})</translation>
+   <translation>{own:.0f} °C·d über {plants}; genommen werden {taken:.0f} ({low:.0f} bis {high:.0f})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22619,12 +22610,12 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{heat:.1f} °C·d, as at {warm} by day and {cool} by night</source>
-   <translation>{heat:.1f} °C·d, wie bei {warm} am Tag und {cool} in der Nacht</translation>
+   <translation>{heat:.1f} °C·d, wie bei {warm} am Tag und {cool} in der Nacht</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{heat:.0f} °C·d over {temperature}</source>
-   <translation>{heat:.0f} °C·d über {temperature}</translation>
+   <translation>{heat:.0f} °C·d über {temperature}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22718,7 +22709,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>between {low:.0f} and {high:.0f} % (95 % score interval)</source>
-   <translation>zwischen {low:.0f} und {high:.0f} % (95-%-Score-Intervall)</translation>
+   <translation>zwischen {low:.0f} und {high:.0f} % (95-%-Score-Intervall)</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -23251,7 +23242,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights is common practice, no source.</source>
-   <translation>Nächte von 10 °C oder mehr, bevor Paprika hinauskommt: was die meisten Beratungsdienste verlangen; die Folge von Nächten ist gängige Praxis, ohne Quelle.</translation>
+   <translation>Nächte von 10 °C oder mehr, bevor Paprika hinauskommt: was die meisten Beratungsdienste verlangen; die Folge von Nächten ist gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23598,12 +23589,12 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade for a few days, then morning sun and afternoon shade; full sun after about a week. Nights of about 50 °F or more.</source>
-   <translation>Einige Tage Schatten, dann Morgensonne und Nachmittagsschatten; volle Sonne nach etwa einer Woche. Nächte von etwa 50 °F (10 °C) oder mehr.</translation>
+   <translation>Einige Tage Schatten, dann Morgensonne und Nachmittagsschatten; volle Sonne nach etwa einer Woche. Nächte von etwa 50 °F (10 °C) oder mehr.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>In below 45 °F.</source>
-   <translation>Unter 45 °F (7 °C) drinnen.</translation>
+   <translation>Unter 45 °F (7 °C) drinnen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
@@ -23613,12 +23604,12 @@
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>At a steady 10 °C or more.</source>
-   <translation>Bei beständig 10 °C oder mehr.</translation>
+   <translation>Bei beständig 10 °C oder mehr.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
    <source>Shade and shelter first, more sun daily; not in wind, in at night, 45 °F or more.</source>
-   <translation>Zuerst Schatten und Schutz, täglich mehr Sonne; nicht bei Wind, nachts drinnen, 45 °F (7 °C) oder mehr.</translation>
+   <translation>Zuerst Schatten und Schutz, täglich mehr Sonne; nicht bei Wind, nachts drinnen, 45 °F (7 °C) oder mehr.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23744,7 +23735,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>The first day from which seven nights running stay at or above the floor. Nights that the forecast tells count as it tells them; later ones count as warm from the day on which half of the years of the record had begun their first such run. One year in ten it is later than the late day.</source>
-   <translation>Der erste Tag, von dem an sieben Nächte in Folge auf oder über der Untergrenze bleiben. Vorhergesagte Nächte zählen, wie die Vorhersage sie nennt; spätere zählen als warm von dem Tag an, bis zu dem die Hälfte der Jahre der Aufzeichnung ihre erste solche Folge begonnen hatte. In einem von zehn Jahren wird es später als der späte Tag.</translation>
+   <translation>Der erste Tag, von dem an sieben Nächte in Folge auf oder über der Mindestwärme bleiben. Vorhergesagte Nächte zählen, wie die Vorhersage sie nennt; spätere zählen als warm von dem Tag an, bis zu dem die Hälfte der Jahre der Aufzeichnung ihre erste solche Folge begonnen hatte. In einem von zehn Jahren wird es später als der späte Tag.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -24585,7 +24576,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>{sky}, under cloth that holds off {percent:.0f} % of the light</source>
-   <translation>{sky}, unter einem Schattiernetz, das {percent:.0f} % des Lichts abhält</translation>
+   <translation>{sky}, unter einem Schattiernetz, das {percent:.0f} % des Lichts abhält</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
@@ -24730,7 +24721,7 @@
   <message>
    <location filename="../../greenroom/season/tonight.py" />
    <source>University of Minnesota Extension: peppers are set out once nights stay above 50 °F.</source>
-   <translation>University of Minnesota Extension: Paprika wird ausgepflanzt, wenn die Nächte über 50 °F (10 °C) bleiben.</translation>
+   <translation>University of Minnesota Extension: Paprika wird ausgepflanzt, wenn die Nächte über 50 °F (10 °C) bleiben.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -25594,7 +25585,7 @@
    <location filename="../../resources/guide/brassicas.toml" />
    <source>Only for fresh or dormant seed: chill 3 days at 5 or 10 °C; potassium nitrate, light.</source>
    <comment>guide</comment>
-   <translation>Nur bei frischem oder keimruhendem Saatgut: 3 Tage bei 5 oder 10 °C kühlen; Kaliumnitrat, Licht.</translation>
+   <translation>Nur bei frischem oder keimruhendem Saatgut: 3 Tage bei 5 oder 10 °C kühlen; Kaliumnitrat, Licht.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/brassicas.toml" />
@@ -25987,7 +25978,7 @@
    <location filename="../../resources/guide/cucurbits.toml" />
    <source>Keep the paper on the dry side. Only for fresh or dormant seed: test at 30 °C.</source>
    <comment>guide</comment>
-   <translation>Das Keimpapier eher trocken halten. Nur bei frischem oder keimruhendem Saatgut: bei 30 °C prüfen.</translation>
+   <translation>Das Keimpapier eher trocken halten. Nur bei frischem oder keimruhendem Saatgut: bei 30 °C prüfen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/flowers.toml" />
@@ -26296,7 +26287,7 @@
    <location filename="../../resources/guide/flowers.toml" />
    <source>Warmth above 25 °C in the young plant makes it sit as a rosette.</source>
    <comment>guide</comment>
-   <translation>Wärme über 25 °C lässt die junge Pflanze als Rosette sitzen bleiben.</translation>
+   <translation>Wärme über 25 °C lässt die junge Pflanze als Rosette sitzen bleiben.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/flowers.toml" />
@@ -26518,7 +26509,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>Light. Only for fresh or dormant seed: chill 3 days at 10 °C, or test at 15 °C.</source>
    <comment>guide</comment>
-   <translation>Licht. Nur bei frischem oder keimruhendem Saatgut: 3 Tage bei 10 °C kühlen oder bei 15 °C prüfen.</translation>
+   <translation>Licht. Nur bei frischem oder keimruhendem Saatgut: 3 Tage bei 10 °C kühlen oder bei 15 °C prüfen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26537,7 +26528,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>In mix above 27 °C much of it goes dormant; sow it in the cool.</source>
    <comment>guide</comment>
-   <translation>In Substrat über 27 °C fällt viel davon in Keimruhe; kühl säen.</translation>
+   <translation>In Substrat über 27 °C fällt viel davon in Keimruhe; kühl säen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26647,7 +26638,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>The two halves of the germination table disagree at 25 °C: none up in the one, 65 % sound seedlings in the other.</source>
    <comment>guide</comment>
-   <translation>Die beiden Hälften der Keimtabelle widersprechen sich bei 25 °C: In der einen lief nichts auf, in der anderen 65 % gesunde Sämlinge.</translation>
+   <translation>Die beiden Hälften der Keimtabelle widersprechen sich bei 25 °C: In der einen lief nichts auf, in der anderen 65 % gesunde Sämlinge.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/leaves.toml" />
@@ -26659,7 +26650,7 @@
    <location filename="../../resources/guide/leaves.toml" />
    <source>More than a week or two of nights below 10 °C may make it bolt.</source>
    <comment>guide</comment>
-   <translation>Mehr als ein bis zwei Wochen mit Nächten unter 10 °C können ihn schießen lassen.</translation>
+   <translation>Mehr als ein bis zwei Wochen mit Nächten unter 10 °C können ihn schießen lassen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/nightshades.toml" />
@@ -26799,7 +26790,7 @@
    <location filename="../../resources/guide/other-vegetables.toml" />
    <source>One to two weeks of nights near 7 to 10 °C as a young plant bring flower heads in the first year.</source>
    <comment>guide</comment>
-   <translation>Ein bis zwei Wochen mit Nächten um 7 bis 10 °C bringen der jungen Pflanze schon im ersten Jahr Blütenköpfe.</translation>
+   <translation>Ein bis zwei Wochen mit Nächten um 7 bis 10 °C bringen der jungen Pflanze schon im ersten Jahr Blütenköpfe.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/other-vegetables.toml" />
@@ -27034,19 +27025,19 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Leaves chilled below 10 °C look water-soaked or dark the next day and then die in spots.</source>
    <comment>guide</comment>
-   <translation>Unter 10 °C unterkühlte Blätter sehen am nächsten Tag wasserfleckig oder dunkel aus und sterben dann stellenweise ab.</translation>
+   <translation>Unter 10 °C unterkühlte Blätter sehen am nächsten Tag wasserfleckig oder dunkel aus und sterben dann stellenweise ab.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
    <source>Long spells from 0 to 10 °C pucker the leaves and stunt it; even light frost may kill.</source>
    <comment>guide</comment>
-   <translation>Lange Zeit bei 0 bis 10 °C kräuselt die Blätter und hemmt das Wachstum; schon leichter Frost kann töten.</translation>
+   <translation>Lange Zeit bei 0 bis 10 °C kräuselt die Blätter und hemmt das Wachstum; schon leichter Frost kann töten.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
    <source>More than three days at 5 °C delay the first flower and cut the set.</source>
    <comment>guide</comment>
-   <translation>Mehr als drei Tage bei 5 °C verzögern die erste Blüte und mindern den Fruchtansatz.</translation>
+   <translation>Mehr als drei Tage bei 5 °C verzögern die erste Blüte und mindern den Fruchtansatz.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27096,7 +27087,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Storage decides more than age: from 90 %, seed at 6 % moisture and 20 °C would still show 63 % after five years, at 8 % and 25 °C only 7 % after two.</source>
    <comment>guide</comment>
-   <translation>Die Lagerung entscheidet mehr als das Alter: Von 90 % zeigt Saatgut mit 6 % Feuchte bei 20 °C nach fünf Jahren noch 63 %, mit 8 % bei 25 °C schon nach zwei Jahren nur 7 %.</translation>
+   <translation>Die Lagerung entscheidet mehr als das Alter: Von 90 % zeigt Saatgut mit 6 % Feuchte bei 20 °C nach fünf Jahren noch 63 %, mit 8 % bei 25 °C schon nach zwei Jahren nur 7 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27145,7 +27136,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>25 and 30 °C were equal; at 35 °C 24 to 96 % came up by cultivar, at 40 °C less than 5 %.</source>
    <comment>guide</comment>
-   <translation>25 und 30 °C waren gleich gut; bei 35 °C liefen je nach Sorte 24 bis 96 % auf, bei 40 °C weniger als 5 %.</translation>
+   <translation>25 und 30 °C waren gleich gut; bei 35 °C liefen je nach Sorte 24 bis 96 % auf, bei 40 °C weniger als 5 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27199,7 +27190,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Set as deep as its seed leaves it bore 26 % more by weight; with care in cold soil.</source>
    <comment>guide</comment>
-   <translation>Bis zu den Keimblättern tief gesetzt trug er 26 % mehr Gewicht; Vorsicht bei kalter Erde.</translation>
+   <translation>Bis zu den Keimblättern tief gesetzt trug er 26 % mehr Gewicht; Vorsicht bei kalter Erde.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27301,7 +27292,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>No jalapeño or cayenne cultivar passed 4 % at 40 °C.</source>
    <comment>guide</comment>
-   <translation>Keine Jalapeño- oder Cayenne-Sorte kam bei 40 °C über 4 %.</translation>
+   <translation>Keine Jalapeño- oder Cayenne-Sorte kam bei 40 °C über 4 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27625,7 +27616,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>25 °C by turns with 35 °C brought it up faster than a steady 25 °C; in the end as many came.</source>
    <comment>guide</comment>
-   <translation>25 °C im Wechsel mit 35 °C brachte ihn schneller zum Auflaufen als gleichmäßig 25 °C; am Ende waren es gleich viele.</translation>
+   <translation>25 °C im Wechsel mit 35 °C brachte ihn schneller zum Auflaufen als gleichmäßig 25 °C; am Ende waren es gleich viele.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27643,7 +27634,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>One Bolivian line did not come up at all at a steady 30 °C in the dark; a single day at 15 °C after a week brought it up fast. Light gave about half.</source>
    <comment>guide</comment>
-   <translation>Eine bolivianische Linie lief bei gleichmäßig 30 °C im Dunkeln gar nicht auf; ein einziger Tag bei 15 °C nach einer Woche brachte sie rasch zum Auflaufen. Licht brachte etwa die Hälfte.</translation>
+   <translation>Eine bolivianische Linie lief bei gleichmäßig 30 °C im Dunkeln gar nicht auf; ein einziger Tag bei 15 °C nach einer Woche brachte sie rasch zum Auflaufen. Licht brachte etwa die Hälfte.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27943,7 +27934,7 @@
    <location filename="../../resources/guide/peppers.toml" />
    <source>Fresh seed came up to 84 %, stored seed to 75 %.</source>
    <comment>guide</comment>
-   <translation>Frischer Samen lief zu 84 % auf, gelagerter zu 75 %.</translation>
+   <translation>Frischer Samen lief zu 84 % auf, gelagerter zu 75 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/peppers.toml" />
@@ -27997,7 +27988,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>University of California. Days to come up from 13 mm deep, and percent normal seedlings, read in two reproductions. Zeros for temperatures that were not tested are left out. Best, least and greatest temperatures and the base are worked out from this table: base and thermal time by a straight line through 1/days over the rising limb, about ±30 %.</source>
    <comment>guide</comment>
-   <translation>University of California. Tage bis zum Auflaufen aus 13 mm Tiefe und Prozent normaler Sämlinge, gelesen in zwei Nachdrucken. Nullen für nicht geprüfte Temperaturen sind weggelassen. Beste, geringste und höchste Temperaturen und die Basis sind aus dieser Tabelle errechnet: Basis und thermische Zeit durch eine Gerade durch 1/Tage über dem ansteigenden Ast, auf etwa ±30 %.</translation>
+   <translation>University of California. Tage bis zum Auflaufen aus 13 mm Tiefe und Prozent normaler Sämlinge, gelesen in zwei Nachdrucken. Nullen für nicht geprüfte Temperaturen sind weggelassen. Beste, geringste und höchste Temperaturen und die Basis sind aus dieser Tabelle errechnet: Basis und thermische Zeit durch eine Gerade durch 1/Tage über dem ansteigenden Ast, auf etwa ±30 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -28009,7 +28000,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>Journal abstract; tested from 20 to 35 °C; title not kept.</source>
    <comment>guide</comment>
-   <translation>Zusammenfassung in einer Zeitschrift; geprüft von 20 bis 35 °C; Titel nicht notiert.</translation>
+   <translation>Zusammenfassung in einer Zeitschrift; geprüft von 20 bis 35 °C; Titel nicht notiert.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -28586,7 +28577,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Cold at 0 to 13 °C: plants wilt on wet soil; title not kept.</source>
    <comment>guide</comment>
-   <translation>Kälte bei 0 bis 13 °C: Pflanzen welken auf nassem Boden; Titel nicht notiert.</translation>
+   <translation>Kälte bei 0 bis 13 °C: Pflanzen welken auf nassem Boden; Titel nicht notiert.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -28610,7 +28601,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Page on purple seedlings: a root zone below 15.6 °C keeps phosphorus from them; title not kept.</source>
    <comment>guide</comment>
-   <translation>Seite über violette Sämlinge: Ein Wurzelraum unter 15,6 °C enthält ihnen Phosphor vor; Titel nicht notiert.</translation>
+   <translation>Seite über violette Sämlinge: Ein Wurzelraum unter 15,6 °C enthält ihnen Phosphor vor; Titel nicht notiert.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29144,7 +29135,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>5 % of the plants, of tobacco.</source>
    <comment>guide</comment>
-   <translation>5 % der Pflanzen, bei Tabak.</translation>
+   <translation>5 % der Pflanzen, bei Tabak.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29258,19 +29249,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 18 °C</source>
    <comment>guide</comment>
-   <translation>unter 18 °C</translation>
+   <translation>unter 18 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>18 to 32 °C</source>
    <comment>guide</comment>
-   <translation>18 bis 32 °C</translation>
+   <translation>18 bis 32 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 32 °C</source>
    <comment>guide</comment>
-   <translation>über 32 °C</translation>
+   <translation>über 32 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29360,7 +29351,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Warm the mix to 25 to 30 °C for peppers.</source>
    <comment>guide</comment>
-   <translation>Das Substrat für Paprika auf 25 bis 30 °C erwärmen.</translation>
+   <translation>Das Substrat für Paprika auf 25 bis 30 °C erwärmen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29384,7 +29375,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Bring it below 32 °C: off the mat, or out of the sun under its cover.</source>
    <comment>guide</comment>
-   <translation>Unter 32 °C bringen: von der Matte nehmen, oder unter der Abdeckung aus der Sonne.</translation>
+   <translation>Unter 32 °C bringen: von der Matte nehmen, oder unter der Abdeckung aus der Sonne.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29396,7 +29387,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Rotted in wet mix, or damped off before it came up</source>
    <comment>guide</comment>
-   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite „Saatgut“ hat die Probe.</translation>
+   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite „Saatgut“ hat die Probe.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29426,7 +29417,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Ten seeds on damp paper at 25 to 30 °C, counted for two weeks: the Seed page has the test.</source>
    <comment>guide</comment>
-   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite Saatgut hat die Probe.</translation>
+   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite Saatgut hat die Probe.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29708,13 +29699,13 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>18 to 24 °C</source>
    <comment>guide</comment>
-   <translation>18 bis 24 °C</translation>
+   <translation>18 bis 24 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 24 °C, or still on the mat</source>
    <comment>guide</comment>
-   <translation>über 24 °C, oder noch auf der Matte</translation>
+   <translation>über 24 °C, oder noch auf der Matte</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29828,7 +29819,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 13 °C</source>
    <comment>guide</comment>
-   <translation>unter 13 °C</translation>
+   <translation>unter 13 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30296,19 +30287,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 16 °C</source>
    <comment>guide</comment>
-   <translation>unter 16 °C</translation>
+   <translation>unter 16 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>16 °C or more</source>
    <comment>guide</comment>
-   <translation>16 °C oder mehr</translation>
+   <translation>16 °C oder mehr</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 28 °C</source>
    <comment>guide</comment>
-   <translation>über 28 °C</translation>
+   <translation>über 28 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30362,7 +30353,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>A thermometer in the mix at dawn: below 15.6 °C?</source>
    <comment>guide</comment>
-   <translation>Ein Thermometer im Substrat in der Morgendämmerung: unter 15,6 °C?</translation>
+   <translation>Ein Thermometer im Substrat in der Morgendämmerung: unter 15,6 °C?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30842,7 +30833,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 10 °C</source>
    <comment>guide</comment>
-   <translation>unter 10 °C</translation>
+   <translation>unter 10 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30926,13 +30917,13 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>The lowest temperature of the night before: below 10 °C?</source>
    <comment>guide</comment>
-   <translation>Der Tiefstwert der Nacht davor: unter 10 °C?</translation>
+   <translation>Der Tiefstwert der Nacht davor: unter 10 °C?</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>Keep it above 10 °C, better 15 °C, and wait: the leaf dies in spots, the tip goes on.</source>
    <comment>guide</comment>
-   <translation>Über 10 °C halten, besser 15 °C, und abwarten: Das Blatt stirbt stellenweise, die Spitze wächst weiter.</translation>
+   <translation>Über 10 °C halten, besser 15 °C, und abwarten: Das Blatt stirbt stellenweise, die Spitze wächst weiter.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31052,7 +31043,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Never in sun or above 29 °C; try one plant first; read the label.</source>
    <comment>guide</comment>
-   <translation>Nie in der Sonne oder über 29 °C; zuerst an einer Pflanze versuchen; das Etikett lesen.</translation>
+   <translation>Nie in der Sonne oder über 29 °C; zuerst an einer Pflanze versuchen; das Etikett lesen.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31580,19 +31571,19 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 14 °C</source>
    <comment>guide</comment>
-   <translation>unter 14 °C</translation>
+   <translation>unter 14 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>14 to 21 °C</source>
    <comment>guide</comment>
-   <translation>14 bis 21 °C</translation>
+   <translation>14 bis 21 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
    <source>above 21 °C</source>
    <comment>guide</comment>
-   <translation>über 21 °C</translation>
+   <translation>über 21 °C</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31604,7 +31595,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>below 15 °C, or dull</source>
    <comment>guide</comment>
-   <translation>unter 15 °C, oder trüb</translation>
+   <translation>unter 15 °C, oder trüb</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31640,7 +31631,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Days above 30 to 32 °C, or nights above 21 °C, in the last week.</source>
    <comment>guide</comment>
-   <translation>Tage über 30 bis 32 °C oder Nächte über 21 °C in der letzten Woche.</translation>
+   <translation>Tage über 30 bis 32 °C oder Nächte über 21 °C in der letzten Woche.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31652,7 +31643,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Shade cloth of 30 % over the hot weeks.</source>
    <comment>guide</comment>
-   <translation>In den heißen Wochen ein Schattiernetz mit 30 %.</translation>
+   <translation>In den heißen Wochen ein Schattiernetz mit 30 %.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31664,7 +31655,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Nights below 14 °C: pollen suffers.</source>
    <comment>guide</comment>
-   <translation>Nächte unter 14 °C: Der Pollen leidet.</translation>
+   <translation>Nächte unter 14 °C: Der Pollen leidet.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31958,7 +31949,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The warmth below which a plant does not develop; degree days are counted from it. For peppers in fruit published figures lie between about 9 and 18 °C, by cultivar and by who measured.</source>
    <comment>guide</comment>
-   <translation>Die Wärme, unter der sich eine Pflanze nicht entwickelt; von ihr an zählen die Gradtage. Für fruchtende Paprika liegen veröffentlichte Werte zwischen etwa 9 und 18 °C, je nach Sorte und danach, wer gemessen hat.</translation>
+   <translation>Die Wärme, unter der sich eine Pflanze nicht entwickelt; von ihr an zählen die Gradtage. Für fruchtende Paprika liegen veröffentlichte Werte zwischen etwa 9 und 18 °C, je nach Sorte und danach, wer gemessen hat.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32150,7 +32141,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>Warmth added up: each day counts by how far its mean stands above the base at which the plant stops growing, so a day of 20 °C over a base of 10 °C counts 10. Development follows this sum more closely than it follows days.</source>
    <comment>guide</comment>
-   <translation>Aufsummierte Wärme: Jeder Tag zählt so viel, wie sein Mittel über der Basis liegt, bei der die Pflanze zu wachsen aufhört; ein Tag mit 20 °C über einer Basis von 10 °C zählt also 10. Die Entwicklung folgt dieser Summe genauer als den Tagen.</translation>
+   <translation>Aufsummierte Wärme: Jeder Tag zählt so viel, wie sein Mittel über der Basis liegt, bei der die Pflanze zu wachsen aufhört; ein Tag mit 20 °C über einer Basis von 10 °C zählt also 10. Die Entwicklung folgt dieser Summe genauer als den Tagen.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32258,7 +32249,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The first night of autumn, or the last of spring, at 0 °C or below, by the air at the height of a weather station. On clear nights it is colder at the ground.</source>
    <comment>guide</comment>
-   <translation>Die erste Nacht des Herbstes oder die letzte des Frühjahrs mit 0 °C oder weniger, nach der Luft in der Höhe einer Wetterstation. In klaren Nächten ist es am Boden kälter.</translation>
+   <translation>Die erste Nacht des Herbstes oder die letzte des Frühjahrs mit 0 °C oder weniger, nach der Luft in der Höhe einer Wetterstation. In klaren Nächten ist es am Boden kälter.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32420,7 +32411,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A night at or below the warmth that ends the crop, 0 °C unless the rules of your plan say otherwise. Fruit that is not ripe by the first one in autumn counts as not ripe.</source>
    <comment>guide</comment>
-   <translation>Eine Nacht mit oder unter der Wärme, die der Kultur ein Ende macht, 0 °C, wenn die Regeln des Plans nichts anderes sagen. Früchte, die bis zur ersten im Herbst nicht reif sind, zählen als nicht reif.</translation>
+   <translation>Eine Nacht mit oder unter der Wärme, die der Kultur ein Ende macht, 0 °C, wenn die Regeln des Plans nichts anderes sagen. Früchte, die bis zur ersten im Herbst nicht reif sind, zählen als nicht reif.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32564,7 +32555,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>nights of 10 °C or more</source>
    <comment>guide</comment>
-   <translation>Nächte von 10 °C oder mehr</translation>
+   <translation>Nächte von 10 °C oder mehr</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32576,7 +32567,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>The night temperature a crop should not go below once it is set out; for most peppers the guide has 10 °C. Setting out waits for a run of nights above it.</source>
    <comment>guide</comment>
-   <translation>Die Nachttemperatur, unter die eine Kultur nach dem Auspflanzen nicht kommen soll; für die meisten Paprika nennt der Leitfaden 10 °C. Das Auspflanzen wartet auf eine Reihe von Nächten darüber.</translation>
+   <translation>Die Nachttemperatur, unter die eine Kultur nach dem Auspflanzen nicht kommen soll; für die meisten Paprika nennt der Leitfaden 10 °C. Das Auspflanzen wartet auf eine Reihe von Nächten darüber.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32594,7 +32585,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>In how many of the years of your place's weather record this variety, sown on that day, would have had ripe fruit before the killing night. Seventeen of twenty years is 85 %.</source>
    <comment>guide</comment>
-   <translation>In wie vielen Jahren der Wetteraufzeichnung des Orts diese Sorte, an jenem Tag gesät, vor der tödlichen Nacht reife Früchte gehabt hätte. Siebzehn von zwanzig Jahren sind 85 %.</translation>
+   <translation>In wie vielen Jahren der Wetteraufzeichnung des Ortes diese Sorte, an jenem Tag gesät, vor der tödlichen Nacht reife Früchte gehabt hätte. Siebzehn von zwanzig Jahren sind 85 %.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
