@@ -14,9 +14,9 @@ from greenroom.desk.paper.code_field import CodeField
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.ribbon_view import RibbonView
 from greenroom.desk.round_count import RoundCount
-from greenroom.desk.units import temperature
 from greenroom.season.place import weather_days
 from greenroom.season.ribbon import ribbon, ribbon_year
+from greenroom.season.temperatures import temperature
 from greenroom.speech import tr, trn
 
 

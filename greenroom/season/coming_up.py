@@ -8,8 +8,8 @@ from datetime import date
 from greenroom.season.crops import Pace, crop_of, crop_words, pace_of
 from greenroom.season.learning import Learned, pace_of_lot
 from greenroom.season.packets import PacketView, packet_view
-from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import many, tr
 

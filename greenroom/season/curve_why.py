@@ -5,15 +5,9 @@ from __future__ import annotations
 from greenroom.agronomy.sprouting import interval
 from greenroom.ledger.facts import Sown
 from greenroom.season.packets import variety_name
-from greenroom.season.sprouting import (
-    SPREAD,
-    SayC,
-    SproutCurve,
-    expected_pace,
-    expected_share,
-    in_celsius,
-)
+from greenroom.season.sprouting import SPREAD, SproutCurve, expected_pace, expected_share
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import tr
 

@@ -12,8 +12,9 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import HomeTest, home_tests_of
 from greenroom.season.lots import LABEL_SEEDS
 from greenroom.season.packets import PacketView, packet_view
-from greenroom.season.sprouting import USUAL_GERMINATION, SayC, chance_words, in_celsius
+from greenroom.season.sprouting import USUAL_GERMINATION, chance_words
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import many, tr
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 
 from greenroom.season.place import Place
+from greenroom.season.temperatures import temperature
 from greenroom.speech import tr
 
 MONTHS = (
@@ -92,12 +93,9 @@ def whole_minutes(minutes: float) -> int:
     return int(minutes + 1e-6)
 
 
-def temperature_words(celsius: float | None, place: Place) -> str:
-    """Return a temperature in the grower's unit, whole degrees."""
-    if celsius is None:
-        return tr("not known")
-    value, unit = (celsius * 9 / 5 + 32, "F") if place.temperature == "f" else (celsius, "C")
-    return f"{round(value) + 0} °{unit}"
+def temperature_words(celsius: float | None, place: Place, decimals: int = 0) -> str:
+    """Return a temperature in the grower's unit, in whole degrees or to so many decimals."""
+    return tr("not known") if celsius is None else temperature(celsius, place.temperature, decimals)
 
 
 def gust_words(metres_per_second: float | None, place: Place) -> str:

@@ -10,8 +10,8 @@ from greenroom.guide import Cited, Guide
 from greenroom.ledger.facts import LampMeasured
 from greenroom.season.crops import cite, crop_of, crop_words, pace_of
 from greenroom.season.packets import folded, packet_view
-from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import figure, tr
 

@@ -14,8 +14,8 @@ from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_chart import PlanChart
 from greenroom.season.plan_needs import Needs, needs_as, ready_after
 from greenroom.season.replay import Odds, Replay, replay_of
-from greenroom.season.sprouting import SayC, in_celsius
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn
 
@@ -113,7 +113,9 @@ def short_why(plan: Plan) -> Why | None:
     )
     share = tr("{percent:.0f} % of the years", percent=plan.rules.odds * 100)
     figure = trn("1 variety falls short", "{n} varieties fall short", len(told))
-    return Why(figure, rule, ((tr("asked for"), share), *told), (tr("Own rule; the odds have their own why."),))
+    return Why(
+        figure, rule, ((tr("asked for"), share), *told), (tr("Own rule; the odds have their own why."),)
+    )
 
 
 def _odds_or_frosts(row: PlanRow) -> str:

@@ -19,8 +19,9 @@ from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_needs import Needs
 from greenroom.season.replay import Spread
 from greenroom.season.ripening_heat import COOL
-from greenroom.season.sprouting import SayC, chance_words, in_celsius
+from greenroom.season.sprouting import chance_words
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.wants import Span
 from greenroom.season.why import Why
 from greenroom.speech import figure, many, tr, trn

@@ -13,7 +13,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.replay import Spread
 from greenroom.season.ripening_heat import WARM
-from greenroom.season.sprouting import SayC, in_celsius
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.weekdays import dated_words
 from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn

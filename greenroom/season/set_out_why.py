@@ -10,10 +10,10 @@ from greenroom.guide import Cited, Crop
 from greenroom.ledger.facts import SoilFelt
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.crops import cite
-from greenroom.season.hardening_words import day_words
+from greenroom.season.hardening_words import day_words, temperature_words
 from greenroom.season.place import Place
 from greenroom.season.why import Why
-from greenroom.speech import figure, tr
+from greenroom.speech import tr
 
 NIGHTS_SHOWN = 7
 RUN_FROM = tr("The run of seven nights: common practice, no source.")
@@ -81,8 +81,7 @@ class Nights:
 
 def degrees(celsius: float, place: Place) -> str:
     """Return a temperature in the grower's unit, to a tenth where it has one."""
-    value, unit = (celsius * 9 / 5 + 32, "F") if place.temperature == "f" else (celsius, "C")
-    return f"{figure(round(value, 1) + 0, 'g')} °{unit}"
+    return temperature_words(celsius, place, 1)
 
 
 def nights_why(found: Nights, limit: Limit, today: date, place: Place) -> Why:

@@ -28,6 +28,7 @@ from greenroom.season.packets import packet_view, variety_name
 from greenroom.season.resow_why import resow_why
 from greenroom.season.spots import Spot, SpotKey
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
@@ -42,8 +43,6 @@ TOO_LATE = 0.15
 
 SETTLED_AFTER, LONGEST_CHART, UNKNOWN_DAYS, AXIS_STEP = 7, 60, 10.0, 0.25
 """Of the chart: days shown after the last seedling, days ahead at most, days if nothing is known, step."""
-
-SayC = Callable[[float], str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,11 +182,6 @@ def tabled_spread(pace: Pace) -> float:
     """
     between = log(pace.late / pace.early) / (2 * NINETEEN_IN_TWENTY)
     return hypot(SPREAD, between)
-
-
-def in_celsius(celsius: float) -> str:
-    """Return a temperature in words, in °C."""
-    return f"{celsius:.0f} °C"
 
 
 def resow_advice(season: Season, holder: str, today: date, say_c: SayC = in_celsius) -> list[Resow]:

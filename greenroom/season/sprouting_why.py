@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from greenroom.guide import Crop, Guide
 from greenroom.season.crops import Pace, cite, crop_of, crop_words, pace_of
 from greenroom.season.packets import packet_view
-from greenroom.season.sprouting import SayC, germination_of, in_celsius
+from greenroom.season.sprouting import germination_of
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import tr
 

@@ -15,6 +15,7 @@ from greenroom.season.hardening_words import gust_words, temperature_words, time
 from greenroom.season.outings import midnight
 from greenroom.season.place import Place, place_of, weather_days
 from greenroom.season.state import Season
+from greenroom.season.temperatures import F_IN_C
 from greenroom.season.weekdays import weekday_words
 from greenroom.season.why import Why
 from greenroom.speech import tr
@@ -162,7 +163,7 @@ def tonight_why(night: Tonight, stand: TwoClocks, place: Place) -> Why:
         inputs.append((tr("sunset"), time_words(night.dusk, place)))
     if night.falls is not None:
         inputs.append((tr("falls through the floor"), time_words(night.falls, place)))
-    margin = f"{MARGIN_C * 9 / 5:.0f} °F" if place.temperature == "f" else f"{MARGIN_C:.0f} °C"
+    margin = f"{MARGIN_C * F_IN_C:.0f} °F" if place.temperature == "f" else f"{MARGIN_C:.0f} °C"
     rule = tr(
         "Out overnight only when both clocks are done, and the coldest forecast stays above "
         "the floor by {margin}, for leaves grow colder than the air under a clear sky, and "

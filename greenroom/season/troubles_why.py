@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 
 from greenroom.season.place import Place
+from greenroom.season.temperatures import from_celsius
 from greenroom.season.troubles import FACTOR, START, Known, Ranked, Ranking, factor_of
 from greenroom.season.why import Why
 from greenroom.speech import figure, tr
@@ -68,7 +69,7 @@ def _plain(factor: float) -> str:
 
 
 def _fahrenheit(found: re.Match[str]) -> str:
-    words = [f"{_read(told) * 9 / 5 + 32:.0f}" for told in found.groups() if told is not None]
+    words = [f"{from_celsius(_read(told), 'f'):.0f}" for told in found.groups() if told is not None]
     return f"{f' {TO} '.join(words)} °F"
 
 

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from greenroom.desk.units import from_celsius, temperature, to_celsius, volume
+from greenroom.desk.units import volume
+from greenroom.season.temperatures import from_celsius, temperature, to_celsius
 
 
 @pytest.mark.parametrize(

@@ -11,9 +11,10 @@ from greenroom.desk.grow.acts import Acts
 from greenroom.desk.grow.elided import Elided
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
-from greenroom.desk.units import from_celsius, temperature, to_celsius, unit_sign, volume
+from greenroom.desk.units import volume
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Counts, Holder
+from greenroom.season.temperatures import from_celsius, temperature, to_celsius, unit_sign
 from greenroom.speech import tr
 
 COLDEST_C, WARMEST_C = -10.0, 60.0

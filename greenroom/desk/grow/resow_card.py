@@ -11,7 +11,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.nothing_yet import WORKING_OUT
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.season.sprouting import Resow, resow_advice
-from greenroom.season.temperatures import temperature
+from greenroom.season.temperatures import said_at
 from greenroom.speech import many, tr, trn
 
 NEVER = 0.005
@@ -44,7 +44,7 @@ class ResowCard(Card):
     def show_holder(self, holder: str | None) -> None:
         """Show the advice for a holder."""
         unit = self._bench.keeper.place.temperature
-        advice = self._advice(holder, unit)
+        advice = self._advice(holder)
         nothing = self._nothing(holder) if not advice else ""
         shown = (
             holder,
@@ -62,11 +62,11 @@ class ResowCard(Card):
             self._list.addWidget(label(nothing, "quiet", wrap=True))
         self._list.addStretch(1)
 
-    def _advice(self, holder: str | None, unit: str) -> list[Resow]:
+    def _advice(self, holder: str | None) -> list[Resow]:
         if holder is None:
             return []
         keeper = self._bench.keeper
-        return resow_advice(keeper.season, holder, keeper.today, lambda celsius: temperature(celsius, unit))
+        return resow_advice(keeper.season, holder, keeper.today, said_at(keeper.place))
 
     def _nothing(self, holder: str | None) -> str:
         """Return why there is no advice."""

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from PySide6.QtWidgets import QDoubleSpinBox
 
-from greenroom.desk.units import F_IN_C, FREEZING_F
 from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
 from greenroom.season.place import Place
+from greenroom.season.temperatures import F_IN_C, FREEZING_F
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,6 @@ from datetime import date
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.desk.units import F_IN_C
 from greenroom.ledger.facts import PlanRules
 from greenroom.season.hardening_words import day_words, short_day_words, temperature_words
 from greenroom.season.place import Place
@@ -17,6 +16,7 @@ from greenroom.season.record_page import Dates, HeatCurves, RecordPage
 from greenroom.season.record_why import FrostFree, days_ahead_of_usual, frost_free, last_known
 from greenroom.season.replay import season_start
 from greenroom.season.ripening_heat import WARM
+from greenroom.season.temperatures import F_IN_C
 from greenroom.season.within import in_row
 from greenroom.speech import figure, many, tr
 

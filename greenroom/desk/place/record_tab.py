@@ -17,11 +17,11 @@ from greenroom.desk.place.record_card import RecordCard
 from greenroom.desk.place.service_door import ServiceDoor
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.place.weather_import import WeatherImport
-from greenroom.desk.units import temperature
 from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.record_page import RecordPage, record_page
 from greenroom.season.record_why import frosts_why, heat_why, length_why, warm_why
 from greenroom.season.ribbon import season_year
+from greenroom.season.temperatures import said_at
 from greenroom.season.wants import rules_of
 from greenroom.season.weather_summary import record_summary
 from greenroom.season.why import Why
@@ -127,10 +127,7 @@ class RecordTab(Part):
         keeper, page = self._bench.keeper, self._page
         if page is None:
             return None
-
-        def say_c(celsius: float) -> str:
-            return temperature(celsius, keeper.place.temperature)
-
+        say_c = said_at(keeper.place)
         if key == "length":
             return length_why(page, say_c)
         if key == "warm":

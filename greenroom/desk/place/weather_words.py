@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
-from greenroom.desk.units import temperature
 from greenroom.exchange.weather_csv import WeatherFile, WeatherLook
 from greenroom.exchange.weather_files import WeatherFileLook
 from greenroom.exchange.weather_plain import PlainLook
 from greenroom.ledger.facts import WeatherDay, WeatherRecord
 from greenroom.season.place import Place
+from greenroom.season.temperatures import temperature
 from greenroom.season.wants import Span
 from greenroom.season.weather_summary import RecordSummary, summarise
 from greenroom.season.weekdays import dated_words

@@ -11,11 +11,11 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, row
 from greenroom.desk.seed.how_to_test import how_to_why, how_to_words
-from greenroom.desk.units import from_celsius, temperature, to_celsius, unit_sign
 from greenroom.season.crops import crop_of
 from greenroom.season.deeds_tests import COLDEST_C, WARMEST_C, begin_test
 from greenroom.season.home_tests import home_tests_of
 from greenroom.season.packets import PacketView, packet_view
+from greenroom.season.temperatures import from_celsius, said_at, to_celsius, unit_sign
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
@@ -70,7 +70,7 @@ class BeginTest(QWidget):
         season = self._bench.keeper.season
         again = bool(home_tests_of(season, view.key))
         self.title.setText(tr("Another test") if again else tr("A test at home"))
-        self.how.setText(how_to_words(season, view, self._say_c))
+        self.how.setText(how_to_words(season, view, said_at(self._bench.keeper.place)))
 
     def _begin(self) -> None:
         keeper, key = self._bench.keeper, self._key
@@ -111,10 +111,7 @@ class BeginTest(QWidget):
         view = self._view()
         if view is None:
             return None
-        return how_to_why(crop_of(self._bench.guide, view.crop), self._say_c)
-
-    def _say_c(self, celsius: float) -> str:
-        return temperature(celsius, self._bench.keeper.place.temperature)
+        return how_to_why(crop_of(self._bench.guide, view.crop), said_at(self._bench.keeper.place))
 
     def _lay_out(self) -> None:
         grid = QGridLayout(self)

@@ -21,12 +21,12 @@ from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.range_art import range_words
 from greenroom.desk.seed.range_bar import RangeBar
 from greenroom.desk.seed.wanted_field import WantedField
-from greenroom.desk.units import temperature
 from greenroom.season.coming_up import coming_up, coming_up_why
 from greenroom.season.germination_why import germination_why
 from greenroom.season.packets import packet_view
 from greenroom.season.picking_why import learned_why
 from greenroom.season.ripe_learning import ripening_of
+from greenroom.season.temperatures import said_at
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
@@ -118,7 +118,7 @@ class ExpectPart(Part):
         self.law.setText(law_words(expected))
         self.law.setVisible(bool(self.law.text()))
         self.parts.show_rows(share_rows(keeper.season, expected))
-        self.sowings.setText(sowing_words(keeper.season, key, keeper.today, self._say_c))
+        self.sowings.setText(sowing_words(keeper.season, key, keeper.today, said_at(keeper.place)))
         self.sowings.setVisible(bool(self.sowings.text()))
         self._show_days(key)
         self._show_ripe(view.packet.variety)
@@ -132,7 +132,7 @@ class ExpectPart(Part):
         self.no_days.setVisible(found is None)
         if found is not None:
             self.days.setText(tr("Half up on day {days:.0f}", days=found.days))
-            self.days_parts.show_rows(days_rows(found, self._say_c))
+            self.days_parts.show_rows(days_rows(found, said_at(keeper.place)))
 
     def _show_ripe(self, variety: str) -> None:
         keeper = self._bench.keeper
@@ -147,21 +147,22 @@ class ExpectPart(Part):
     def _share_why(self) -> Why | None:
         keeper = self._bench.keeper
         expected = self._expectations.at_once(self.key) if self.key else None
-        return germination_why(keeper.season, expected, keeper.today, self._say_c) if expected else None
+        return (
+            germination_why(keeper.season, expected, keeper.today, said_at(keeper.place))
+            if expected
+            else None
+        )
 
     def _days_why(self) -> Why | None:
         keeper = self._bench.keeper
         found = coming_up(keeper.season, self.key, keeper.today) if self.key else None
-        return coming_up_why(keeper.season, found, self._say_c) if found else None
+        return coming_up_why(keeper.season, found, said_at(keeper.place)) if found else None
 
     def _ripe_why(self) -> Why | None:
         keeper = self._bench.keeper
         view = packet_view(keeper.season, self.key) if self.key else None
         found = ripening_of(keeper.season, view.packet.variety, keeper.today) if view else None
         return learned_why(view.name, found) if view and found else None
-
-    def _say_c(self, celsius: float) -> str:
-        return temperature(celsius, self._bench.keeper.place.temperature)
 
     def _lay_out(self) -> None:
         layout = column(self.about, gap=GAP)

@@ -11,8 +11,9 @@ from greenroom.season.lots import half_day
 from greenroom.season.own_sowings import TraySowing, tray_sowings
 from greenroom.season.packets import PacketView
 from greenroom.season.ripe_learning import Ripening
-from greenroom.season.sprouting import SayC, chance_words
+from greenroom.season.sprouting import chance_words
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC
 from greenroom.season.weekdays import dated_words
 from greenroom.speech import many, tr, trn
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from greenroom.desk.units import from_celsius, unit_sign
 from greenroom.guide import Cited, Crop, Guide, Reading, Span, Status
 from greenroom.guide.keys import VALUES
 from greenroom.season.crops import cite
+from greenroom.season.temperatures import from_celsius, unit_sign
 from greenroom.season.why import Why
 from greenroom.speech import figure, tr
 

@@ -10,7 +10,6 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, row
 from greenroom.desk.seed.count_days import CountDays
-from greenroom.desk.units import temperature
 from greenroom.guide import Crop
 from greenroom.season.crops import crop_of
 from greenroom.season.deeds_tests import clear_day, count_day, strike_test
@@ -18,6 +17,7 @@ from greenroom.season.hardening_words import day_words
 from greenroom.season.home_test_why import home_test_why, law_words, state_words
 from greenroom.season.home_tests import HomeTest
 from greenroom.season.packets import packet_view
+from greenroom.season.temperatures import temperature
 from greenroom.season.weekdays import dated_words
 from greenroom.season.why import Why
 from greenroom.speech import many, tr

@@ -6,8 +6,8 @@ from greenroom.guide import Crop, Span
 from greenroom.season.crops import cite, crop_of
 from greenroom.season.home_tests import final_days
 from greenroom.season.packets import PacketView
-from greenroom.season.sprouting import SayC
 from greenroom.season.state import Season
+from greenroom.season.temperatures import SayC
 from greenroom.season.why import Why
 from greenroom.speech import tr
 

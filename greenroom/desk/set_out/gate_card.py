@@ -8,10 +8,10 @@ from PySide6.QtWidgets import QDoubleSpinBox, QGridLayout
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
-from greenroom.desk.units import from_celsius, to_celsius, unit_sign
 from greenroom.season.hardening_words import day_words
 from greenroom.season.set_out import Gate
 from greenroom.season.set_out_why import Check
+from greenroom.season.temperatures import from_celsius, to_celsius, unit_sign
 from greenroom.speech import tr
 
 SIGNS = {"open": "✓", "wait": "✗", "unknown": "?"}

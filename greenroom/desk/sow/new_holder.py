@@ -26,9 +26,10 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.tray_sizes import TraySizes
 from greenroom.desk.sow.tray_words import POTS, mix_why, mix_words, pot_ml, pot_words, sold_words, trade_size
-from greenroom.desk.units import FLUID_OUNCE_ML, from_celsius, to_celsius, unit_sign
+from greenroom.desk.units import FLUID_OUNCE_ML
 from greenroom.ledger.facts import LARGEST_SIDE
 from greenroom.season.deeds_shelf import make_holder, next_name
+from greenroom.season.temperatures import from_celsius, to_celsius, unit_sign
 from greenroom.season.why import Why
 from greenroom.speech import many, tr
 

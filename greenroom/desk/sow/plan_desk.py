@@ -7,12 +7,12 @@ from datetime import date, timedelta
 from PySide6.QtCore import QObject, Signal
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.units import temperature
 from greenroom.season.deeds_plan import choose_sowing
 from greenroom.season.frost_plan import FrostPlan, frost_plan, frosts_of
 from greenroom.season.hardening_words import day_words
 from greenroom.season.plan import KINDS, Plan, PlanRow, plan_of
 from greenroom.season.plan_chart import Sowing
+from greenroom.season.temperatures import temperature
 from greenroom.season.wants import frost_dates, sowing_span
 from greenroom.speech import tr
 

@@ -9,8 +9,8 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import label
 from greenroom.desk.sow.plan_desk import PlanDesk
-from greenroom.desk.units import from_celsius, to_celsius, unit_sign
 from greenroom.season.deeds_plan import RULES, set_rules
+from greenroom.season.temperatures import from_celsius, to_celsius, unit_sign
 from greenroom.speech import tr
 
 SETTLE_MS = 250

@@ -13,8 +13,8 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
 from greenroom.desk.seed.packet_rows import PacketRow
 from greenroom.desk.sow.packet_model import left_words
-from greenroom.desk.units import temperature
 from greenroom.season.sprouting_why import emergence
+from greenroom.season.temperatures import said_at
 from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn
 
@@ -126,13 +126,12 @@ class SowCard(Card):
             part.setVisible(known)
         if asked.packet is None or asked.holder is None:
             return
-        unit = keeper.place.temperature
         found = emergence(
             keeper.season,
             self._bench.guide,
             asked.holder,
             asked.packet.key,
-            lambda celsius: temperature(celsius, unit),
+            said_at(keeper.place),
         )
         self._why = found.why
         self.expect.setText(f"{found.words[0].upper()}{found.words[1:]}.")

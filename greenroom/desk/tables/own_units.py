@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from greenroom.desk.units import FLUID_OUNCE_ML, from_celsius, unit_sign
+from greenroom.desk.units import FLUID_OUNCE_ML
 from greenroom.exchange.tables.table import Cell, Kind, Table
 from greenroom.season.place import Place
+from greenroom.season.temperatures import from_celsius, unit_sign
 
 DECIMALS = 2
 Change = Callable[[float], float]
