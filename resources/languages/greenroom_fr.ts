@@ -377,14 +377,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
-   <source>Losses by cause</source>
-   <translation>Pertes par cause</translation>
+   <source>{count:,} · {share:.0f}%</source>
+   <translation>{count:,} · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
-   <location filename="../../greenroom/desk/care/look_over_record.py" />
-   <source>{count:,} · {share:.0f}%</source>
-   <translation>{count:,} · {share:.0f} %</translation>
+   <source>Losses by cause</source>
+   <translation>Pertes par cause</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -1200,7 +1199,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/beside_card.py" />
    <source>Drag seedlings here</source>
-   <translation>Faire glisser des plantules ici</translation>
+   <translation>Glisser des plantules ici</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/beside_card.py" />
@@ -1534,7 +1533,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
    <source>Click what came up, again to take it back; drag to a pot; keys work too</source>
-   <translation>Cliquer ce qui a levé, de nouveau pour annuler ; glisser sur un pot ; le clavier marche aussi</translation>
+   <translation>Clic : levé ou non ; glisser sur un pot ; clavier aussi</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/main_card.py" />
@@ -2283,7 +2282,7 @@
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>set back</source>
-   <translation>reculé</translation>
+   <translation>revers</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -2406,8 +2405,8 @@
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>{n} days later than planned</source>
    <translation>
-    <numerusform>{n} jour de retard sur le plan</numerusform>
-    <numerusform>{n} jours de retard sur le plan</numerusform>
+    <numerusform>{n} jour de retard</numerusform>
+    <numerusform>{n} jours de retard</numerusform>
    </translation>
   </message>
   <message>
@@ -2493,8 +2492,8 @@
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>{n} days earlier than planned</source>
    <translation>
-    <numerusform>{n} jour d'avance sur le plan</numerusform>
-    <numerusform>{n} jours d'avance sur le plan</numerusform>
+    <numerusform>{n} jour d'avance</numerusform>
+    <numerusform>{n} jours d'avance</numerusform>
    </translation>
   </message>
   <message>
@@ -2833,7 +2832,7 @@
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <location filename="../../greenroom/desk/place/forecast_card.py" />
    <source>The days ahead</source>
-   <translation>Les prochains jours</translation>
+   <translation>Jours à venir</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -3035,7 +3034,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>Enter &amp;times</source>
-   <translation>Inscrire les &amp;heures</translation>
+   <translation>Noter l'&amp;heure</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
@@ -3248,7 +3247,7 @@
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
    <source>back</source>
    <comment>over a bar</comment>
-   <translation>recul</translation>
+   <translation>revers</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
@@ -3916,10 +3915,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
    <location filename="../../greenroom/desk/harden/tray_row.py" />
-   <location filename="../../greenroom/season/ramp_choice.py" />
-   <location filename="../../greenroom/season/ready_history.py" />
-   <location filename="../../greenroom/season/setback_preview.py" />
-   <location filename="../../greenroom/season/side_by_side.py" />
+   <location filename="../../greenroom/season/hardening_words.py" />
    <source>not within 60 days</source>
    <translation>pas dans les 60 jours</translation>
   </message>
@@ -5109,12 +5105,12 @@
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
    <source>Plant tags</source>
-   <translation>Étiquettes de plants</translation>
+   <translation>Étiquettes plants</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
    <source>Tray labels</source>
-   <translation>Étiquettes de plaques</translation>
+   <translation>Étiquettes plaques</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
@@ -5126,7 +5122,7 @@
    <location filename="../../greenroom/desk/paper/errand.py" />
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>Hardening card</source>
-   <translation>Fiche d'endurcissement</translation>
+   <translation>Endurcissement</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
@@ -5554,7 +5550,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_view.py" />
-   <location filename="../../greenroom/desk/sow/season_strip.py" />
+   <location filename="../../greenroom/desk/sow/strip_axis.py" />
    <source>the months</source>
    <translation>les mois</translation>
   </message>
@@ -6002,12 +5998,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>sown, not set out yet</source>
-   <translation>semé, pas encore en place</translation>
+   <translation>semé, pas en place</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
    <source>planned, not sown yet</source>
-   <translation>prévu, pas encore semé</translation>
+   <translation>prévu, pas semé</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/pick_words.py" />
@@ -7364,7 +7360,7 @@
   <message>
    <location filename="../../greenroom/desk/place/town_field.py" />
    <source>type the next town; it fills in the rest</source>
-   <translation>taper la ville la plus proche ; elle remplit le reste</translation>
+   <translation>ville la plus proche ; le reste suit</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -8834,7 +8830,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
-   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/odds_axes.py" />
    <location filename="../../greenroom/season/canopy.py" />
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/sprouting.py" />
@@ -8999,7 +8995,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>filter: name, kind, lot, year</source>
-   <translation>filtre : nom, culture, lot, année</translation>
+   <translation>nom, culture, lot, année</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9320,7 +9316,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
    <source>Best places free</source>
-   <translation>Meilleures places</translation>
+   <translation>Places libres</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/places_card.py" />
@@ -10770,6 +10766,12 @@
    <translation>Ce qui y changerait quelque chose :</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <source>in {years}</source>
+   <translation>{years}</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Click or drag to choose cells, Space sows; or drag a packet over them.</source>
    <translation>Cliquer ou glisser choisit des alvéoles, Espace sème ; ou glisser un sachet dessus.</translation>
@@ -11030,11 +11032,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
-   <source>in {years}</source>
-   <translation>{years}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>Sown on {day}, {variety} ripens in {years}; the chance lies between {low:.0f} and {high:.0f} %.</source>
    <translation>Semé le {day}, {variety} mûrit {years} ; la probabilité est entre {low:.0f} et {high:.0f} %.</translation>
   </message>
@@ -11081,7 +11078,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>in {cells}</source>
-   <translation>dans {cells}</translation>
+   <translation>{cells}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -14287,7 +14284,7 @@
   <message>
    <location filename="../../greenroom/exchange/towns.py" />
    <source>Towns: GeoNames (https://www.geonames.org), licensed under CC BY 4.0 (https://creativecommons.org/licenses/by/4.0/), shortened.</source>
-   <translation>Villes : GeoNames (https://www.geonames.org), sous licence CC BY 4.0 (https://creativecommons.org/licenses/by/4.0/), abrégé.</translation>
+   <translation>Villes : GeoNames (https://www.geonames.org), sous licence CC BY 4.0 (https://creativecommons.org/licenses/by/4.0/), liste abrégée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tray_photo/cells.py" />
@@ -17444,7 +17441,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.</source>
-   <translation type="unfinished" />
+   <translation>Plus de nuits à {cold} ou plus froid se suivent que ces plants n'en supportent ; fleurs et fruits viendront plus tard.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -19164,7 +19161,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>shade from {time}</source>
-   <translation>à l'ombre dès {time}</translation>
+   <translation>ombre à {time}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19300,7 +19297,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <location filename="../../greenroom/season/jobs/job.py" />
-   <location filename="../../greenroom/season/watering_why.py" />
+   <location filename="../../greenroom/season/why.py" />
    <source>Common practice, no source.</source>
    <translation>Pratique courante, sans source.</translation>
   </message>
@@ -19934,11 +19931,6 @@
     <numerusform>{n} palier de plus</numerusform>
     <numerusform>{n} paliers de plus</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_why.py" />
-   <source>not within {days} days</source>
-   <translation>pas dans les {days} jours</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -23371,7 +23363,7 @@
   <message>
    <location filename="../../greenroom/season/replay.py" />
    <source>{ripe} of {years} years</source>
-   <translation>{ripe} années sur {years}</translation>
+   <translation>{ripe} ans sur {years}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/resow_why.py" />
@@ -23512,12 +23504,12 @@
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} in: {reasons}</source>
-   <translation>{tray} à l'intérieur : {reasons}</translation>
+   <translation>{tray} dedans : {reasons}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} out, {minutes} min</source>
-   <translation>{tray} dehors, {minutes} min</translation>
+   <translation>{tray} sort {minutes} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
