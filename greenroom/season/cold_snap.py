@@ -10,19 +10,18 @@ from itertools import groupby
 
 import numpy as np
 
-from greenroom.ledger.facts import Forecast, PlaceSet, RampSet, WeatherRecord
+from greenroom.ledger.facts import RampSet
 from greenroom.season.air_ahead import air_between
 from greenroom.season.hardening_words import day_words, temperature_words, time_words
 from greenroom.season.outings import fold_outings, open_outing
-from greenroom.season.place import Place, place_of, weather_days
+from greenroom.season.place import WEATHER_KINDS, Place, place_of, weather_days
 from greenroom.season.ramp_rules import RampRules, careful, crops_in, rules_of
 from greenroom.season.state import Season
-from greenroom.season.tonight import MARGIN_C, falls_through, night_of
+from greenroom.season.tonight import FROST_FORMS, LOPEZ, MARGIN_C, falls_through, night_of
 from greenroom.season.why import Why
 from greenroom.speech import many, tr
 
 ONE_DAY = timedelta(days=1)
-WEATHER = (Forecast, WeatherRecord, PlaceSet)
 AHEAD_DAYS = 10
 """Nights looked at: beyond ten days a forecast of one night says little (common practice, no source)."""
 ACT_C = 7.2
@@ -33,15 +32,12 @@ AFTERNOON = timedelta(hours=6)
 MORNING = timedelta(hours=10)
 
 SOURCES = (
-    tr(
-        "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed "
-        "below 50 °F, tomato leaves below 41 °F."
-    ),
+    LOPEZ,
     tr(
         "University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights "
         "of 50 °F or more."
     ),
-    tr("National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights."),
+    FROST_FORMS,
     tr(
         "Javanmardi and others 2013: peppers bear three days at 5 °C and tomatoes four; "
         "longer delays flower and set."
@@ -124,7 +120,7 @@ def cold_snaps(season: Season, crops: Iterable[str | None], today: date) -> list
     if not wanted:
         return []
     name = f"cold snaps of {wanted} from {today}"
-    return season.memo(name, (*WEATHER, RampSet), lambda: _snaps(season, wanted, today))
+    return season.memo(name, (*WEATHER_KINDS, RampSet), lambda: _snaps(season, wanted, today))
 
 
 def cold_night(season: Season, crops: Iterable[str | None], day: date) -> ColdNight | None:
@@ -191,7 +187,7 @@ def _snaps(season: Season, crops: Iterable[str | None], today: date) -> list[Col
 
 def _night(season: Season, day: date, rules: RampRules) -> ColdNight | None:
     """Return the night after a day as forecast, or None where it is not known."""
-    low = season.memo(f"low of the night after {day}", WEATHER, lambda: _low(season, day))
+    low = season.memo(f"low of the night after {day}", WEATHER_KINDS, lambda: _low(season, day))
     return None if low is None else ColdNight(day, low, _level(low, rules))
 
 

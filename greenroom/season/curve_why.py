@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from greenroom.agronomy.sprouting import interval
 from greenroom.ledger.facts import Sown
+from greenroom.season.citations import SCORE_INTERVAL
 from greenroom.season.packets import variety_name
 from greenroom.season.sprouting import SPREAD, SproutCurve, expected_pace, expected_share
 from greenroom.season.state import Season
 from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.why import Why
 from greenroom.speech import tr
-
-WILSON = "Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval)."
 
 
 def curve_why(season: Season, holder: str, curve: SproutCurve, say_c: SayC = in_celsius) -> Why:
@@ -50,7 +49,7 @@ def curve_why(season: Season, holder: str, curve: SproutCurve, say_c: SayC = in_
         tr("{up} of {seeds} up", up=curve.count, seeds=curve.seeds),
         rule,
         tuple(inputs),
-        (*sources, WILSON),
+        (*sources, SCORE_INTERVAL),
     )
 
 

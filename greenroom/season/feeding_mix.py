@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from greenroom.agronomy.feeding import grams_per_litre
+from greenroom.agronomy.containers import LITRES_IN_GALLON
+from greenroom.agronomy.feeding import GRAMS_IN_OUNCE, grams_per_litre
 from greenroom.season.proposal import RefusedError
 from greenroom.speech import figure, tr
 
@@ -14,10 +15,6 @@ TEASPOON_G = (4.0, 6.0)
 """What a level teaspoon, 5 mL, of soluble feed weighs: from memory; feeds differ by more than that."""
 STRONGEST_STOCK_G_L = 360.0
 """About what common feeds dissolve in cold water, 3 lb in a US gallon: from memory, the label tells."""
-LITRES_IN_GALLON = 3.785411784
-"""US gallon, 231 cubic inches exactly: NIST Handbook 44, appendix C."""
-GRAMS_IN_OUNCE = 28.349523125
-"""Avoirdupois ounce exactly: NIST Handbook 44, appendix C."""
 STRONGEST_PPM = 2000.0
 
 

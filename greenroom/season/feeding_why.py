@@ -9,10 +9,9 @@ from greenroom.season.feeding import EVERY_DAYS, Given, Need
 from greenroom.season.feeding_mix import INJECTORS, TEASPOON_G, Mix, gram_words
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import many, tr
 
-CUSTOM = tr("Common practice, no source.")
 RULE = tr(
     "Fed every {every_days} days from the first true leaves on, as strong as the guide "
     "asks for at their stage. From the first flower on the feed holds more potash than "

@@ -12,7 +12,6 @@ from greenroom.season.state import Season
 
 AHEAD_DAYS = 60
 ONE_DAY = timedelta(days=1)
-LONGEST_DAY_MINUTES = 24 * 60.0
 WORST_FIRST: tuple[Setback, ...] = ("scorch", "wilt", "droop")
 
 

@@ -6,8 +6,7 @@ from datetime import date
 
 from greenroom.agronomy.hardening import Ramp, Setback, Verdict, Walked
 from greenroom.season.clock_faces import ClockFace, TwoClocks
-from greenroom.season.hardening import AHEAD_DAYS
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, ready_day_words, whole_minutes
 from greenroom.season.reasons import reasons_words
 from greenroom.season.why import Why
 from greenroom.speech import tr, trn
@@ -84,7 +83,7 @@ def ready_why(stand: TwoClocks) -> Why:
     """Return why a holder is ready to set out on its day."""
     held = [day for day in stand.ahead if day.verdict == "hold"]
     inputs = [
-        (tr("first planned for"), _day_or_never(stand.first_ready_on)),
+        (tr("first planned for"), ready_day_words(stand.first_ready_on)),
         (tr("step today"), step_words(stand)),
         (tr("outdoors, sun and shade"), _outdoors_words(stand.air)),
         (tr("days of sun still to come"), str(sum(day.sun_minutes > 0 for day in stand.ahead))),
@@ -107,7 +106,7 @@ def ready_why(stand: TwoClocks) -> Why:
         + RAMP_RULE
     )
     return Why(
-        tr("Ready to set out {day}", day=_day_or_never(stand.ready_on)), rule, tuple(inputs), (OWN_STEPS,)
+        tr("Ready to set out {day}", day=ready_day_words(stand.ready_on)), rule, tuple(inputs), (OWN_STEPS,)
     )
 
 
@@ -192,7 +191,3 @@ def _move_words(steps: int) -> str:
     if steps > 0:
         return trn("{n} step up", "{n} steps up", steps)
     return trn("{n} step back", "{n} steps back", -steps)
-
-
-def _day_or_never(day: date | None) -> str:
-    return tr("not within {days} days", days=AHEAD_DAYS) if day is None else day_words(day)

@@ -62,6 +62,11 @@ def day_words(day: date) -> str:
     return tr("{day} {month}", day=day.day, month=month)
 
 
+def ready_day_words(day: date | None) -> str:
+    """Return the day plants are ready; None is later than a plan looks ahead."""
+    return tr("not within 60 days") if day is None else day_words(day)
+
+
 def short_day_words(day: date) -> str:
     """Return a day as 14 Mar, where room is short."""
     month = MONTHS_SHORT[day.month - 1]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from greenroom.ledger.facts import Variety
+from greenroom.season.citations import DEGREE_DAYS
 from greenroom.season.crops import cite, crop_of
 from greenroom.season.hardening_words import day_words
 from greenroom.season.learning import Learned
@@ -15,10 +16,6 @@ from greenroom.speech import figure, many, tr, trn
 
 KILO = 1000.0
 
-HEAT_FROM = (
-    "McMaster, G. S., Wilhelm, W. W. 1997. Growing degree-days: one equation, two interpretations. "
-    "Agricultural and Forest Meteorology 87: 291-300."
-)
 LEARNED_FROM = tr(
     "Gelman, A. et al. 2013. Bayesian Data Analysis, 3rd ed., section 2.5 (own picks brought in)."
 )
@@ -93,7 +90,7 @@ def ahead_why(season: Season, one: RipeAhead) -> Why | None:
     inputs += _flower_lines(season, one)
     if days.odds is None:
         return Why(f"{one.name}, {one.lot.bed}: {ripe_words(one)}", STATED_RULE, tuple(inputs))
-    sources = (HEAT_FROM, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
+    sources = (DEGREE_DAYS, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
     return Why(f"{one.name}, {one.lot.bed}: {ripe_words(one)}", AHEAD_RULE, tuple(inputs), sources)
 
 
@@ -169,7 +166,7 @@ def learned_why(name: str, ripening: Ripening) -> Why:
         (tr("nine times in ten"), tr("{low:.0f} to {high:.0f} °C·d", low=learned.low, high=learned.high))
     )
     said = tr("{variety}: {heat:.0f} °C·d to ripe", variety=name, heat=learned.figure)
-    return Why(said, LEARNED_RULE, tuple(inputs), (LEARNED_FROM, HEAT_FROM))
+    return Why(said, LEARNED_RULE, tuple(inputs), (LEARNED_FROM, DEGREE_DAYS))
 
 
 def ripe_words(one: RipeAhead) -> str:
@@ -224,7 +221,7 @@ def _planned_why(one: RipeAhead, days: RipeDays) -> Why:
     inputs += [*_need_lines(one.ripening), *_day_lines(days)]
     if days.odds is None:
         return Why(f"{one.name}: {ripe_words(one)}", FROSTS_RULE, tuple(inputs))
-    sources = (HEAT_FROM, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
+    sources = (DEGREE_DAYS, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
     return Why(f"{one.name}: {ripe_words(one)}", PLAN_RULE, tuple(inputs), sources)
 
 

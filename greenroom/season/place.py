@@ -23,6 +23,8 @@ from greenroom.ledger.facts import (
 from greenroom.season.state import Season
 
 EPOCH = date(1970, 1, 1).toordinal()
+WEATHER_KINDS = (WeatherRecord, Forecast, PlaceSet)
+"""The kinds of fact that weather is told by, for those who keep what they make of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +80,7 @@ def weather_days(season: Season) -> dict[date, WeatherDay]:
     that day and those ahead of it, what was written last. Between forecasts the newest counts. Those
     asked for before the place was moved elsewhere do not count.
     """
-    kinds = (WeatherRecord, Forecast, PlaceSet)
-    return season.memo("weather days", kinds, lambda: _with_forecasts(season, _forecasts(season)))
+    return season.memo("weather days", WEATHER_KINDS, lambda: _with_forecasts(season, _forecasts(season)))
 
 
 def latest_forecast(season: Season) -> Forecast | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from greenroom.season.citations import DEGREE_DAYS, SCORE_INTERVAL
 from greenroom.season.coming_up import GELMAN
 from greenroom.season.crops import cite, crop_of, crop_words
 from greenroom.season.frost_plan import (
@@ -26,14 +27,7 @@ from greenroom.season.wants import Span
 from greenroom.season.why import Why
 from greenroom.speech import figure, many, tr, trn
 
-MCMASTER = (
-    "McMaster, G. S. and Wilhelm, W. W. 1997. Growing degree-days: one equation, two interpretations. "
-    "Agricultural and Forest Meteorology 87:291-300."
-)
 FAO_PEPPER = tr("FAO: crop information, pepper (best days 18 to 27 °C, nights 15 to 18 °C).")
-WILSON = tr(
-    "Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval)."
-)
 BINOMIAL = tr(
     "Abramowitz, M. and Stegun, I. A. 1964. Handbook of Mathematical Functions, 26.5.24 (binomial law)."
 )
@@ -96,7 +90,7 @@ def odds_why(season: Season, plan: Plan, row: PlanRow, say_c: SayC = in_celsius)
         "below {temperature}.",
         temperature=say_c(needs.killing_c),
     )
-    sources = [MCMASTER, WILSON, *_raising_sources(season, needs)]
+    sources = [DEGREE_DAYS, SCORE_INTERVAL, *_raising_sources(season, needs)]
     if needs.ripe is not None and needs.ripe.own is not None:
         sources.append(GELMAN)
     if needs.heat is not COOL:

@@ -10,7 +10,7 @@ from datetime import date, datetime
 import numpy as np
 from numpy.typing import NDArray
 
-from greenroom.agronomy.siting import Box, in_shade, shadow_polygon, sun_hours
+from greenroom.agronomy.siting import RISING_ELEVATION, Box, in_shade, shadow_polygon, sun_hours
 from greenroom.agronomy.sunlight import solar_noon, sun_position
 from greenroom.season.plot import Extent, Plot, Point
 from greenroom.season.plot_plants import Plant
@@ -23,7 +23,6 @@ SIDES_M = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0)
 MOST_ACROSS, MOST_DOWN = 26, 18
 STEP_MINUTES = 10.0
 HALF_DAY_MINUTES = 720.0
-UPPER_LIMB_DEGREES = -0.8333  # of the sun's centre at sunrise, as in `sun_hours`
 FULL_SUN_H, PART_SUN_H = 6.0, 4.0
 SUN_WORDS_FROM = tr(
     "Penn State Extension: full sun is six hours of direct sun a day or more, part sun "
@@ -269,7 +268,7 @@ def _sky(day: date, where: Where) -> _Sky:
     minutes = np.arange(-HALF_DAY_MINUTES, HALF_DAY_MINUTES, STEP_MINUTES) + STEP_MINUTES / 2
     moments = noon + (minutes * 60e6).astype("timedelta64[us]")
     elevation, azimuth = sun_position(moments, where.latitude, where.longitude)
-    up = elevation > UPPER_LIMB_DEGREES
+    up = elevation > RISING_ELEVATION
     halves = np.stack([minutes[up] < 0, minutes[up] > 0], axis=1)
     return _Sky(elevation[up], azimuth[up], np.asarray(halves * (STEP_MINUTES / 60), dtype=np.float64))
 

@@ -12,7 +12,12 @@ from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.crops import TAKEN_FOR, crop_of
 from greenroom.season.deeds_outdoors import clear_ramp, set_ramp
 from greenroom.season.hardening import going_out
-from greenroom.season.hardening_words import day_words, gust_words, rain_words, temperature_words
+from greenroom.season.hardening_words import (
+    gust_words,
+    rain_words,
+    ready_day_words,
+    temperature_words,
+)
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_rules import LEAST_RAIN_MM, RampRules, crops_in, rules_of, rules_of_holder, sets_if
@@ -23,7 +28,6 @@ from greenroom.speech import tr, trn
 
 LEAST_MINUTES, MOST_MINUTES = 5, 960
 COLD_C, GUST_MS, RAIN_MM = (-5.0, 25.0), (1.0, 40.0), (0.0, 200.0)
-NEVER = tr("not within 60 days")
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +157,9 @@ def rules_if(season: Season, crop: str, proposal: Proposal) -> RampRules:
 def effect_words(effect: Effect) -> str:
     """Return what changes for one holder."""
     (old, new), (was, becomes) = effect.ready, effect.minutes
-    ready = _ready(new) if old == new else tr("{old} becomes {new}", old=_ready(old), new=_ready(new))
+    ready = ready_day_words(new)
+    if old != new:
+        ready = tr("{old} becomes {new}", old=ready_day_words(old), new=ready)
     today = (
         _minutes(becomes)
         if was == becomes
@@ -224,10 +230,6 @@ def _with_begun(season: Season, crop: str, act: Proposal, today: date, now: date
 def _started(season: Season, holder: str) -> HardeningStarted:
     facts: Iterable[object] = (entry.fact for entry in season.holder_facts(holder))
     return [fact for fact in facts if isinstance(fact, HardeningStarted)][-1]
-
-
-def _ready(day: date | None) -> str:
-    return NEVER if day is None else day_words(day)
 
 
 def _minutes(minutes: int) -> str:

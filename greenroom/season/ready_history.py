@@ -12,7 +12,7 @@ from greenroom.agronomy.two_clocks import Clocks
 from greenroom.ledger.facts import Forecast, WeatherDay, WeatherRecord
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening import forecast_from
-from greenroom.season.hardening_words import day_words
+from greenroom.season.hardening_words import day_words, ready_day_words
 from greenroom.season.ramp_rules import RampRules
 from greenroom.season.ready_spread import FORECAST_DAYS, ReadySpread, StartBy, ready_spread, start_by
 from greenroom.season.state import Season
@@ -111,9 +111,9 @@ def spread_why(spread: ReadySpread) -> Why:
             ),
         ),
         (tr("forecast used"), until),
-        (tr("one year in ten"), _day(spread.early)),
-        (tr("half the years"), _day(spread.usual)),
-        (tr("nine years in ten"), _day(spread.late)),
+        (tr("one year in ten"), ready_day_words(spread.early)),
+        (tr("half the years"), ready_day_words(spread.usual)),
+        (tr("nine years in ten"), ready_day_words(spread.late)),
     ]
     rule = tr(
         "The rest of both clocks is played on each year of the place's record: a day its "
@@ -184,7 +184,3 @@ def _from(days: Sequence[WeatherDay], first: date) -> Sequence[WeatherDay]:
     at = bisect_left(days, first, key=lambda day: day.day)
     until = bisect_left(days, first + timedelta(days=FORECAST_DAYS), key=lambda day: day.day)
     return days[at:until]
-
-
-def _day(day: date | None) -> str:
-    return tr("not within 60 days") if day is None else day_words(day)

@@ -9,9 +9,10 @@ from datetime import date
 import numpy as np
 
 from greenroom.ledger.facts import PlanRules
+from greenroom.season.citations import DEGREE_DAYS, QUANTILES
 from greenroom.season.hardening_words import day_words
 from greenroom.season.record_page import Dates, HeatCurves, RecordPage
-from greenroom.season.replay import Spread
+from greenroom.season.replay import TENTHS, Spread
 from greenroom.season.ripening_heat import WARM
 from greenroom.season.temperatures import SayC, in_celsius
 from greenroom.season.weekdays import dated_words
@@ -19,19 +20,10 @@ from greenroom.season.why import Why
 from greenroom.speech import many, tr, trn
 
 FREEZE_SOURCE = tr("NOAA National Centers for Environmental Information: freeze and frost probabilities.")
-QUANTILE_SOURCE = tr(
-    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The "
-    "American Statistician 50(4): 361-365 (type 7)."
-)
-HEAT_SOURCE = (
-    "McMaster, G. S. and Wilhelm, W. W. 1997. Growing degree-days: one equation, two "
-    "interpretations. Agricultural and Forest Meteorology 87: 291-300."
-)
 WARM_SOURCE = tr(
     "Nights of 10 °C or more before peppers go out: what most extension services ask "
     "for; the run of nights is common practice, no source."
 )
-TENTHS = (0.1, 0.5, 0.9)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +69,7 @@ def frosts_why(page: RecordPage, say_c: SayC = in_celsius) -> Why:
         "come to it.",
         cold=cold,
     )
-    return Why(_frosts_figure(page), rule, tuple(told), (FREEZE_SOURCE, QUANTILE_SOURCE))
+    return Why(_frosts_figure(page), rule, tuple(told), (FREEZE_SOURCE, QUANTILES))
 
 
 def length_why(page: RecordPage, say_c: SayC = in_celsius) -> Why | None:
@@ -98,7 +90,7 @@ def length_why(page: RecordPage, say_c: SayC = in_celsius) -> Why | None:
         cold=say_c(0.0),
     )
     figure = trn("Usually {n:,} day without frost", "Usually {n:,} days without frost", free.usual)
-    return Why(figure, rule, told, (FREEZE_SOURCE, QUANTILE_SOURCE))
+    return Why(figure, rule, told, (FREEZE_SOURCE, QUANTILES))
 
 
 def warm_why(page: RecordPage, rules: PlanRules, say_c: SayC = in_celsius) -> Why:
@@ -122,7 +114,7 @@ def warm_why(page: RecordPage, rules: PlanRules, say_c: SayC = in_celsius) -> Wh
         if spread is None
         else tr("Warm nights from about {day}", day=day_words(spread.usual))
     )
-    return Why(figure, rule, told, (WARM_SOURCE, QUANTILE_SOURCE))
+    return Why(figure, rule, told, (WARM_SOURCE, QUANTILES))
 
 
 def heat_why(page: RecordPage, say_c: SayC = in_celsius) -> Why:
@@ -142,7 +134,7 @@ def heat_why(page: RecordPage, say_c: SayC = in_celsius) -> Why:
         "that is missing takes the heat of the days around it; a year that lacks more than a "
         "tenth of its days is left out. The band holds eight years in ten."
     )
-    return Why(tr("Heat gathered"), rule, tuple(told), (HEAT_SOURCE, QUANTILE_SOURCE))
+    return Why(tr("Heat gathered"), rule, tuple(told), (DEGREE_DAYS, QUANTILES))
 
 
 def last_known(heat: HeatCurves) -> int | None:

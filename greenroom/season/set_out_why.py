@@ -8,6 +8,7 @@ from typing import Any
 
 from greenroom.guide import Cited, Crop
 from greenroom.ledger.facts import SoilFelt
+from greenroom.season.citations import QUANTILES
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.crops import cite
 from greenroom.season.hardening_words import day_words, temperature_words
@@ -17,10 +18,6 @@ from greenroom.speech import tr
 
 NIGHTS_SHOWN = 7
 RUN_FROM = tr("The run of seven nights: common practice, no source.")
-QUANTILE_FROM = tr(
-    "Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The "
-    "American Statistician 50(4): 361-365 (type 7)."
-)
 SOIL_FROM = tr(
     "University of Nebraska-Lincoln Extension 2023: measure 8 to 10 cm (3 to 4 in) deep, "
     "early in the morning."
@@ -103,7 +100,7 @@ def nights_why(found: Nights, limit: Limit, today: date, place: Place) -> Why:
     if found.first is not None:
         first = tr("today") if found.first == today else day_words(found.first)
         figure_words = tr("Nights warm enough from {day}", day=first)
-    return Why(figure_words, NIGHTS_RULE, tuple(inputs), (*_sources(limit, place), RUN_FROM, QUANTILE_FROM))
+    return Why(figure_words, NIGHTS_RULE, tuple(inputs), (*_sources(limit, place), RUN_FROM, QUANTILES))
 
 
 def soil_why(felt: SoilFelt | None, limit: Limit, place: Place) -> Why:

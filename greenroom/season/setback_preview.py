@@ -6,13 +6,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from greenroom.season.clock_faces import ClockFace, TwoClocks
-from greenroom.season.hardening_words import day_words
+from greenroom.season.hardening_words import ready_day_words
 from greenroom.season.proposal import Proposal
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import THIRST, two_clocks, two_clocks_if
 from greenroom.speech import tr, trn
-
-NEVER = tr("not within 60 days")
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +81,7 @@ def _step_words(face: ClockFace, step: int) -> str:
 
 
 def _ready_line(old: date | None, new: date | None) -> str:
-    words = [NEVER if day is None else day_words(day) for day in (old, new)]
+    words = [ready_day_words(day) for day in (old, new)]
     if old == new:
         return tr("Ready {day}, as before.", day=words[1])
     if old is None or new is None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from greenroom.season.clock_faces import TwoClocks
-from greenroom.season.hardening_words import SETBACK_WORDS, day_words, whole_minutes
+from greenroom.season.hardening_words import SETBACK_WORDS, day_words, ready_day_words, whole_minutes
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.ready_spread import ReadySpread
 from greenroom.season.reasons import kept_words
@@ -135,7 +135,7 @@ def cells(line: TrayLine) -> tuple[str, ...]:
         step_words(line.sun),
         step_words(line.air),
         tr("{done} of {asked} min", done=done, asked=asked),
-        _ready(line),
+        ready_day_words(line.ready_on),
         spread_cell(line),
         setback_cell(line),
         many(len(line.kept_in), "day") if line.kept_in else tr("none", sense="days"),
@@ -154,7 +154,7 @@ def step_words(step: tuple[int, int]) -> str:
 def ready_cell(line: TrayLine) -> str:
     """Return when it is ready, with the spread."""
     spread = spread_cell(line)
-    words = tr("hardened off") if line.hardened else tr("ready {day}", day=_ready(line))
+    words = tr("hardened off") if line.hardened else tr("ready {day}", day=ready_day_words(line.ready_on))
     return (
         words
         if line.hardened or line.spread is None
@@ -184,9 +184,3 @@ def hold_cell(line: TrayLine) -> str:
     if not line.holds:
         return tr("none", sense="holds")
     return f"{day_words(line.holds[0].date)}, {kept_words(line.holds[0].note)}"
-
-
-def _ready(line: TrayLine) -> str:
-    if line.ready_on is None:
-        return tr("not within 60 days")
-    return day_words(line.ready_on)

@@ -27,13 +27,15 @@ ONE_DAY = timedelta(days=1)
 NIGHT_BEGINS, NIGHT_ENDS = timedelta(hours=20), timedelta(hours=31)
 """By the place's clock, where the sun does not both set and rise: this program's own rule."""
 
+LOPEZ = tr(
+    "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed "
+    "below 50 °F, tomato leaves below 41 °F."
+)
+FROST_FORMS = tr("National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.")
 SOURCES = (
     tr("University of Minnesota Extension: peppers are set out once nights stay above 50 °F."),
-    tr(
-        "Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed "
-        "below 50 °F, tomato leaves below 41 °F."
-    ),
-    tr("National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights."),
+    LOPEZ,
+    FROST_FORMS,
     tr(
         "Parton, W. J. and Logan, J. A. 1981. Agricultural Meteorology 23:205-216 (the hours of the evening)."
     ),

@@ -24,6 +24,7 @@ from greenroom.agronomy.hardening import (
 from greenroom.agronomy.two_clocks import BothStates, Clocks, PlannedBoth, project_both
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import (
+    CAUSES,
     Forecast,
     HardeningStarted,
     Held,
@@ -37,6 +38,7 @@ from greenroom.ledger.facts import (
 )
 from greenroom.season.clock_faces import ClockFace, OnTheWay, TwoClocks
 from greenroom.season.counted import (
+    A_DAY_MINUTES,
     CLOCK,
     Counted,
     counted_days,
@@ -46,7 +48,7 @@ from greenroom.season.counted import (
     ramp_counted,
     together,
 )
-from greenroom.season.hardening import AHEAD_DAYS, LONGEST_DAY_MINUTES, WORST_FIRST, forecast_from, sun_of
+from greenroom.season.hardening import AHEAD_DAYS, WORST_FIRST, forecast_from, sun_of
 from greenroom.season.outings import Outing, Stretch, fold_outings, midnight, open_outing
 from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import RampRules, rules_of_holder, sets_if
@@ -54,7 +56,7 @@ from greenroom.season.sky import sky_of
 from greenroom.season.spots import order_of
 from greenroom.season.state import Season
 
-SUN, WIND, THIRST = "sun", "wind", "thirst"
+SUN, WIND, THIRST = CAUSES
 ONE_DAY, A_MINUTE = timedelta(days=1), timedelta(minutes=1)
 WORLD = (PlaceSet, SkySeen, Forecast, WeatherRecord, RampSet, Packet, Variety)
 """What a standing goes by beside the facts of its holder."""
@@ -256,7 +258,7 @@ class _Told:
         """Return a day as one clock sees it; of several setbacks the worst counts, from the first on."""
         counted = self.counted.get(day, Counted())
         minutes = self._minutes(counted, cause, day)
-        shade = min(counted.shade, LONGEST_DAY_MINUTES) if cause == SUN else 0.0
+        shade = min(counted.shade, A_DAY_MINUTES) if cause == SUN else 0.0
         worst: Setback | None = next(
             (kind for kind in WORST_FIRST if any(one.what == kind for one in seen)), None
         )

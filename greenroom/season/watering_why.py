@@ -11,10 +11,9 @@ from greenroom.season.holders import Holder
 from greenroom.season.place import Place
 from greenroom.season.watering_outside import MIX_HOLDS, SOIL_HOLDS_MM_M, OutsideWater
 from greenroom.season.watering_weights import DryDown, Weighing
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import figure, tr, trn
 
-CUSTOM = tr("Common practice, no source.")
 BY_WEIGHT = tr(
     "Dumroese, R. K., Montville, M. E. and Pinto, J. R. 2015. Native Plants Journal "
     "16:67-74; watering by weight."

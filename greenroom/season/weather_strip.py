@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from statistics import mean
 
-from greenroom.ledger.facts import Forecast, HourAhead, PlaceSet, SkySeen, WeatherRecord
+from greenroom.ledger.facts import HourAhead, SkySeen
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.hardening import sun_of
 from greenroom.season.hardening_words import (
@@ -17,14 +17,13 @@ from greenroom.season.hardening_words import (
     rain_words,
     temperature_words,
 )
-from greenroom.season.place import Place, place_of, record_days, weather_days
+from greenroom.season.place import WEATHER_KINDS, Place, place_of, record_days, weather_days
 from greenroom.season.reasons import kept_words, reason_words
 from greenroom.season.side_by_side import Span
 from greenroom.season.sky import sky_of
 from greenroom.season.state import Season
 from greenroom.speech import tr
 
-WEATHER = (Forecast, WeatherRecord, PlaceSet)
 TOLD_WORDS = {"measured": tr("measured"), "forecast": tr("forecast", sense="weather told ahead")}
 
 
@@ -49,7 +48,7 @@ class StripDay:
 def strip_days(season: Season, span: Span, stands: Iterable[TwoClocks]) -> list[StripDay]:
     """Return the days of a span with their weather, and what kept some holders in."""
     name = f"strip from {span.first} to {span.last}"
-    bare = season.memo(name, (*WEATHER, SkySeen), lambda: _bare(season, span))
+    bare = season.memo(name, (*WEATHER_KINDS, SkySeen), lambda: _bare(season, span))
     kept = kept_by(stands)
     return [_with(day, kept.get(day.date, "")) for day in bare]
 

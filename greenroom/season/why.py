@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from greenroom.speech import tr
+
+CUSTOM = tr("Common practice, no source.")
+
 
 @dataclass(frozen=True, slots=True)
 class Why:

@@ -10,11 +10,11 @@ from greenroom.season.crops import cite, crop_of
 from greenroom.season.deeds_tests import begin_test, count_test
 from greenroom.season.hardening_words import day_words
 from greenroom.season.home_tests import HomeTest, home_tests, home_tests_of
-from greenroom.season.jobs.job import CUSTOM, DESK, SHELF, Ask, Job, Urgency, Walk
+from greenroom.season.jobs.job import DESK, SHELF, Ask, Job, Urgency, Walk
 from greenroom.season.packets import PacketView, packet_view, packets_of, variety_name
 from greenroom.season.plan import PlanRow, plan_of
 from greenroom.season.ribbon import season_year
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import many, tr, trn
 
 TEST_AHEAD = timedelta(days=60)

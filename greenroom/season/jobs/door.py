@@ -14,7 +14,7 @@ from greenroom.season.hardening import going_out, hardening_since, sun_of
 from greenroom.season.hardening_why import minutes_why
 from greenroom.season.hardening_words import day_words, time_words, whole_minutes
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import CUSTOM, DOOR, Job, Urgency, Walk
+from greenroom.season.jobs.job import DOOR, Job, Urgency, Walk
 from greenroom.season.jobs.trays import days_there
 from greenroom.season.plot_plants import crop_at
 from greenroom.season.reasons import APART, REST_DAY, kept_words, reasons_words
@@ -22,7 +22,7 @@ from greenroom.season.set_out import crops_in, highest, nights
 from greenroom.season.set_out_why import degrees
 from greenroom.season.two_clocks import two_clocks
 from greenroom.season.wants import rules_of
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import tr, trn
 
 LEAST_DAYS_UP = 28

@@ -11,9 +11,9 @@ from greenroom.season.feeding import FRUIT, Need, feed_for, need_of
 from greenroom.season.feeding_why import RULE
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, WHERE_KEYS, Ask, Job, Urgency, Walk, names_of
+from greenroom.season.jobs.job import PLOT, SHELF, WHERE_KEYS, Ask, Job, Urgency, Walk, names_of
 from greenroom.season.proposal import Proposal, together
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import figure, tr
 
 

@@ -9,11 +9,11 @@ from datetime import date
 from greenroom.ledger.facts import Picked, SeedSaved
 from greenroom.season.deeds_plants import pick, save_seed
 from greenroom.season.hardening_words import day_words
-from greenroom.season.jobs.job import CUSTOM, PLOT, Ask, Job, Urgency, Walk
+from greenroom.season.jobs.job import PLOT, Ask, Job, Urgency, Walk
 from greenroom.season.packets import packet_view, packets_of
 from greenroom.season.picking_ahead import Lot, RipeAhead, ripe_lots
 from greenroom.season.picking_why import ahead_why, due_why, ripe_words
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import tr, trn
 
 FEW_SEEDS = 10

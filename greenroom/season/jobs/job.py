@@ -19,7 +19,6 @@ WHERE = (SHELF, DOOR, PLOT, DESK)
 WHERE_KEYS = {SHELF: "At the shelf", DOOR: "At the door", PLOT: "In the plot", DESK: "At the desk"}
 """What stands for a place in the key of a job, which is kept: the same in every language."""
 BOX = (Packet, Variety, GerminationTest, GerminationCount)
-CUSTOM = tr("Common practice, no source.")
 
 
 class Urgency(IntEnum):

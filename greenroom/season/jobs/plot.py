@@ -13,11 +13,11 @@ from greenroom.season.deeds_plants import mulch, prune, stake
 from greenroom.season.hardening_words import temperature_words
 from greenroom.season.holders import Holder
 from greenroom.season.jobs.door import standings
-from greenroom.season.jobs.job import CUSTOM, PLOT, Job, Urgency, Walk, names_of
+from greenroom.season.jobs.job import PLOT, Job, Urgency, Walk, names_of
 from greenroom.season.plot_plants import crop_at
 from greenroom.season.set_out import Gate, gates
 from greenroom.season.spots import Spot
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.season.within import in_row
 from greenroom.speech import figure, many, tr, trn
 

@@ -13,7 +13,7 @@ from greenroom.season.deeds_care import look_over
 from greenroom.season.deeds_resow import sow_again
 from greenroom.season.few_words import THINNED
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import CUSTOM, SHELF, Job, Urgency, Walk
+from greenroom.season.jobs.job import SHELF, Job, Urgency, Walk
 from greenroom.season.lots import due_days
 from greenroom.season.packets import variety_name
 from greenroom.season.plot_plants import crop_at
@@ -21,7 +21,7 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot
 from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
 from greenroom.season.state import Season
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import many, tr, trn
 
 LEAVES_A_SET = 2  # true leaves come in pairs in peppers, tomatoes and most dicots

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from greenroom.season.deeds_care import empty_basin, water
 from greenroom.season.hardening_words import day_words
 from greenroom.season.holders import Holder
-from greenroom.season.jobs.job import CUSTOM, PLOT, SHELF, Job, Urgency, Walk
+from greenroom.season.jobs.job import PLOT, SHELF, Job, Urgency, Walk
 from greenroom.season.spots import Stage
 from greenroom.season.state import Season
 from greenroom.season.watering import Thirst, ago_words, basin_to_empty, last_watered, thirst
-from greenroom.season.why import Why
+from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import tr
 
 
