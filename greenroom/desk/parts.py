@@ -6,8 +6,8 @@ import html
 from collections.abc import Callable
 from typing import TypeVar
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtCore import QEvent, QPoint, QSize, Qt
+from PySide6.QtGui import QHelpEvent, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QFrame,
@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QSizePolicy,
+    QToolTip,
     QVBoxLayout,
     QWidget,
 )
@@ -64,6 +65,14 @@ def plain_tip(words: str) -> str:
     """Return words as a tip that shows them as they are; Qt takes a tip for markup where it looks like it."""
     lines = "<br>".join(html.escape(line) for line in words.split("\n"))
     return f"<span>{lines}</span>" if words else ""
+
+
+def told_under(widget: QWidget, event: QEvent, words_at: Callable[[QPoint], str]) -> bool:
+    """Tell what is under the pointer where an event asks for it; return whether it did."""
+    if not (isinstance(event, QHelpEvent) and event.type() is QEvent.Type.ToolTip):
+        return False
+    QToolTip.showText(event.globalPos(), plain_tip(words_at(event.pos())), widget)
+    return True
 
 
 def plain_words(words: str) -> str:

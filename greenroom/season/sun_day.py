@@ -61,6 +61,10 @@ class SunDay:
             return 0.0
         return max(0.0, float(np.interp(self._passed(moment), self.steps, self.heights)) / self.highest)
 
+    def moment_at(self, share: float) -> datetime:
+        """Return when the sun stands so far along the path."""
+        return self.start + float(np.interp(share, self.turns, self.steps)) * (self.end - self.start)
+
     def height_at(self, share: float) -> float:
         """Return the height of the path at a place along it, both as shares."""
         if not self.up:

@@ -7,7 +7,8 @@ from PySide6.QtCore import QPoint
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLabel
 
-from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
+from greenroom.desk.harden.arc_words import described
+from greenroom.desk.harden.sun_arc import ArcScene, SunArc
 from greenroom.desk.look import DARK, LIGHT, Look
 from greenroom.season.outings import Stretch
 from greenroom.season.place import Place

@@ -166,7 +166,9 @@ def test_losses_are_shown_by_cause_stage_and_variety(part, keeper, tray, bench):
     part.list.open_row(RECORD, LOSSES)
     sheet = part.losses
     assert sheet.words.text() == "3 lost, 67% of them: damping-off."
-    assert sheet.chart.accessibleDescription() == "damping-off 2, 67%; did not come up 1, 33%"
+    assert sheet.chart.accessibleDescription() == (
+        "damping-off 2, 67%: 2 seed leaves; did not come up 1, 33%: 1 not up"
+    )
     rows = [[sheet.table.rows.index(row, column).data() for column in (0, 1)] for row in range(2)]
     assert rows == [["Cinder Lantern", "2 · 67%"], ["Brass Bell", "1 · 33%"]]
     part.show_holder(holder_named(keeper.season, "Rack 1"))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPoint, QRectF, QSize, Qt
 from PySide6.QtGui import QBrush, QFontMetricsF, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import GAP, SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import sharp_box
 from greenroom.season.losses import (
     BEFORE_UP,
@@ -28,6 +29,23 @@ PATTERNS = {
     TRUE_LEAVES: ("leaf", Qt.BrushStyle.BDiagPattern),
     SET_OUT: ("clay", Qt.BrushStyle.HorPattern),
 }
+SHORT = {BEFORE_UP: tr("not up")}
+
+
+def part_words(part: Part) -> str:
+    """Return the losses of a cause or a variety, and at which stages they were."""
+    whole = tr("{name} {count}, {share:.0f}%", name=part.name, count=part.count, share=part.share * 100)
+    return tr("{name}: {what}", name=whole, what=stages_words(part))
+
+
+def count_words(part: Part) -> str:
+    """Return how many were lost, and how large a share that is."""
+    return tr("{count:,} · {share:.0f}%", count=part.count, share=part.share * 100)
+
+
+def stages_words(part: Part) -> str:
+    """Return how many were lost at each stage."""
+    return ", ".join(f"{count} {SHORT.get(stage, stage_words(stage))}" for stage, count in part.stages)
 
 
 class LossChart(QWidget):
@@ -44,14 +62,18 @@ class LossChart(QWidget):
     def show_losses(self, losses: Losses) -> None:
         """Show other losses."""
         self._parts = losses.by_cause
-        told = [
-            tr("{name} {count}, {share:.0f}%", name=one.name, count=one.count, share=one.share * 100)
-            for one in self._parts
-        ]
         self.setAccessibleName(tr("Losses by cause"))
-        self.setAccessibleDescription(in_row(told) or tr("nothing lost"))
+        self.setAccessibleDescription(in_row(map(part_words, self._parts)) or tr("nothing lost"))
         self.setFixedHeight(self.sizeHint().height())
         self.update()
+
+    def words_at(self, point: QPoint) -> str:
+        """Return the losses of the bar at a point: how many by which stage; empty beside the bars."""
+        place = (point.y() - KEY_PX) // ROW_PX
+        return part_words(self._parts[place]) if 0 <= place < len(self._parts) else ""
+
+    def event(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().event(event)
 
     def sizeHint(self) -> QSize:
         return QSize(320, KEY_PX + ROW_PX * max(1, len(self._parts)))
@@ -87,9 +109,7 @@ class LossChart(QWidget):
             self._block(painter, QRectF(left, top + (ROW_PX - BAR_PX) / 2, unit * count, BAR_PX), stage)
             left += unit * count
         end = QRectF(left + GAP / 2, top, END_PX, ROW_PX)
-        self._write(
-            painter, end, tr("{count:,} · {share:.0f}%", count=part.count, share=part.share * 100), "ink"
-        )
+        self._write(painter, end, count_words(part), "ink")
 
     def _block(self, painter: QPainter, area: QRectF, stage: str) -> None:
         colour, pattern = PATTERNS[stage]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QComboBox, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.care.look_over_chart import LossChart
+from greenroom.desk.care.look_over_chart import LossChart, count_words, stages_words
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, label, row
 from greenroom.desk.place.rows_table import RowsTable
@@ -16,7 +16,7 @@ from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.guide.troubles import Troubles
 from greenroom.season.hardening_words import day_words
-from greenroom.season.losses import BEFORE_UP, Losses, Part, every_holder, losses_of, losses_why, stage_words
+from greenroom.season.losses import Losses, every_holder, losses_of, losses_why
 from greenroom.season.place import place_of
 from greenroom.season.replay import season_start
 from greenroom.season.troubles_found import last_look_words, seen_on
@@ -32,7 +32,6 @@ HOW = tr(
 )
 FOUND_ROWS, VARIETY_ROWS = 8, 6
 HERE, ALL = "here", "all"
-SHORT = {BEFORE_UP: tr("not up")}
 
 
 class FoundSheet(QWidget):
@@ -116,10 +115,7 @@ class LossSheet(QWidget):
         self.as_table.setVisible(losses.total + losses.thinned > 0)
         self.table.setVisible(losses.total > 0)
         self.chart.show_losses(losses)
-        rows = [
-            (one.name, tr("{count:,} · {share:.0f}%", count=one.count, share=one.share * 100), _stages(one))
-            for one in losses.by_variety
-        ]
+        rows = [(one.name, count_words(one), stages_words(one)) for one in losses.by_variety]
         self.table.rows.show_rows((tr("Variety"), tr("Lost"), tr("At which stage")), rows)
         _fit(self.table, min(len(rows), VARIETY_ROWS))
 
@@ -132,10 +128,6 @@ class LossSheet(QWidget):
         if self.scope.currentData() == ALL:
             return sources.losses(bench, first=self._season_start())
         return sources.losses(bench, self._holder)
-
-
-def _stages(part: Part) -> str:
-    return ", ".join(f"{count} {SHORT.get(stage, stage_words(stage))}" for stage, count in part.stages)
 
 
 def _fit(table: RowsTable, rows: int) -> None:

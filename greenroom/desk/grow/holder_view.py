@@ -8,14 +8,13 @@ from PySide6.QtGui import (
     QAccessibleEvent,
     QContextMenuEvent,
     QFocusEvent,
-    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
     QPaintEvent,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QScrollArea, QSizePolicy, QToolTip, QWidget
+from PySide6.QtWidgets import QScrollArea, QSizePolicy, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow import view_paint
@@ -36,7 +35,7 @@ from greenroom.desk.grow.grid import (
     room_for,
 )
 from greenroom.desk.grow.hand import Hand
-from greenroom.desk.parts import plain_tip
+from greenroom.desk.parts import told_under
 from greenroom.season.holders import Holder
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season, Touched
@@ -295,12 +294,7 @@ class HolderView(QWidget):
         self.update()
 
     def event(self, event: QEvent) -> bool:
-        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
-            words = self.words_at(event.pos())
-            # Names may hold markup; a tool tip would read it.
-            QToolTip.showText(event.globalPos(), plain_tip(words), self)
-            return True
-        return super().event(event)
+        return told_under(self, event, self.words_at) or super().event(event)
 
     def _ringed(self, place: Place) -> QRect:
         """Return what must be repainted for a cell with its ring."""

@@ -93,8 +93,8 @@ class SproutChart(QWidget):
         self.plot.hideButtons()
         self.plot.setFrameShape(self.plot.Shape.NoFrame)
         self.rules = [pg.InfiniteLine(pos=share, angle=0) for share in QUARTERS]
-        self.early = pg.PlotCurveItem()
-        self.late = pg.PlotCurveItem()
+        self.early = pg.PlotCurveItem(antialias=True)
+        self.late = pg.PlotCurveItem(antialias=True)
         self.band = pg.FillBetweenItem(self.early, self.late)
         self.line = pg.PlotCurveItem()
         self.now = pg.InfiniteLine(angle=90)

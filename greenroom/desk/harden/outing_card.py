@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.arc_hours import ArcHours, warmth_along
+from greenroom.desk.harden.arc_words import described
 from greenroom.desk.harden.counter_lines import CounterLines, Light, light_words
 from greenroom.desk.harden.days_ahead import measured, span_words
 from greenroom.desk.harden.door_buttons import DoorButtons
@@ -22,7 +23,7 @@ from greenroom.desk.harden.setback_panel import SetbackPanel
 from greenroom.desk.harden.sky_bar import SkyBar
 from greenroom.desk.harden.standings import Standings
 from greenroom.desk.harden.start_panel import NOTHING_UP, StartPanel
-from greenroom.desk.harden.sun_arc import ArcScene, SunArc, described
+from greenroom.desk.harden.sun_arc import ArcScene, SunArc
 from greenroom.desk.harden.yard_panel import YardPanel
 from greenroom.desk.look import GAP
 from greenroom.desk.nothing_yet import NothingYet

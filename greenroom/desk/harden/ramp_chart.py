@@ -10,11 +10,11 @@ from datetime import date
 
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPoint, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QHelpEvent, QPen
-from PySide6.QtWidgets import QToolTip
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPen
 
 from greenroom.desk.harden.bar_art import ART, BAND_INK, Art
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import steady_pen
 from greenroom.season.clock_faces import worth_shade
 from greenroom.season.counted import SUN as DIRECT_CAUSE
@@ -42,6 +42,8 @@ SHORT_CAUSES = {
     "wind": tr("wind", sense="over a bar"),
     "thirst": tr("thirst", sense="over a bar"),
 }
+LIES_OVER = (0.5, 1.08)
+"""The middle of the foot of the words over a bar, just so far over it that its line stays whole."""
 BACK_OVER, IN_OVER = tr("back", sense="over a bar"), tr("in", sense="over a bar")
 HELD_OVER, SHADE_OVER = tr("hold", sense="over a bar"), tr("shade", sense="over a bar")
 
@@ -171,13 +173,13 @@ class RampChart(pg.PlotWidget):
         return self._days[place] if 0 <= place < len(self._days) else None
 
     def event(self, event: QEvent) -> bool:
-        if isinstance(event, QHelpEvent) and event.type() is QEvent.Type.ToolTip:
-            day = self.day_at(event.pos())
-            QToolTip.showText(event.globalPos(), self.told(day) if day is not None else "", self)
-            return True
         if event.type() is QEvent.Type.DevicePixelRatioChange:
             self.draw()
-        return bool(super().event(event))
+        return told_under(self, event, self._words_at) or bool(super().event(event))
+
+    def _words_at(self, point: QPoint) -> str:
+        day = self.day_at(point)
+        return self.told(day) if day is not None else ""
 
     def _refit(self) -> None:
         """Fit axes and words to a new size, once the box of the bars has taken it."""
@@ -313,7 +315,7 @@ class RampChart(pg.PlotWidget):
     def _write(self, place: int, height: float, words: list[str], day: RampDay) -> None:
         alert = day.kind in (DayKind.SET_BACK, DayKind.HOLD)
         text = pg.TextItem(
-            "\n".join(words), self._text_colour(alert), anchor=(0.5, 1.0), fill=self._look.colour("card")
+            "\n".join(words), self._text_colour(alert), anchor=LIES_OVER, fill=self._look.colour("card")
         )
         weight = QFont.Weight.DemiBold if alert else QFont.Weight.Normal
         text.setFont(font(SMALL_PX, weight))

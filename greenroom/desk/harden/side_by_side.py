@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPushButton, QStackedWidget, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.bar_art import ChartKey
+from greenroom.desk.harden.chart_card import told_at
 from greenroom.desk.harden.day_scale import DayHead, DayScale
 from greenroom.desk.harden.tray_grid import TrayGrid
 from greenroom.desk.harden.weather_strip import WeatherStrip
@@ -43,6 +44,7 @@ class SideBySide(Card):
         self._waiting: list[int] = []
         self.head_days = DayHead(bench.look)
         self.grid = TrayGrid(bench.look)
+        self.grid.told = told_at
         self.strip = WeatherStrip(bench.look)
         self.table = RowsTable(tr("Trays side by side, as a table"))
         self.table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)

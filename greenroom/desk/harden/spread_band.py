@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import straight
-from greenroom.season.hardening_words import day_words
+from greenroom.season.hardening_words import day_words, ready_day_words
 from greenroom.season.ready_history import SpreadOn
 from greenroom.season.within import in_row
 from greenroom.speech import tr
@@ -41,18 +42,20 @@ class SpreadBand(QWidget):
     def show_history(self, history: Sequence[SpreadOn]) -> None:
         """Show the mornings whose spread is known."""
         self._mornings = [one for one in history if _known(one)]
-        told = [
-            tr(
-                "on {day} {first} to {last}, most likely {likely}",
-                day=day_words(one.day),
-                first=_words(one.early),
-                last=_words(one.late),
-                likely=_words(one.usual),
-            )
-            for one in self._mornings
-        ]
-        self.setAccessibleDescription(in_row(told) or tr("nothing is known yet"))
+        self.setAccessibleDescription(in_row(map(_told, self._mornings)) or tr("nothing is known yet"))
         self.update()
+
+    def words_at(self, point: QPoint) -> str:
+        """Return the spread as it was known on the morning nearest to a point; empty if none is known."""
+        near = min(
+            self._mornings,
+            key=lambda one: abs(self.point(one.day, one.day).x() - point.x()),
+            default=None,
+        )
+        return _told(near) if near is not None else ""
+
+    def event(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().event(event)
 
     def point(self, morning: date, ready: date) -> QPointF:
         """Return where a ready date stands above a morning."""
@@ -114,5 +117,11 @@ def _known(one: SpreadOn) -> bool:
     return None not in (one.early, one.usual, one.late)
 
 
-def _words(day: date | None) -> str:
-    return tr("not within 60 days") if day is None else day_words(day)
+def _told(one: SpreadOn) -> str:
+    return tr(
+        "on {day} {first} to {last}, most likely {likely}",
+        day=day_words(one.day),
+        first=ready_day_words(one.early),
+        last=ready_day_words(one.late),
+        likely=ready_day_words(one.usual),
+    )

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from greenroom.desk.harden.arc_hours import NO_HOURS, ArcHours
+from greenroom.desk.harden.arc_words import high_words
 from greenroom.desk.look import COUNTER_PX, SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import straight
 from greenroom.season.hardening_words import time_words
 from greenroom.season.outings import Stretch
@@ -94,6 +95,18 @@ class SunArc(QWidget):
         x = frame.left() + frame.width() * scene.sun.share(moment)
         return QPointF(x, frame.bottom() - frame.height() * scene.sun.height(moment))
 
+    def words_at(self, point: QPoint) -> str:
+        """Return when the sun passes over a point and how high it then is; empty where it is not up."""
+        scene, frame = self._scene, self._frame()
+        if scene is None or scene.sun is None or not frame.left() <= point.x() <= frame.right():
+            return ""
+        moment = scene.sun.moment_at((point.x() - frame.left()) / frame.width())
+        height, _ = scene.sun.position(moment)
+        return high_words(moment, height, scene.place) if height > 0 else ""
+
+    def event(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().event(event)
+
     def sizeHint(self) -> QSize:
         return QSize(480, 190)
 
@@ -136,11 +149,7 @@ class SunArc(QWidget):
         self._taken = []
         self._paint_track(painter, scene.hours, sun.rise or sun.start, sun.fall or sun.end)
         top = self.point(sun.noon)
-        noon = tr(
-            "{time}, {degrees:.0f}° high",
-            time=time_words(sun.noon, scene.place),
-            degrees=sun.noon_degrees,
-        )
+        noon = high_words(sun.noon, sun.noon_degrees, scene.place)
         self._write(painter, noon, top - QPointF(0, TRACK_PX + 6))
         if scene.due is not None and scene.due > scene.now:
             pen = self._pen("on_sun" if not self._look.dark else "sun", 3, Qt.PenCapStyle.RoundCap)
@@ -290,62 +299,3 @@ class SunArc(QWidget):
         ):
             return False
         return not any(box.intersects(other) for other in self._taken)
-
-
-def described(scene: ArcScene, name: str, words: Sequence[str]) -> str:
-    """Return a scene in words: the sun, the stretches, and what the counter shows."""
-    told = ", ".join(word for word in words if word)
-    parts = [f"{tr('{name}: {what}', name=name, what=told)}."]
-    for stretch in scene.stretches:
-        until = (
-            tr("now")
-            if stretch.end in (None, scene.now)
-            else time_words(stretch.end or scene.now, scene.place)
-        )
-        since = time_words(stretch.start, scene.place)
-        parts.append(
-            tr("In sun from {time} to {until}.", time=since, until=until)
-            if stretch.light == "sun"
-            else tr("In shade from {time} to {until}.", time=since, until=until)
-        )
-    return " ".join([*parts, *_sun_words(scene), *_hours_words(scene)])
-
-
-def _sun_words(scene: ArcScene) -> list[str]:
-    sun = scene.sun
-    if sun is None:
-        return []
-    if sun.rise is None or sun.fall is None:
-        return [tr("The sun does not set today.") if sun.up else tr("The sun does not rise today.")]
-    height, _ = sun.position(scene.now)
-    rise, fall = time_words(sun.rise, scene.place), time_words(sun.fall, scene.place)
-    if height <= 0:
-        return [
-            tr("The sun is below the horizon; it rose at {rise} and sets at {fall}.", rise=rise, fall=fall)
-        ]
-    return [
-        tr(
-            "The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.",
-            degrees=height,
-            rise=rise,
-            fall=fall,
-        )
-    ]
-
-
-def _hours_words(scene: ArcScene) -> list[str]:
-    """Return the best hours, the sun on the step and the warmth in words."""
-    hours, place, said = scene.hours, scene.place, []
-    if hours.best is not None:
-        first, last = (time_words(one, place) for one in (hours.best.start, hours.best.end))
-        said.append(tr("The best hours are {first} to {last}.", first=first, last=last))
-    if hours.yard is not None:
-        first, last = (time_words(one, place) for one in hours.yard)
-        said.append(tr("The sun is on the step from {first} to {last}.", first=first, last=last))
-    if hours.warmth:
-        told = (
-            tr("{temperature} at {time}", temperature=words, time=time_words(moment, place))
-            for moment, words in hours.warmth
-        )
-        said.append(tr("Temperature: {hours}.", hours=", ".join(told)))
-    return said

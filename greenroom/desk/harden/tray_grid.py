@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
@@ -20,6 +20,8 @@ from PySide6.QtWidgets import QAbstractScrollArea, QFrame
 from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.harden.tray_row import GUTTER_PX, HIGHEST_ROW_PX, ROW_PX, TrayRow
 from greenroom.desk.look import Look
+from greenroom.desk.parts import told_under
+from greenroom.season.ramp_days import RampDay
 from greenroom.season.side_by_side import TrayLine, line_words
 from greenroom.speech import tr
 
@@ -39,6 +41,7 @@ class TrayGrid(QAbstractScrollArea):
         self._scale: DayScale | None = None
         self._current = 0
         self._longest = 1.0
+        self.told: Callable[[RampDay], str] = lambda day: f"{day.date}"
         self.setObjectName("tray-grid")
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -79,6 +82,19 @@ class TrayGrid(QAbstractScrollArea):
         """Return where a row stands in the view."""
         top = row * self.row_px - self.verticalScrollBar().value()
         return QRectF(0, top, self.viewport().width(), self.row_px)
+
+    def words_at(self, point: QPoint) -> str:
+        """Return what there is to tell of the day at a point, or of the tray beside its days."""
+        row = int((point.y() + self.verticalScrollBar().value()) // self.row_px)
+        if not 0 <= row < len(self._lines) or self._scale is None:
+            return ""
+        line = self._lines[row]
+        gone = int((point.x() - self._scale.left) // self._scale.wide)
+        day = next((one for one in line.days if (one.date - self._scale.span.first).days == gone), None)
+        return self.told(day) if day is not None else line_words(line)
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().viewportEvent(event)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if self._scale is None:

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QFont, QHelpEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QFont, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.harden.day_scale import DayScale
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.desk.parts import plain_tip
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import sharp_box, straight
-from greenroom.desk.units import from_celsius
 from greenroom.season.hardening_words import KILOMETRES_PER_HOUR, MILES_PER_HOUR, MILLIMETRES_PER_INCH
 from greenroom.season.place import Place
+from greenroom.season.temperatures import from_celsius
 from greenroom.season.weather_strip import StripDay, strip_words
 from greenroom.season.within import in_row
 from greenroom.speech import figure, tr
@@ -74,12 +74,7 @@ class WeatherStrip(QWidget):
         return self._days[at] if at < len(self._days) else None
 
     def event(self, event: QEvent) -> bool:
-        if isinstance(event, QHelpEvent) and event.type() is QEvent.Type.ToolTip:
-            day = self.day_at(event.pos().x())
-            words = strip_words(day, self._place) if day else ""
-            QToolTip.showText(event.globalPos(), plain_tip(words), self)
-            return True
-        return super().event(event)
+        return told_under(self, event, self._words_at) or super().event(event)
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         if self._scale is None:
@@ -97,6 +92,10 @@ class WeatherStrip(QWidget):
                 self._paint_cloud(painter, day, column)
             self._paint_warmth(painter, day, column, to_y)
             self._paint_numbers(painter, day, column)
+
+    def _words_at(self, point: QPoint) -> str:
+        day = self.day_at(point.x())
+        return strip_words(day, self._place) if day else ""
 
     def _paint_names(self, painter: QPainter) -> None:
         fahrenheit = self._place.temperature == "f"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
@@ -22,6 +22,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.pick.ahead_scale import NAME_PX, AheadScale, scale_of
 from greenroom.desk.pick.pick_words import ahead_words, short_day, where_words
 from greenroom.desk.sharp import sharp_box, straight
@@ -120,6 +121,14 @@ class AheadView(QWidget):
         self._place = place
         self.shown_row.emit(QRect(0, place * ROW_PX, 1, ROW_PX))
         self._tell()
+
+    def words_at(self, point: QPoint) -> str:
+        """Return the prediction of the line at a point; empty beneath the lines."""
+        place = point.y() // ROW_PX
+        return ahead_words(self._rows[place]) if 0 <= place < len(self._rows) else ""
+
+    def event(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = Qt.Key(event.key())

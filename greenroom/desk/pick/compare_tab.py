@@ -13,7 +13,7 @@ from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.pick import pick_tables
 from greenroom.desk.pick.empty import no_picks
-from greenroom.desk.pick.pick_words import NOT_KNOWN, days_words
+from greenroom.desk.pick.pick_words import NOT_KNOWN, days_words, harvest_words
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.tables.table_button import TableButton
@@ -149,7 +149,9 @@ class CompareTab(Part):
             self._chart = YieldChart(self._bench.look)
             self.card.body.insertWidget(1, self._chart)
         self._chart.setAccessibleName(tr("{measure} by variety and season", measure=measure.words))
-        bars = [Bar(one.name, one.year, value, measure.say(value)) for one, value in known]
+        bars = [
+            Bar(one.name, one.year, value, measure.say(value), harvest_words(one)) for one, value in known
+        ]
         self._chart.show_bars(bars, measure.unit)
 
     def _tell(self) -> None:

@@ -11,7 +11,7 @@ from greenroom.season.hardening_words import day_words, short_day_words
 from greenroom.season.packets import UNNAMED, varieties
 from greenroom.season.picking import Harvest
 from greenroom.season.picking_ahead import RipeAhead
-from greenroom.season.picking_why import ripe_words, span_words, weight_words
+from greenroom.season.picking_why import ripe_words, span_words, weight_words, yield_words
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
 from greenroom.season.within import in_row
@@ -112,3 +112,17 @@ def grams_or_dot(grams: float | None) -> str:
 def days_words(one: Harvest) -> str:
     """Return the days from setting out to ripe of a harvest, or a dot."""
     return NOT_KNOWN if one.days_to_ripe is None else figure(one.days_to_ripe, ".0f")
+
+
+def harvest_words(one: Harvest) -> str:
+    """Return a harvest in words: fruit and weight, when it was picked, its colours, and its plants."""
+    colours = [
+        f"{figure(number, ',')} {colour}"
+        for number, colour in zip(one.picked.colours, RIPE_WORDS.values(), strict=True)
+        if number
+    ]
+    plants = tr("plants not known") if one.plants is None else many(one.plants, "plant")
+    ground = tr("bed not measured") if one.m2 is None else tr("{area:.2f} m²", area=one.m2)
+    dates = tr("{first} to {last}", first=short_day(one.picked.first), last=short_day(one.picked.last))
+    about = (f"{many(one.picked.picks, 'pick')}, {dates}", ", ".join(colours), f"{plants}, {ground}")
+    return in_row((yield_words(one.picked), *about))

@@ -10,19 +10,17 @@ from greenroom.desk.look import GAP
 from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.pick.empty import no_picks
-from greenroom.desk.pick.pick_words import NOT_KNOWN, grams_or_dot, short_day
+from greenroom.desk.pick.pick_words import NOT_KNOWN, grams_or_dot, harvest_words, short_day
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
-from greenroom.season.few_words import RIPE_WORDS
 from greenroom.season.packets import UNNAMED
 from greenroom.season.packets import varieties as varieties_of
 from greenroom.season.picking import Harvest, PlantPicks, by_plant, harvests, seasons_picked
-from greenroom.season.picking_why import harvest_why, weight_words, yield_words
+from greenroom.season.picking_why import harvest_why, weight_words
 from greenroom.season.why import Why
-from greenroom.season.within import in_row
-from greenroom.speech import figure, many, tr, trn
+from greenroom.speech import figure, tr, trn
 
 HEADER = (tr("Variety"), tr("Fruit"), tr("Weight"), tr("A plant"), tr("A m²"))
 PLANT_HEADER = (tr("Plant"), tr("Variety"), tr("Fruit"), tr("Weight"), tr("First", sense="pick"))
@@ -121,7 +119,8 @@ class TotalsTab(Part):
 
     def _tell(self) -> None:
         one = self.harvest
-        self.told.setText(_told(one) if one is not None else "")
+        told = harvest_words(one) if one is not None else ""
+        self.told.setText(f"{tr('{name}: {what}', name=one.name, what=told)}." if one is not None else "")
         self.why.setVisible(one is not None)
         if one is not None:
             self.why.setAccessibleName(tr("why the figures of {name}", name=one.name))
@@ -164,18 +163,3 @@ def _whole_words(found: list[Harvest]) -> str:
 
 def _kinds(number: int) -> str:
     return trn("{n} variety", "{n} varieties", number)
-
-
-def _told(one: Harvest) -> str:
-    """The row chosen in words: its colours, plants, and when it was picked."""
-    colours = [
-        f"{figure(number, ',')} {colour}"
-        for number, colour in zip(one.picked.colours, RIPE_WORDS.values(), strict=True)
-        if number
-    ]
-    plants = tr("plants not known") if one.plants is None else many(one.plants, "plant")
-    ground = tr("bed not measured") if one.m2 is None else tr("{area:.2f} m²", area=one.m2)
-    dates = tr("{first} to {last}", first=short_day(one.picked.first), last=short_day(one.picked.last))
-    about = (f"{many(one.picked.picks, 'pick')}, {dates}", ", ".join(colours), f"{plants}, {ground}")
-    told = in_row((yield_words(one.picked), *about))
-    return f"{tr('{name}: {what}', name=one.name, what=told)}."

@@ -59,7 +59,7 @@ class YearChart(Plot):
         first, last = self._span
         for rule in figure.rules:
             style = Qt.PenStyle.SolidLine if rule.main else Qt.PenStyle.DashLine
-            ink = steady_pen(self, look.colour("leaf"), 1.8 if rule.main else 1.2, style)
+            ink = steady_pen(self, look.colour("leaf"), 2.0 if rule.main else 1.0, style)
             self.addItem(pg.PlotCurveItem([first, last], [rule.value] * 2, pen=ink), ignoreBounds=True)
         past = {year: value for year, value in figure.points.items() if year != figure.this_year}
         self._points(past, POINT_PX, "o", "plum")

@@ -7,6 +7,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.parts import plain_tip
 from greenroom.desk.seed.range_art import paint_range, range_words, spoken_words
 from greenroom.season.germination import Expected
 from greenroom.speech import tr
@@ -33,6 +34,7 @@ class RangeBar(QWidget):
         """Show a packet's range."""
         self._expected = expected
         self.setAccessibleDescription(spoken_words(expected))
+        self.setToolTip(plain_tip(spoken_words(expected)))
         self.update()
 
     def sizeHint(self) -> QSize:

@@ -8,19 +8,18 @@ from PySide6.QtGui import (
     QAccessibleEvent,
     QContextMenuEvent,
     QFocusEvent,
-    QHelpEvent,
     QKeyEvent,
     QMouseEvent,
     QPainter,
     QPaintEvent,
     QResizeEvent,
 )
-from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.cell_art import CellArt
 from greenroom.desk.grow.hand import Hand
-from greenroom.desk.parts import plain_tip
+from greenroom.desk.parts import told_under
 from greenroom.desk.set_out import plan_paint
 from greenroom.desk.set_out.frame import frame_in
 from greenroom.desk.set_out.plan_keys import PlanKeys
@@ -173,11 +172,7 @@ class PlanView(QWidget):
         self.update()
 
     def event(self, event: QEvent) -> bool:
-        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
-            words = self._words_at(event.pos())
-            QToolTip.showText(event.globalPos(), plain_tip(words), self)
-            return True
-        return super().event(event)
+        return told_under(self, event, self._words_at) or super().event(event)
 
     def _words_at(self, point: QPoint) -> str:
         spot = self.spot_at(point)

@@ -5,7 +5,6 @@ This module brings pyqtgraph in; it is imported when the first chart is shown, n
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
@@ -25,11 +24,13 @@ from PySide6.QtGui import (
 )
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import steady_pen
 from greenroom.desk.sow.curve_labels import label_places
+from greenroom.desk.sow.odds_axes import DayAxis, ShareAxis
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import chart_words, odds_words
-from greenroom.season.hardening_words import day_words, short_day_words
+from greenroom.season.hardening_words import day_words
 from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_chart import PlanChart
 from greenroom.speech import tr
@@ -40,7 +41,6 @@ BEFORE_WINDOW, AFTER_LAST = timedelta(days=21), timedelta(days=7)
 NEAR_PX = 9
 MOST_NAMED = 7
 LEAST_NAMED_PX = 150
-QUARTERS = (0.0, 0.25, 0.5, 0.75, 1.0)
 WEEK = 7
 
 
@@ -62,37 +62,6 @@ STYLES = (
     Style("soil_edge", "ink", Qt.PenStyle.DashLine),
 )
 """Names stand at the curves, so that colour alone tells nothing."""
-
-
-class DayAxis(pg.AxisItem):
-    """Firsts and middles of months below the curves, as many as have room."""
-
-    def tickValues(self, low: float, high: float, size: float) -> list[tuple[float, list[float]]]:
-        first, last = date.fromordinal(int(low)), date.fromordinal(int(high))
-        days = [
-            date(year, month, number)
-            for year in range(first.year, last.year + 1)
-            for month in range(1, 13)
-            for number in (1, 15)
-        ]
-        shown = [day for day in days if first <= day <= last]
-        if size < 58 * len(shown):
-            shown = [day for day in shown if day.day == 1]
-        return [(14.0, [float(day.toordinal()) for day in shown])]
-
-    def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        days = [date.fromordinal(int(value)) for value in values]
-        return [short_day_words(day) for day in days]
-
-
-class ShareAxis(pg.AxisItem):
-    """0 to 100 % of the years."""
-
-    def tickValues(self, _low: float, _high: float, size: float) -> list[tuple[float, list[float]]]:
-        return [(0.25, list(QUARTERS if size > 110 else QUARTERS[::2]))]
-
-    def tickStrings(self, values: Sequence[float], _scale: float, _spacing: float) -> list[str]:
-        return [tr("{percent:.0f} %", percent=value * 100) for value in values]
 
 
 class OddsChart(pg.PlotWidget):
@@ -170,10 +139,23 @@ class OddsChart(pg.PlotWidget):
         x = self._box.mapSceneToView(self.mapToScene(point.toPoint())).x()
         return date.fromordinal(max(1, round(x)))
 
+    def words_at(self, point: QPoint) -> str:
+        """Return the odds of the variety whose curve is at a point, sown on the day there."""
+        chart, near = self._desk.plan.chart, self._curve_at(QPointF(point))
+        if chart is None or near is None:
+            return self.toolTip()
+        name = next(one.name for one in self._desk.plan.rows if one.variety == near)
+        day = self.day_at(QPointF(point))
+        words = tr("in {years}", years=chart.odds_on(near, day).words)
+        return tr("{name}: {what}", name=f"{name}, {day_words(day)}", what=words)
+
     def event(self, event: QEvent) -> bool:
         if event.type() is QEvent.Type.DevicePixelRatioChange:
             self.draw()
         return bool(super().event(event))
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or bool(super().viewportEvent(event))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton:

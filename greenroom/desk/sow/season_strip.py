@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from itertools import pairwise
 
-from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QAccessible,
     QAccessibleEvent,
@@ -22,16 +22,15 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import sharp_box, straight
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.plan_words import NO_YEAR, short_day, strip_words
-from greenroom.desk.sow.strip_scale import NAME_PX, Scale, Stages, scale_of, stages_of
-from greenroom.season.hardening_words import MONTHS_SHORT
+from greenroom.desk.sow.strip_scale import NAME_PX, Stages, scale_of, stages_of
 from greenroom.season.plan import PlanRow
 from greenroom.speech import tr
 
 ROW_PX, BAR_PX = 32, 16
-AXIS_PX = 24
 DRAG_PX = 3
 WEEK = 7
 POT_PX = 6
@@ -39,38 +38,6 @@ BESIDE = 4
 FILLS = ("soil", "seedling", "sun", "leaf")
 INKS = ("on_soil", "on_seedling", "on_sun", "on_leaf")
 WORDS = (tr("comes up"), tr("grows on"), tr("hardens"), tr("outdoors"))
-
-
-class StripAxis(QWidget):
-    """The months over the strip."""
-
-    def __init__(self, look: Look) -> None:
-        super().__init__()
-        self._look = look
-        self._scale: Scale | None = None
-        self.setAccessibleName(tr("the months"))
-        self.setFixedHeight(AXIS_PX)
-        look.changed.connect(self.update)
-
-    def show_scale(self, scale: Scale) -> None:
-        """Show another scale."""
-        self._scale = scale
-        self.update()
-
-    def paintEvent(self, _event: QPaintEvent) -> None:
-        if self._scale is None:
-            return
-        painter = QPainter(self)
-        painter.setFont(font(SMALL_PX))
-        for day in self._scale.months():
-            x = round(self._scale.x(day))
-            painter.setPen(self._look.colour("edge"))
-            straight(painter, QPointF(x, 4), QPointF(x, self.height()))
-            painter.setPen(self._look.colour("quiet"))
-            painter.drawText(
-                QRect(x + 4, 0, 80, AXIS_PX - 2), Qt.AlignmentFlag.AlignVCenter, MONTHS_SHORT[day.month - 1]
-            )
-        painter.end()
 
 
 class SeasonStrip(QWidget):
@@ -171,6 +138,14 @@ class SeasonStrip(QWidget):
         super().resizeEvent(event)
         self._rescale()
         self.shown_row.emit(self._row_rect(self._place_of(self._picked())))
+
+    def words_at(self, point: QPoint) -> str:
+        """Return the season of the variety whose row is at a point; empty beneath the rows."""
+        place = point.y() // ROW_PX
+        return strip_words(self._desk, self._rows[place]) if 0 <= place < len(self._rows) else ""
+
+    def event(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().event(event)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -10,7 +10,8 @@ from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.parts import Card
 from greenroom.desk.sharp import sharp_box, straight
 from greenroom.desk.sow.plan_desk import PlanDesk
-from greenroom.desk.sow.season_strip import SeasonStrip, StripAxis
+from greenroom.desk.sow.season_strip import SeasonStrip
+from greenroom.desk.sow.strip_axis import StripAxis
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.calendars import plan_calendar_button
 from greenroom.desk.tables.table_button import TableButton, plan_picture_of

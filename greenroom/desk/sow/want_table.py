@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QFont, QFontMetrics, QHelpEvent, QKeyEvent, QPainter, QPen, QPolygonF, QResizeEvent
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QPersistentModelIndex,
+    QPoint,
+    QPointF,
+    QRect,
+    QRectF,
+    QSize,
+    Qt,
+)
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QPainter, QPen, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -12,12 +22,11 @@ from PySide6.QtWidgets import (
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableView,
-    QToolTip,
     QWidget,
 )
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
-from greenroom.desk.parts import plain_tip
+from greenroom.desk.parts import told_under
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.want_model import FEW, LOWER, SHARE, SHORT, UPPER, Column, WantModel
 from greenroom.season.deeds_plan import MOST_PLANTS
@@ -25,8 +34,8 @@ from greenroom.speech import tr
 
 ROW_PX = 44
 INDENT = 6
-SHARES = {Column.NAME: 22, Column.PLANTS: 16, Column.SEEDS: 16, Column.WINDOW: 24, Column.RIPE: 22}
-"""Of the width, in hundredths."""
+SHARES = {Column.NAME: 21, Column.PLANTS: 14, Column.SEEDS: 15, Column.WINDOW: 26, Column.RIPE: 24}
+"""Of the width, in hundredths, as far as the words of each have room in it."""
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -171,6 +180,7 @@ class WantTable(QTableView):
     def refresh(self) -> None:
         """Show the plan as it stands."""
         self.wants.refresh()
+        self._share_out()
         self.show_picked()
 
     def show_picked(self) -> None:
@@ -196,18 +206,39 @@ class WantTable(QTableView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        width = self.viewport().width()
-        for column, share in SHARES.items():
-            self.setColumnWidth(column, width * share // 100)
+        self._share_out()
 
     def viewportEvent(self, event: QEvent) -> bool:
-        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
-            index = self.indexAt(event.pos())
-            words = self.wants.tip(index) if index.isValid() else ""
-            # Names may hold markup; a tool tip would read it.
-            QToolTip.showText(event.globalPos(), plain_tip(words), self)
-            return True
-        return super().viewportEvent(event)
+        return told_under(self, event, self._tip_at) or super().viewportEvent(event)
+
+    def _tip_at(self, point: QPoint) -> str:
+        index = self.indexAt(point)
+        return self.wants.tip(index) if index.isValid() else ""
+
+    def _share_out(self) -> None:
+        """Give each column its share of the width; room that its words leave goes to those that lack some."""
+        width = self.viewport().width()
+        shares = {column: width * share // 100 for column, share in SHARES.items()}
+        spare = {column: share - self._needed(column) for column, share in shares.items()}
+        lack = -sum(room for room in spare.values() if room < 0)
+        left = sum(room for room in spare.values() if room > 0)
+        move = min(lack, left)
+        for column, share in shares.items():
+            room = spare[column]
+            moved = room * move // (left if room > 0 else lack) if room else 0
+            self.setColumnWidth(column, share - moved)
+
+    def _needed(self, column: Column) -> int:
+        """Return the width that the head and the words of a column need; the kind of a variety may be cut."""
+        upper, lower = QFontMetrics(font(BODY_PX, 600)), QFontMetrics(font(SMALL_PX))
+        widest = 60
+        for place in range(self.wants.rowCount()):
+            index = self.wants.index(place, column)
+            if column not in (Column.PLANTS, Column.RIPE):
+                widest = max(widest, upper.horizontalAdvance(index.data(UPPER)) + 2 * INDENT)
+            if column not in (Column.PLANTS, Column.NAME):
+                widest = max(widest, lower.horizontalAdvance(index.data(LOWER)) + 2 * INDENT)
+        return widest
 
     def _on_current(self, current: QModelIndex, _before: QModelIndex) -> None:
         if current.isValid():
