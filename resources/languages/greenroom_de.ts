@@ -262,7 +262,7 @@
   <message>
    <location filename="../../greenroom/desk/care/given_card.py" />
    <source>mg, added up</source>
-   <translation>mg, aufsummiert</translation>
+   <translation>mg, Summe</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/given_card.py" />
@@ -323,9 +323,9 @@
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <location filename="../../greenroom/desk/grow/hand.py" />
    <location filename="../../greenroom/desk/grow/holder_model.py" />
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <location filename="../../greenroom/desk/help/about_part.py" />
    <location filename="../../greenroom/desk/help/word_card.py" />
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -339,6 +339,10 @@
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <location filename="../../greenroom/season/deeds_harden.py" />
+   <location filename="../../greenroom/season/deeds_outdoors.py" />
+   <location filename="../../greenroom/season/deeds_spots.py" />
+   <location filename="../../greenroom/season/picking_again.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -377,14 +381,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
-   <source>Losses by cause</source>
-   <translation>Verluste nach Ursache</translation>
+   <source>{count:,} · {share:.0f}%</source>
+   <translation>{count:,} · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
-   <location filename="../../greenroom/desk/care/look_over_record.py" />
-   <source>{count:,} · {share:.0f}%</source>
-   <translation>{count:,} · {share:.0f} %</translation>
+   <source>Losses by cause</source>
+   <translation>Verluste nach Ursache</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -695,7 +698,7 @@
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
    <source> So little is hard to weigh: {grams} in {litres} L is the same feed.</source>
-   <translation> So wenig lässt sich schwer wiegen: {grams} in {litres} L ergeben dieselbe Lösung.</translation>
+   <translation> So wenig ist schwer abzuwiegen: {grams} in {litres} L ergeben dieselbe Lösung.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
@@ -719,7 +722,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
-   <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Mix</source>
    <translation>Mischung</translation>
   </message>
@@ -989,7 +991,7 @@
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
    <source>What was told</source>
-   <translation>Was eingetragen wurde</translation>
+   <translation>Eingetragen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
@@ -1022,12 +1024,12 @@
    <location filename="../../greenroom/season/deeds_care.py" />
    <location filename="../../greenroom/season/watering_why.py" />
    <source>soaked and drained</source>
-   <translation>durchtränkt und abgetropft</translation>
+   <translation>nass, abgetropft</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
    <source>dry, plants look dull</source>
-   <translation>trocken, Pflanzen sehen matt aus</translation>
+   <translation>trocken, Pflanzen matt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/weigh_card.py" />
@@ -1432,6 +1434,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
+   <source>Stands</source>
+   <comment>where it does</comment>
+   <translation>Steht</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/holder_head.py" />
+   <source>Mix</source>
+   <comment>that plants grow in</comment>
+   <translation>Substrat</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>where it stands</source>
    <translation>wo es steht</translation>
   </message>
@@ -1439,7 +1453,7 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/plan_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>temperature of the mix</source>
    <translation>Temperatur des Substrats</translation>
@@ -1474,12 +1488,6 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Emptied and washed: out of use</source>
    <translation>Geleert und gewaschen: außer Gebrauch</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/holder_head.py" />
-   <source>Stands</source>
-   <comment>where it does</comment>
-   <translation>Steht</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_list.py" />
@@ -1705,7 +1713,7 @@
    <location filename="../../greenroom/desk/grow/new_holder.py" />
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <source>Take into use</source>
-   <translation>In Gebrauch nehmen</translation>
+   <translation>Anlegen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/new_holder.py" />
@@ -2125,7 +2133,7 @@
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <location filename="../../greenroom/season/lights.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <source>day {day:.0f}</source>
    <translation>Tag {day:.0f}</translation>
   </message>
@@ -2202,6 +2210,69 @@
    <location filename="../../greenroom/desk/harden/alarm_strip.py" />
    <source>Those whose shade of today is still to come</source>
    <translation>Diejenigen, denen heute noch Schatten zusteht</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>{time}, {degrees:.0f}° high</source>
+   <translation>{time}, {degrees:.0f}° hoch</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
+   <translation>Die Sonne steht {degrees:.0f} Grad hoch; Aufgang {rise}, Untergang {fall}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <location filename="../../greenroom/desk/harden/outing_panel.py" />
+   <location filename="../../greenroom/exchange/tables/words.py" />
+   <location filename="../../greenroom/season/door_refusals.py" />
+   <source>now</source>
+   <translation>jetzt</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
+   <translation>Die Sonne steht unter dem Horizont; Aufgang {rise}, Untergang {fall}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The best hours are {first} to {last}.</source>
+   <translation>Die besten Stunden: {first} bis {last}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun is on the step from {first} to {last}.</source>
+   <translation>Die Sonne scheint vor der Tür von {first} bis {last}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>{temperature} at {time}</source>
+   <translation>{temperature} um {time}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>Temperature: {hours}.</source>
+   <translation>Temperatur: {hours}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>In sun from {time} to {until}.</source>
+   <translation>In der Sonne von {time} bis {until}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>In shade from {time} to {until}.</source>
+   <translation>Im Schatten von {time} bis {until}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun does not set today.</source>
+   <translation>Die Sonne geht heute nicht unter.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/arc_words.py" />
+   <source>The sun does not rise today.</source>
+   <translation>Die Sonne geht heute nicht auf.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -3033,14 +3104,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <location filename="../../greenroom/exchange/tables/words.py" />
-   <location filename="../../greenroom/season/door_refusals.py" />
-   <source>now</source>
-   <translation>jetzt</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>light it went out into</source>
    <translation>Licht, in das es hinausging</translation>
   </message>
@@ -3072,17 +3135,17 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>It was the sun</source>
-   <translation>Es war die Sonne</translation>
+   <translation>Doch Sonne</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>It was thirst</source>
-   <translation>Es war Durst</translation>
+   <translation>Doch Durst</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>{sign}, seen at {moment}</source>
-   <translation>{sign}, gesehen: {moment}</translation>
+   <translation>{sign}, {moment}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3146,7 +3209,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>{it_was} after all: {sign}</source>
-   <translation>Doch anders: {it_was}; {sign}</translation>
+   <translation>{it_was}: {sign}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3697,13 +3760,13 @@
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10</source>
-   <translation>▼ Rückschlag   × drinnen   schraffiert: Pause   ◆ bereit, in 8 von 10 Jahren</translation>
+   <translation>▼ Rückschlag   × drinnen   schraffiert: Pause   ◆ bereit (8 von 10 J.)</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <location filename="../../greenroom/desk/harden/tray_grid.py" />
    <source>Trays side by side</source>
-   <translation>Schalen nebeneinander</translation>
+   <translation>Nebeneinander</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
@@ -3860,16 +3923,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
-   <location filename="../../greenroom/desk/harden/tray_row.py" />
-   <location filename="../../greenroom/season/ramp_choice.py" />
-   <location filename="../../greenroom/season/ready_history.py" />
-   <location filename="../../greenroom/season/setback_preview.py" />
-   <location filename="../../greenroom/season/side_by_side.py" />
-   <source>not within 60 days</source>
-   <translation>nicht innerhalb von 60 Tagen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/spread_band.py" />
    <source>How the ready date narrowed</source>
    <translation>Wie sich der Termin eingrenzte</translation>
   </message>
@@ -3999,16 +4052,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>{time}, {degrees:.0f}° high</source>
-   <translation>{time}, {degrees:.0f}° hoch</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun stands {degrees:.0f} degrees high; it rose at {rise} and sets at {fall}.</source>
-   <translation>Die Sonne steht {degrees:.0f} Grad hoch; Aufgang {rise}, Untergang {fall}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <location filename="../../greenroom/season/outdoors_why.py" />
    <source>sun on the step</source>
    <translation>Sonne vor der Tür</translation>
@@ -4027,31 +4070,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun is below the horizon; it rose at {rise} and sets at {fall}.</source>
-   <translation>Die Sonne steht unter dem Horizont; Aufgang {rise}, Untergang {fall}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The best hours are {first} to {last}.</source>
-   <translation>Die besten Stunden: {first} bis {last}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun is on the step from {first} to {last}.</source>
-   <translation>Die Sonne scheint vor der Tür von {first} bis {last}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>{temperature} at {time}</source>
-   <translation>{temperature} um {time}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>Temperature: {hours}.</source>
-   <translation>Temperatur: {hours}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>{counter} minutes of sun</source>
    <translation>{counter} Minuten Sonne</translation>
   </message>
@@ -4064,26 +4082,6 @@
    <location filename="../../greenroom/desk/harden/sun_arc.py" />
    <source>the sun does not set today</source>
    <translation>die Sonne geht heute nicht unter</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>In sun from {time} to {until}.</source>
-   <translation>In der Sonne von {time} bis {until}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>In shade from {time} to {until}.</source>
-   <translation>Im Schatten von {time} bis {until}.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun does not set today.</source>
-   <translation>Die Sonne geht heute nicht unter.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/sun_arc.py" />
-   <source>The sun does not rise today.</source>
-   <translation>Die Sonne geht heute nicht auf.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/tonight_card.py" />
@@ -4140,6 +4138,12 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/tray_row.py" />
+   <location filename="../../greenroom/season/hardening_words.py" />
+   <source>not within 60 days</source>
+   <translation>nicht innerhalb von 60 Tagen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/tray_row.py" />
    <source>sun {steps}</source>
    <translation>Sonne: {steps}</translation>
   </message>
@@ -4161,7 +4165,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/weather_strip.py" />
    <source>low and high, {unit}</source>
-   <translation>Tiefst- und Höchstwert, {unit}</translation>
+   <translation>Tief und Hoch, {unit}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/weather_strip.py" />
@@ -4606,7 +4610,7 @@
   <message>
    <location filename="../../greenroom/desk/help/words_part.py" />
    <source>type a word, such as DLI or setback</source>
-   <translation>ein Wort eingeben, etwa DLI oder Rückschlag</translation>
+   <translation>Wort, etwa DLI oder Rückschlag</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/words_part.py" />
@@ -5434,7 +5438,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Lives</source>
-   <translation>Überlebt</translation>
+   <translation>Lebt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5554,7 +5558,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_view.py" />
-   <location filename="../../greenroom/desk/sow/season_strip.py" />
+   <location filename="../../greenroom/desk/sow/strip_axis.py" />
    <source>the months</source>
    <translation>die Monate</translation>
   </message>
@@ -5827,7 +5831,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
    <source>Trimmed away</source>
-   <translation>Weggeputzt</translation>
+   <translation>Putzabfall</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
@@ -7869,7 +7873,7 @@
    <location filename="../../greenroom/season/coming_up.py" />
    <location filename="../../greenroom/season/germination_why.py" />
    <location filename="../../greenroom/season/plan_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>crop</source>
    <translation>Kultur</translation>
@@ -8834,7 +8838,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
-   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/odds_axes.py" />
    <location filename="../../greenroom/season/canopy.py" />
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/sprouting.py" />
@@ -8992,14 +8996,14 @@
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>{n:,} counted seeds left</source>
    <translation>
-    <numerusform>{n:,} gezählter Samen</numerusform>
-    <numerusform>{n:,} gezählte Samen</numerusform>
+    <numerusform>{n:,} Samen</numerusform>
+    <numerusform>{n:,} Samen</numerusform>
    </translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>filter: name, kind, lot, year</source>
-   <translation>Filter: Name, Kultur, Partie, Jahr</translation>
+   <translation>Name, Kultur, Partie, Jahr</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -9675,12 +9679,12 @@
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
    <source>Measure from one corner of the plot: metres east and north to the south-west corner of each thing. Drag on the plan to move, drag the corner to size.</source>
-   <translation>Von einer Ecke des Gartens messen: Meter nach Osten und Norden bis zur Südwestecke von allem. Im Plan ziehen zum Verschieben, an der Ecke ziehen zum Vergrößern.</translation>
+   <translation>Alles von einer Ecke des Gartens messen: Meter nach Osten und Norden bis zu seiner Südwestecke. Im Plan ziehen verschiebt, an der Ecke ziehen ändert die Größe.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
    <source>choose, or add one</source>
-   <translation>wählen oder eines hinzufügen</translation>
+   <translation>wählen oder neu</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/thing_form.py" />
@@ -10580,7 +10584,7 @@
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>New tray or rack</source>
-   <translation>Neue Schale oder Gestell</translation>
+   <translation>Neues Behältnis</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
@@ -10770,9 +10774,15 @@
    <translation>Was das ändern würde:</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <source>in {years}</source>
+   <translation>in {years}</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Click or drag to choose cells, Space sows; or drag a packet over them.</source>
-   <translation>Klicken oder ziehen wählt Zellen, Leertaste sät; oder eine Samentüte darüberziehen.</translation>
+   <translation>Klicken oder ziehen wählt, Leertaste sät; oder Tüte darüberziehen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10812,17 +10822,17 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Sow as I drag</source>
-   <translation>Säen beim Ziehen</translation>
+   <translation>Ziehen sät</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>{free} of {total} empty, {sown} sown</source>
-   <translation>{free} von {total} leer, {sown} gesät</translation>
+   <translation>{free}/{total} leer, {sown} gesät</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>All empty</source>
-   <translation>Alle leeren</translation>
+   <translation>Alle freien</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10862,7 +10872,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/packet_model.py" />
    <source>{left:,} of {total:,} left</source>
-   <translation>{left:,} von {total:,} übrig</translation>
+   <translation>{left:,}/{total:,} übrig</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/page.py" />
@@ -11027,11 +11037,6 @@
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>only {seeds} left</source>
    <translation>nur noch {seeds}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_words.py" />
-   <source>in {years}</source>
-   <translation>in {years}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -17362,6 +17367,16 @@
    <translation>{grams:g} g</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/citations.py" />
+   <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
+   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (Score-Intervall).</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/citations.py" />
+   <source>Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</source>
+   <translation>Hyndman, R. J. und Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (Typ 7).</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} does not fit what stood in {spot} on that day; choose a later day.</source>
    <translation>{entry} vom {day}: passt nicht zu dem, was an dem Tag in {spot} stand; einen späteren Tag wählen.</translation>
@@ -17383,20 +17398,8 @@
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
-   <location filename="../../greenroom/season/tonight.py" />
-   <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
-   <translation>Lopez, R. G., Michigan State University Extension 2022: Paprikablätter leiden unter 50 °F (10 °C), Tomatenblätter unter 41 °F (5 °C).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/cold_snap.py" />
    <source>University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights of 50 °F or more.</source>
    <translation>University of Maryland Extension 2023: hereinholen unter 45 °F (7 °C); Kürbisgewächse erst bei Nächten von 50 °F (10 °C) oder mehr hinaus.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/cold_snap.py" />
-   <location filename="../../greenroom/season/tonight.py" />
-   <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
-   <translation>Dienststellen des National Weather Service: In klaren, windstillen Nächten bildet sich Reif bei 33 bis 36 °F (1 bis 2 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17543,7 +17546,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <source>day {day:.1f} ({early:.0f} to {late:.0f})</source>
    <translation>Tag {day:.1f} ({early:.0f} bis {late:.0f})</translation>
   </message>
@@ -19299,13 +19302,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
-   <location filename="../../greenroom/season/jobs/job.py" />
-   <location filename="../../greenroom/season/watering_why.py" />
-   <source>Common practice, no source.</source>
-   <translation>Gängige Praxis, ohne Quelle.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/feeding_why.py" />
    <source>Fed every {every_days} days from the first true leaves on, as strong as the guide asks for at their stage. From the first flower on the feed holds more potash than nitrogen. Not while seed leaves last, and not while the guide says none.</source>
    <translation>Gedüngt wird ab den ersten Laubblättern alle {every_days} Tage, so stark, wie der Leitfaden es für ihr Stadium verlangt. Ab der ersten Blüte enthält der Dünger mehr Kali als Stickstoff. Nicht, solange die Keimblätter allein sind, und nicht, solange der Leitfaden keinen vorsieht.</translation>
   </message>
@@ -19337,7 +19333,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Spoons are rough: powders settle and differ. Weigh it, or weigh one level spoon of yours first.</source>
-   <translation>Löffel sind ungenau: Pulver setzen sich und sind verschieden. Abwiegen, oder einen gestrichenen Löffel vom eigenen zuerst wiegen.</translation>
+   <translation>Löffel sind ungenau: Pulver setzen sich und sind verschieden. Abwiegen, oder zuerst einen gestrichenen eigenen Löffel wiegen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19493,7 +19489,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>not yet</source>
    <translation>noch nicht</translation>
@@ -19937,11 +19933,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
-   <source>not within {days} days</source>
-   <translation>nicht in den nächsten {days} Tagen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_why.py" />
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>first and last outing</source>
    <translation>erster und letzter Ausgang</translation>
@@ -20231,12 +20222,12 @@
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
    <source>from the sun</source>
-   <translation>durch die Sonne</translation>
+   <translation>durch Sonne</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
    <source>from the wind</source>
-   <translation>durch den Wind</translation>
+   <translation>durch Wind</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_words.py" />
@@ -21170,8 +21161,8 @@
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>{n:,} cells bare on day {day}; that one still comes up: {chance} at best</source>
    <translation>
-    <numerusform>{n:,} Zelle leer am Tag {day}; dass sie noch aufgeht: höchstens {chance}</numerusform>
-    <numerusform>{n:,} Zellen leer am Tag {day}; dass eine noch aufgeht: höchstens {chance}</numerusform>
+    <numerusform>{n:,} Zelle leer am Tag {day}; dass sie noch aufgeht: bestenfalls {chance}</numerusform>
+    <numerusform>{n:,} Zellen leer am Tag {day}; dass eine noch aufgeht: bestenfalls {chance}</numerusform>
    </translation>
   </message>
   <message numerus="yes">
@@ -22099,7 +22090,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>trimmed away</source>
-   <translation>weggeschnitten</translation>
+   <translation>Putzabfall</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22536,11 +22527,6 @@
    <location filename="../../greenroom/season/plan_why.py" />
    <source>FAO: crop information, pepper (best days 18 to 27 °C, nights 15 to 18 °C).</source>
    <translation>FAO: Angaben zur Kultur, Paprika (am besten Tage von 18 bis 27 °C, Nächte von 15 bis 18 °C).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/plan_why.py" />
-   <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
-   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (Score-Intervall).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22985,7 +22971,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
    <source>{name}: ready {ready}; today {today}.</source>
-   <translation>{name}: bereit: {ready}; heute: {today}.</translation>
+   <translation>{name}, bereit: {ready}; heute: {today}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
@@ -23235,12 +23221,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
-   <location filename="../../greenroom/season/set_out_why.py" />
-   <source>Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</source>
-   <translation>Hyndman, R. J. und Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (Typ 7).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/record_why.py" />
    <source>Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights is common practice, no source.</source>
    <translation>Nächte von 10 °C oder mehr, bevor Paprika hinauskommt: was die meisten Beratungsdienste verlangen; die Folge von Nächten ist gängige Praxis, ohne Quelle.</translation>
   </message>
@@ -23374,6 +23354,62 @@
    <translation>{ripe} von {years} Jahren</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>{came} of {tried} came up</source>
+   <translation>{came} von {tried} aufgegangen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>none had yet</source>
+   <comment>seeds that had time to come up</comment>
+   <translation>noch keine</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>bare cells</source>
+   <translation>leere Zellen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>days since sowing</source>
+   <translation>Tage seit der Aussaat</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>chance for one cell</source>
+   <translation>Wahrscheinlichkeit je Zelle</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>{chance} that any of {cells} still comes up</source>
+   <translation>Aussicht, dass von {cells} noch eine aufgeht: {chance}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>half up at that temperature</source>
+   <translation>Hälfte aufgegangen bei dieser Temperatur</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>half of what was expected was up here</source>
+   <translation>Hälfte des Erwarteten hier aufgegangen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>share expected by the label and the warmth</source>
+   <translation>nach Etikett und Wärme erwarteter Anteil</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>of the lot's own seeds that had time</source>
+   <translation>von den Samen der Partie, die Zeit hatten</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>share expected ever to come up</source>
+   <translation>Anteil, der überhaupt aufgehen wird</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/resow_why.py" />
    <source>Kaplan, E. L. and Meier, P. 1958. Journal of the American Statistical Association 53:457-481 (seeds still bare).</source>
    <translation>Kaplan, E. L. und Meier, P. 1958. Journal of the American Statistical Association 53:457-481 (noch nicht aufgegangene Samen).</translation>
@@ -23386,7 +23422,7 @@
   <message>
    <location filename="../../greenroom/season/resow_why.py" />
    <source>{rule} Once half of what was expected is up in the tray, its own day counts instead. The label counts as much as {seeds} seeds; those of the lot's own that had time to show move the share. Days to emerge are taken as log-normal with a spread of {spread:.2f}; the chance is that of a seed which has not shown by today. A cell with less than {chance} is worth sowing again.</source>
-   <translation>{rule} Ist die Hälfte des Erwarteten in der Schale aufgegangen, gilt stattdessen deren eigener Tag. Das Etikett zählt so viel wie {seeds} Samen; die der Partie selbst, die Zeit hatten, verschieben den Anteil. Die Tage bis zum Auflaufen werden log-normal mit einer Streuung von {spread:.2f} angenommen; die Aussicht ist die eines Samens, der sich bis heute nicht gezeigt hat. Eine Zelle mit weniger als {chance} lohnt die Nachsaat.</translation>
+   <translation>{rule} Ist die Hälfte des Erwarteten in der Schale aufgegangen, gilt stattdessen deren eigener Tag. Das Etikett zählt so viel wie {seeds} Samen; die der Partie selbst, die Zeit hatten, verschieben den Anteil. Die Tage bis zum Auflaufen werden log-normal mit einer Streuung von {spread:.2f} angenommen; die Wahrscheinlichkeit ist die eines Samens, der sich bis heute nicht gezeigt hat. Eine Zelle mit weniger als {chance} lohnt die Nachsaat.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ribbon.py" />
@@ -24190,17 +24226,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
-   <source>{came} of {tried} came up</source>
-   <translation>{came} von {tried} aufgegangen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>none had yet</source>
-   <comment>seeds that had time to come up</comment>
-   <translation>noch keine</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
    <source>under 1 %</source>
    <translation>unter 1 %</translation>
   </message>
@@ -24208,51 +24233,6 @@
    <location filename="../../greenroom/season/sprouting.py" />
    <source>over 99 %</source>
    <translation>über 99 %</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>bare cells</source>
-   <translation>leere Zellen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>days since sowing</source>
-   <translation>Tage seit der Aussaat</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>chance for one cell</source>
-   <translation>Aussicht einer Zelle</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>{chance} that any of {cells} still comes up</source>
-   <translation>{chance}, dass von {cells} noch eine aufgeht</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>half up at that temperature</source>
-   <translation>Hälfte aufgegangen bei dieser Temperatur</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>half of what was expected was up here</source>
-   <translation>Hälfte des Erwarteten hier aufgegangen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>share expected by the label and the warmth</source>
-   <translation>nach Etikett und Wärme erwarteter Anteil</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>of the lot's own seeds that had time</source>
-   <translation>von den Samen der Partie, die Zeit hatten</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>share expected ever to come up</source>
-   <translation>Anteil, der überhaupt aufgehen wird</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24717,6 +24697,16 @@
    <source>W</source>
    <comment>point of the compass</comment>
    <translation>W</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/tonight.py" />
+   <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
+   <translation>Lopez, R. G., Michigan State University Extension 2022: Paprikablätter leiden unter 50 °F (10 °C), Tomatenblätter unter 41 °F (5 °C).</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/tonight.py" />
+   <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
+   <translation>Dienststellen des National Weather Service: In klaren, windstillen Nächten bildet sich Reif bei 33 bis 36 °F (1 bis 2 °C).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -25397,6 +25387,11 @@
    <source>{weekday} {day}</source>
    <comment>Monday, 14 May</comment>
    <translation>{weekday}, {day}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/why.py" />
+   <source>Common practice, no source.</source>
+   <translation>Gängige Praxis, ohne Quelle.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/within.py" />
