@@ -35,14 +35,14 @@ class KeysPart(Part):
             layout.addLayout(column, 1)
 
 
-def in_columns(groups: tuple[Group, ...], columns: int = COLUMNS) -> list[list[Group]]:
+def in_columns(groups: tuple[Group, ...]) -> list[list[Group]]:
     """Return groups dealt to columns: each goes on in the column that its middle falls into."""
     whole = sum(_rows(group) for group in groups)
-    dealt: list[list[Group]] = [[] for _ in range(columns)]
+    dealt: list[list[Group]] = [[] for _ in range(COLUMNS)]
     above = 0
     for group in groups:
         middle = above + _rows(group) / 2
-        dealt[min(int(middle * columns / whole), columns - 1)].append(group)
+        dealt[min(int(middle * COLUMNS / whole), COLUMNS - 1)].append(group)
         above += _rows(group)
     return dealt
 

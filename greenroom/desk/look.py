@@ -133,8 +133,8 @@ class Look(QObject):
 
     changed = Signal()
 
-    def __init__(self, *, dark: bool | None = None, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, *, dark: bool | None = None) -> None:
+        super().__init__()
         self._fixed = dark is not None
         self.palette = DARK if (self._system_dark() if dark is None else dark) else LIGHT
         if not self._fixed:

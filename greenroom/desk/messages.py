@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout
 
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, restyle
@@ -17,10 +17,8 @@ READING_MS = 9000
 class MessageStrip(QFrame):
     """Shows what was done, or why not. What was done goes away by itself; a refusal stays until closed."""
 
-    def __init__(
-        self, undo: Callable[[], object], redo: Callable[[], object], parent: QWidget | None = None
-    ) -> None:
-        super().__init__(parent)
+    def __init__(self, undo: Callable[[], object], redo: Callable[[], object]) -> None:
+        super().__init__()
         self.setObjectName("messages")
         self.setProperty("role", "hint")
         self.text = label("", wrap=True)

@@ -224,29 +224,28 @@ HELP = (
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Shortcuts that count in the same place; ``code`` names the folders and modules that answer them."""
+    """Shortcuts that count in the same place."""
 
     title: str
     shortcuts: tuple[Shortcut, ...]
-    code: tuple[str, ...]
 
 
 GROUPS = (
-    Group(tr("Anywhere"), WINDOW, ()),
-    Group(tr("In the seed box"), SEED, ("seed",)),
-    Group(tr("On the sowing plan"), SOWING, ("sow/want_table", "sow/odds_chart", "sow/season_strip")),
-    Group(tr("Filling trays"), FILLING, ("sow/sow_view", "sow/packet_list")),
-    Group(tr("Trays laid out from the plan"), LAYOUT, ("sow/layout_canvas",)),
-    Group(tr("On the list of trays"), SHELF, ("grow/holder_list",)),
-    Group(tr("In a tray or rack"), (*CARE, *CELLS), ("grow/cell_keys", "care/care_view")),
-    Group(tr("On a photo of a tray"), PHOTO, ("grow/photo_view",)),
-    Group(tr("In a story"), STORY, ("story",)),
-    Group(tr("On trays side by side"), SIDE, ("harden/tray_grid",)),
-    Group(tr("On the plan of the plot"), PLAN, ("set_out/plan_keys",)),
-    Group(tr("While picking"), PICK, ("pick",)),
-    Group(tr("On the round"), ROUND, ("round",)),
-    Group(tr("In forms and panels"), FORMS, ("grow/", "sow/new_holder", "harden/", "paper")),
-    Group(tr("On the walk"), WALK, ("help/walk",)),
-    Group(tr("Among the words of the help"), HELP, ("help/words_part",)),
+    Group(tr("Anywhere"), WINDOW),
+    Group(tr("In the seed box"), SEED),
+    Group(tr("On the sowing plan"), SOWING),
+    Group(tr("Filling trays"), FILLING),
+    Group(tr("Trays laid out from the plan"), LAYOUT),
+    Group(tr("On the list of trays"), SHELF),
+    Group(tr("In a tray or rack"), (*CARE, *CELLS)),
+    Group(tr("On a photo of a tray"), PHOTO),
+    Group(tr("In a story"), STORY),
+    Group(tr("On trays side by side"), SIDE),
+    Group(tr("On the plan of the plot"), PLAN),
+    Group(tr("While picking"), PICK),
+    Group(tr("On the round"), ROUND),
+    Group(tr("In forms and panels"), FORMS),
+    Group(tr("On the walk"), WALK),
+    Group(tr("Among the words of the help"), HELP),
 )
 """Every table of keys, in the order in which the list of keys shows them."""

@@ -10,7 +10,7 @@ from greenroom.season import deeds_spots
 from greenroom.season.deeds_shelf import make_holder
 from greenroom.season.packets import packets
 from greenroom.season.spots import SpotKey, Stage
-from greenroom.season.story import story
+from greenroom.season.story_deeds import About, note_on
 from tests.desk.grow_hands import (
     CTRL,
     LEFT,
@@ -25,6 +25,7 @@ from tests.desk.grow_hands import (
     press_key,
     spot,
 )
+from tests.season.told import story
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
 
@@ -69,7 +70,8 @@ def test_a_seedling_is_dragged_to_a_pot(page, tray, rack):
 
 
 def test_variety_sowing_day_and_story_travel_with_it(page, tray, rack):
-    tray.acts.note(key(tray, "A1"), "strongest of all")
+    keeper, about = page.bench.keeper, About(spot=key(tray, "A1"))
+    assert keeper.do(lambda: note_on(keeper.season, about, "strongest of all", TODAY))
     drag(tray, "A1", rack, "B3")
     pot = spot(page, "B3", rack)
     assert (pot.sown_on, pot.first_up) == (date(2027, 3, 12), date(2027, 3, 21))

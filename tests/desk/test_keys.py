@@ -24,6 +24,25 @@ ARROWS = {"Left", "Right", "Up", "Down"}
 TABLES = {
     name: value for name, value in vars(shortcuts).items() if name.isupper() and isinstance(value, tuple)
 }
+ANSWERED_IN = {
+    "Anywhere": (),
+    "In the seed box": ("seed",),
+    "On the sowing plan": ("sow/want_table", "sow/odds_chart", "sow/season_strip"),
+    "Filling trays": ("sow/sow_view", "sow/packet_list"),
+    "Trays laid out from the plan": ("sow/layout_canvas",),
+    "On the list of trays": ("grow/holder_list",),
+    "In a tray or rack": ("grow/cell_keys", "care/care_view"),
+    "On a photo of a tray": ("grow/photo_view",),
+    "In a story": ("story",),
+    "On trays side by side": ("harden/tray_grid",),
+    "On the plan of the plot": ("set_out/plan_keys",),
+    "While picking": ("pick",),
+    "On the round": ("round",),
+    "In forms and panels": ("grow/", "sow/new_holder", "harden/", "paper"),
+    "On the walk": ("help/walk",),
+    "Among the words of the help": ("help/words_part",),
+}
+"""The folders and modules of the desk that answer each group of keys."""
 
 
 class BlankPage(Page):
@@ -60,7 +79,7 @@ def listed(module):
     """The keys that are listed for a module; Escape closes whatever opens in a page."""
     told = {"Escape"} & {key for shortcut in shortcuts.FORMS for key in shortcut.keys}
     for group in GROUPS:
-        if any(module.startswith(code) for code in group.code):
+        if any(module.startswith(code) for code in ANSWERED_IN[group.title]):
             told |= {key for shortcut in group.shortcuts for key in shortcut.keys}
     if "Arrow keys" in told:
         told |= ARROWS

@@ -204,10 +204,11 @@ def test_what_is_expected_is_not_worked_out_before_it_is_asked_for(keeper, shelf
     with qtbot.waitSignal(made.found) as found:
         pass
     assert found.args == [frozenset([brass.key])]
-    assert made.known(brass.key) == germination(shelf, brass.key, keeper.today)
-    assert made.known(cinder.key) is None
+    assert made.wanted(brass.key) == germination(shelf, brass.key, keeper.today)
+    assert made.wanted(cinder.key) is None
     made.forget()
-    assert made.known(brass.key) is None
+    assert made.wanted(brass.key) is None
+    made.stop()
 
 
 def test_the_page_is_made_without_what_is_slow_to_load():

@@ -22,11 +22,12 @@ from greenroom.desk.round.page import RoundPage
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.calendars import save_plan
 from greenroom.desk.tables.clipboard import CSV
-from greenroom.desk.tables.files_tab import CALLED_OFF, TABLES
+from greenroom.desk.tables.files_tab import TABLES
 from greenroom.desk.tables.nearest import copy_nearest, nearest
 from greenroom.desk.tables.own_units import as_read
 from greenroom.desk.tables.picture import png_of, svg_of
 from greenroom.desk.tables.plan_drawing import plan_drawing
+from greenroom.desk.tables.save_card import CALLED_OFF
 from greenroom.desk.tables.saving import file_name
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.desk.tables.table_model import TableModel

@@ -138,8 +138,8 @@ def test_the_line_around_it_stands_out_from_whatever_it_is_drawn_on(palette):
 def test_the_walk_goes_on_by_itself_as_the_grower_does_what_each_step_asks_for(window, begun, qtbot):
     assert 8 <= len(STEPS) <= 12
     home = window.centralWidget().rect()
-    for place, step in enumerate(STEPS):
-        qtbot.waitUntil(lambda place=place: begun.place == place)
+    for step in STEPS:
+        qtbot.waitUntil(lambda step=step: begun.step is step)
         qtbot.waitUntil(lambda: begun.outline.isVisible())
         qtbot.waitUntil(lambda: begun.outline.card == begun.card.geometry())
         card, around = begun.card.geometry(), begun.outline.around
@@ -162,9 +162,9 @@ def test_the_walk_is_gone_through_and_left_by_keyboard_and_leaves_nothing(window
     window.stack.setFocus()
     QTest.keyClick(window, Qt.Key.Key_Right, alt)
     QTest.keyClick(window, Qt.Key.Key_Right, alt)
-    assert begun.place == 2
+    assert begun.step is STEPS[2]
     QTest.keyClick(window, Qt.Key.Key_Left, alt)
-    assert (begun.place, window.current) == (1, "seed")
+    assert (begun.step, window.current) == (STEPS[1], "seed")
     table = window.page("seed").table
     table.setFocus()
     QTest.keyClick(window, Qt.Key.Key_F6)
@@ -173,7 +173,7 @@ def test_the_walk_is_gone_through_and_left_by_keyboard_and_leaves_nothing(window
     assert table.hasFocus()
     QTest.keyClick(window, Qt.Key.Key_F6)
     QTest.keyClick(begun.card.next_button, Qt.Key.Key_Space)
-    assert begun.place == 2
+    assert begun.step is STEPS[2]
     assert not was_left(folder)
     QTest.keyClick(begun.card.next_button, Qt.Key.Key_Escape)
     assert window.findChildren(Walk) == []
@@ -207,7 +207,7 @@ def test_the_demo_offers_the_walk_until_it_was_left(window, folder):
     assert not card.geometry().intersects(window.messages.geometry()), "what is said can be read and answered"
     QTest.mouseClick(card.start_button, LEFT)
     (made,) = window.findChildren(Walk)
-    assert made.place == 0
+    assert made.step is STEPS[0]
     QTest.mouseClick(made.card.leave_button, LEFT)
     QApplication.sendPostedEvents(card, 52)
     offer.offer_walk(window)

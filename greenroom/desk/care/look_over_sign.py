@@ -34,7 +34,6 @@ class QuestionRow(QWidget):
 
     def __init__(self, question: Question, text: Callable[[str], str], act: Callable[[], None]) -> None:
         super().__init__()
-        self.question = question
         self.by_grower = False
         self.ask = label(text(question.ask), "strong", wrap=True)
         self.choice = QComboBox()
@@ -110,11 +109,6 @@ class SignSheet(Sheet):
         self.body.addWidget(self.causes)
         self.body.addWidget(SprayHint(bench, troubles))
         self.body.addStretch(1)
-
-    @property
-    def ranking(self) -> Ranking | None:
-        """The causes as they are ranked now."""
-        return self._ranking
 
     def show_sign(self, holder: str, sign: Sign) -> None:
         """Show a sign; what the grower answered is kept while it stays the same."""

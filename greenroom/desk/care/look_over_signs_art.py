@@ -65,7 +65,7 @@ def purple(pen: Sketch) -> None:
 
 def between_veins(pen: Sketch) -> None:
     """A yellow leaf with green veins."""
-    _leaf(pen, "sun", veins="leaf", width=2)
+    _leaf(pen, "sun", width=2)
 
 
 def curl(pen: Sketch) -> None:
@@ -198,14 +198,14 @@ def _plant(pen: Sketch, fills: tuple[str, str, str]) -> None:
         pen.leaf((24, y), 180 - turn, fill, 17, 5)
 
 
-def _leaf(pen: Sketch, fill: str, veins: str = "leaf", width: float = 0.9) -> QPainterPath:
+def _leaf(pen: Sketch, fill: str, width: float = 0.9) -> QPainterPath:
     """Draw one leaf from above with its veins, and return its outline."""
     shape = blade(43, 14).translated(3, 24)
     pen.outline(shape, fill)
     pen.within(shape)
-    pen.line(((3, 24), (46, 24)), veins, width)
+    pen.line(((3, 24), (46, 24)), "leaf", width)
     for start, end in VEINS:
-        pen.line(((start, 24), (end, 10)), veins, width)
-        pen.line(((start, 24), (end, 38)), veins, width)
+        pen.line(((start, 24), (end, 10)), "leaf", width)
+        pen.line(((start, 24), (end, 38)), "leaf", width)
     pen.everywhere()
     return shape

@@ -39,7 +39,6 @@ class MixCard(Card):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(tr("Mix"))
-        self._bench = bench
         self._feeds: tuple[Feed, ...] = ()
         self._unit = ""
         self.mix: Mix | None = None
@@ -51,11 +50,11 @@ class MixCard(Card):
         self.name.setLineEdit(written)
         self.name.setObjectName("feed-name")
         self.name.setMinimumWidth(120)
-        self.label_fields = [_number(f"label-{part}", 0, 100, 1, words) for part, words in LABEL_PARTS]
-        self.ppm = _number("feed-ppm", 0, STRONGEST_PPM, 0, tr("strength in ppm N"))
+        self.label_fields = [_number(f"label-{part}", 100, 1, words) for part, words in LABEL_PARTS]
+        self.ppm = _number("feed-ppm", STRONGEST_PPM, 0, tr("strength in ppm N"))
         self.ppm.setSuffix(tr(" ppm N"))
         self.ppm.setSingleStep(25)
-        self.water = _number("feed-water", 0, 10_000, 2, tr("water to mix it in"))
+        self.water = _number("feed-water", 10_000, 2, tr("water to mix it in"))
         self.injector = QComboBox()
         self.injector.setObjectName("injector")
         self.injector.addItem(BY_HAND, 0)
@@ -223,11 +222,11 @@ def _small(mix: Mix) -> str:
     )
 
 
-def _number(name: str, least: float, most: float, decimals: int, words: str) -> QDoubleSpinBox:
+def _number(name: str, most: float, decimals: int, words: str) -> QDoubleSpinBox:
     made = QDoubleSpinBox()
     made.setObjectName(name)
     made.setDecimals(decimals)
-    made.setRange(least, most)
+    made.setRange(0, most)
     made.setAccessibleName(words)
     made.setToolTip(words)
     made.setMinimumWidth(66)

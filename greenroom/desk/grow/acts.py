@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from datetime import date
 
 from greenroom.desk.bench import Bench
-from greenroom.season import deeds_resow, deeds_shelf, deeds_spots, losses, story
+from greenroom.season import deeds_resow, deeds_shelf, deeds_spots, losses
+from greenroom.season.resow import Resow
 from greenroom.season.spots import SpotKey, Stage
-from greenroom.season.sprouting import Resow
 from greenroom.season.state import Season
 from greenroom.speech import tr
 
@@ -71,14 +71,6 @@ class Acts:
     def move(self, sources: Sequence[SpotKey], target: SpotKey) -> bool:
         """Move the seedlings of the sources to the target and the free spots after it."""
         return self._keeper.do(lambda: deeds_spots.move(self.season, sources, target, self._day()))
-
-    def note(self, key: SpotKey, text: str) -> bool:
-        """Keep words about a spot."""
-        return self._keeper.do(lambda: deeds_spots.note(key, text, self._day()))
-
-    def take_back(self, line: story.Line) -> bool:
-        """Strike one mark of a story out."""
-        return self._keeper.do(lambda: story.take_back(self.season, line))
 
     def sow_again(self, advice: Resow) -> bool:
         """Sow into the cells that stayed bare; always today, whatever day marks are written for."""

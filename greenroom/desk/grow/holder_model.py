@@ -43,11 +43,6 @@ class HolderModel(QAbstractListModel):
         self._rows: list[_Row] = []
         self.refill()
 
-    @property
-    def holders(self) -> list[str]:
-        """The keys of the holders, as listed."""
-        return [row.holder for row in self._rows if row.holder is not None]
-
     def refill(self) -> None:
         """List the holders anew."""
         rows: list[_Row] = []

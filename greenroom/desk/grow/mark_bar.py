@@ -102,7 +102,6 @@ class MarkBar(QWidget):
 
     def __init__(self, seen_on: SeenOn) -> None:
         super().__init__()
-        self.seen_on = seen_on
         self.up = self._button(
             tr("Up", sense="come up"),
             self.up_asked.emit,

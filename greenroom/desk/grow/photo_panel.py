@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage, QKeyEvent
-from PySide6.QtWidgets import QProgressBar, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.elided import Elided
@@ -19,6 +19,7 @@ from greenroom.desk.grow.photo_work import Loaded, keeping, loading, reading
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, column, label, row
 from greenroom.desk.seed.file_field import FileField
+from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.room import room_of
 from greenroom.desk.worker import Worker
 from greenroom.exchange.errors import BadFileError, Cancelled
@@ -37,7 +38,6 @@ FIRST = tr(
 )
 CALLED_OFF = tr("Called off; nothing was kept.")
 READ_AGAIN_MS = 120
-FULL = 1000
 
 
 class PhotoPanel(QWidget):
@@ -249,10 +249,7 @@ class PhotoPanel(QWidget):
         self.seen_on.edit.setObjectName("photo-seen-on")
         self.told = label("", "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
-        self.progress = QProgressBar()
-        self.progress.setRange(0, FULL)
-        self.progress.setTextVisible(False)
-        self.progress.setAccessibleName(tr("share of the photo taken in"))
+        self.progress = ShareBar(tr("share of the photo taken in"))
         self.cancel = button(tr("Cancel"), self._call_off, "link", name="photo-cancel")
         self.view = PhotoView(bench.look)
         self.foot = Elided(bench.look)
@@ -287,7 +284,7 @@ class PhotoPanel(QWidget):
 
     def _connect(self) -> None:
         self.file.chosen.connect(self.choose)
-        self._loader.progressed.connect(lambda share: self.progress.setValue(int(share * FULL)))
+        self._loader.progressed.connect(self.progress.show_share)
         self._loader.finished.connect(self._on_loaded)
         self._reader.finished.connect(self._on_read)
         self._keeper_of_file.finished.connect(self._write)

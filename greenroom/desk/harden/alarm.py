@@ -32,11 +32,6 @@ class Alarm(QObject):
         self._shown: tuple[str, ...] = ()
         self._quiet = False
 
-    @property
-    def quiet(self) -> bool:
-        """Whether it shows who is due and does not ring."""
-        return self._quiet
-
     def set_quiet(self, quiet: bool, now: datetime, found: Sequence[AtDoor]) -> None:
         """Ring no more, or ring again from now on for those that are due."""
         self._quiet = quiet

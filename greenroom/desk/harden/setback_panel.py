@@ -120,11 +120,6 @@ class SetbackPanel(InlinePanel):
             field.currentIndexChanged.connect(lambda _: self.refresh())
 
     @property
-    def what(self) -> str:
-        """The kind of setback that is asked about."""
-        return self._what
-
-    @property
     def cause(self) -> str:
         """The cause that is chosen."""
         return next((one for one, made in self.causes.items() if made.isChecked()), "sun")

@@ -71,11 +71,6 @@ class Walk(QObject):
         """The step it is at."""
         return STEPS[self._place]
 
-    @property
-    def place(self) -> int:
-        """The place of the step it is at, from 0."""
-        return self._place
-
     def go_to(self, place: int) -> None:
         """Go to a step, and to its page."""
         self._done.stop()

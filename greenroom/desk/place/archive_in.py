@@ -5,12 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtWidgets import QProgressBar, QWidget
+from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.desk.place.archive_words import brought_words, found_words, merge_words
 from greenroom.desk.seed.file_field import FileField
+from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.room import ON_A_SERVER, room_of
 from greenroom.desk.worker import Cancelled as AskedToStop
 from greenroom.desk.worker import Progress, Worker
@@ -23,7 +24,6 @@ from greenroom.speech import tr
 if TYPE_CHECKING:
     from greenroom.ledger import Ledger
 
-FULL = 100
 ABOUT = tr(
     "Choose an archive that greenroom saved. It is read and checked first; nothing is "
     "written before you say so."
@@ -55,10 +55,7 @@ class ArchiveIn(Card):
         self.told = label(ABOUT, "quiet", wrap=True)
         self.would = label("", wrap=True)
         self.trouble = label("", "alert", wrap=True)
-        self.bar = QProgressBar()
-        self.bar.setRange(0, FULL)
-        self.bar.setTextVisible(False)
-        self.bar.setAccessibleName(tr("share of the archive read"))
+        self.bar = ShareBar(tr("share of the archive read"))
         self.bring = button(tr("Bring it in"), self.bring_in, "primary", name="bring-archive")
         self.cancel = button(tr("Cancel"), self.stop, name="cancel-archive-in")
         self.deeds = QWidget()
@@ -174,5 +171,5 @@ class ArchiveIn(Card):
         self._reader.finished.connect(self._on_look)
         self._unpacker.finished.connect(self._on_unpacked)
         for worker in (self._reader, self._unpacker):
-            worker.progressed.connect(lambda share: self.bar.setValue(int(share * FULL)))
+            worker.progressed.connect(self.bar.show_share)
             worker.failed.connect(self._on_trouble)

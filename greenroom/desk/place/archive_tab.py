@@ -8,7 +8,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import column
 from greenroom.desk.place.archive_in import ArchiveIn
-from greenroom.desk.place.archive_out import ArchiveOut
+from greenroom.desk.place.archive_out import archive_out
 from greenroom.desk.place.sharing_tab import how_to_share
 from greenroom.desk.place.tabs import Part
 
@@ -18,7 +18,7 @@ class ArchiveTab(Part):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__()
-        self.out = ArchiveOut(bench)
+        self.out = archive_out(bench)
         self.coming = ArchiveIn(bench)
         cards: list[QWidget] = [self.out, self.coming]
         if bench.keeper.live is None:

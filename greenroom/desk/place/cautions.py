@@ -49,20 +49,21 @@ CAUTIONS = (
         ),
     ),
 )
+COLUMNS = 3
 
 
 class Cautions(Card):
     """Five short texts, side by side where there is room."""
 
-    def __init__(self, columns: int = 3) -> None:
+    def __init__(self) -> None:
         super().__init__(tr("With care"))
         self.aside.setText(tr("what can hurt you, and what helps"))
         grid = QGridLayout()
         grid.setHorizontalSpacing(3 * GAP)
         grid.setVerticalSpacing(GAP + 4)
         for place, (title, text) in enumerate(CAUTIONS):
-            grid.addWidget(_caution(title, text), place // columns, place % columns)
-        for place in range(columns):
+            grid.addWidget(_caution(title, text), place // COLUMNS, place % COLUMNS)
+        for place in range(COLUMNS):
             grid.setColumnStretch(place, 1)
         self.body.addLayout(grid)
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from PySide6.QtWidgets import QProgressBar, QSpinBox, QWidget
+from PySide6.QtWidgets import QSpinBox, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, button, label, row, short_label
 from greenroom.desk.place.service_door import FIRST_YEAR, ServiceDoor, Spot, spot_of
 from greenroom.desk.place.weather_words import fetched_words
+from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.worker import Worker
 from greenroom.exchange.errors import Cancelled
 from greenroom.exchange.weather_service import ServiceError
@@ -19,7 +20,6 @@ from greenroom.season.place import online_allowed
 from greenroom.speech import tr
 
 USUAL_YEARS = 30
-FULL = 100
 OFF = tr("It must be allowed first.")
 NO_PLACE = tr("Set the place first; the weather is asked for by its coordinates.")
 ABOUT = tr(
@@ -39,9 +39,9 @@ class HistoryCard(Card):
         self._door = door
         self._came: tuple[WeatherDay, ...] = ()
         self._spot = Spot(0.0, 0.0)
-        self.bar = QProgressBar()
+        self.bar = ShareBar(tr("share of the years fetched"))
         self._worker: Worker[tuple[WeatherDay, ...]] = Worker((ServiceError, Cancelled), self)
-        self._worker.progressed.connect(lambda share: self.bar.setValue(int(share * FULL)))
+        self._worker.progressed.connect(self.bar.show_share)
         self._worker.finished.connect(self._on_days)
         self._worker.failed.connect(lambda error: self._stopped(f"{str(error).rstrip('.')}. {NOTHING}"))
         self.first, self.last = _year(tr("From year")), _year(tr("To year"))
@@ -150,9 +150,6 @@ class HistoryCard(Card):
         self.first.valueChanged.connect(lambda value: self.last.setMinimum(value))
 
     def _lay_out(self) -> None:
-        self.bar.setRange(0, FULL)
-        self.bar.setTextVisible(False)
-        self.bar.setAccessibleName(tr("share of the years fetched"))
         captions = [
             short_label(words, "quiet")
             for words in (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFrame, QProgressBar, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
@@ -14,6 +14,7 @@ from greenroom.desk.place.form_choice import FormChoice
 from greenroom.desk.place.plain_panel import PlainPanel
 from greenroom.desk.place.weather_words import brought_words, looked_words
 from greenroom.desk.seed.file_field import FileField
+from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.worker import Worker
 from greenroom.exchange.errors import BadFileError, Cancelled
 from greenroom.exchange.weather_csv import SeveralStationsError, WeatherFile
@@ -32,7 +33,6 @@ FORM_WORDS = tr(
 READING = tr("Reading …")
 WRITING = tr("Writing it down …")
 NOTHING = tr("Nothing was brought in.")
-FULL = 100
 
 
 class WeatherImport(QFrame):
@@ -54,7 +54,7 @@ class WeatherImport(QFrame):
         self.trouble = label("", "alert", wrap=True)
         self.known = FormChoice()
         self.plain = PlainPanel()
-        self.bar = QProgressBar()
+        self.bar = ShareBar(tr("share of the file read"))
         self.bring = button(tr("Bring the weather in"), self.bring_in, "primary", name="bring-in-weather")
         self.cancel = button(tr("Cancel"), self.stop, name="cancel-weather")
         self._lay_out()
@@ -182,14 +182,11 @@ class WeatherImport(QFrame):
         self.plain.changed.connect(self._check)
         self._relooker.finished.connect(self._on_relook)
         self._relooker.failed.connect(self._on_trouble)
-        self._reader.progressed.connect(lambda share: self.bar.setValue(int(share * FULL)))
+        self._reader.progressed.connect(self.bar.show_share)
         self._reader.finished.connect(self._on_read)
         self._reader.failed.connect(self._on_trouble)
 
     def _lay_out(self) -> None:
-        self.bar.setRange(0, FULL)
-        self.bar.setTextVisible(False)
-        self.bar.setAccessibleName(tr("share of the file read"))
         self.deeds = QWidget()
         self.deeds.setLayout(row(self.bring, self.cancel, None))
         layout = QVBoxLayout(self)

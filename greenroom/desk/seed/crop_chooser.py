@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QCompleter, QLineEdit
 
 from greenroom.desk.seed.crop_words import long_name
 from greenroom.exchange.seed_values import UnfitError
@@ -16,8 +16,8 @@ WIDTH_CHARACTERS = 14
 class CropChooser(QComboBox):
     """Every crop of the guide; typing finds by any part of the name, or by what the guide makes of it."""
 
-    def __init__(self, guide: Guide, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, guide: Guide) -> None:
+        super().__init__()
         self._guide = guide
         self._foreign: str | None = None
         self.words = QLineEdit()

@@ -32,10 +32,6 @@ class Expectations(QObject):
         self._timer = QTimer(self, singleShot=True, interval=AFTER_PAINT_MS)
         self._timer.timeout.connect(self._work)
 
-    def known(self, packet: str) -> Expected | None:
-        """Return what is expected of a packet as far as it was worked out."""
-        return self._known.get(packet)
-
     def wanted(self, packet: str) -> Expected | None:
         """Return what is expected of a packet, or None until ``found`` tells that it is there."""
         if packet not in self._known and packet not in self._asked:

@@ -72,7 +72,7 @@ class SetOutPage(Page):
         self.art = CellArt(bench.look)
         self.rack = HolderView(bench, self.acts, self.hand, self.art)
         self.cover = CoverBar(bench)
-        self.ready = ReadyCard(bench, self.hand, self.rack, self.on)
+        self.ready = ReadyCard(bench, self.rack, self.on)
         self.gate_card = GateCard(bench)
         self.bar = SunBar(bench)
         self.plan = PlanView(bench, self.hand, self.art)

@@ -50,7 +50,3 @@ class PlanState:
     def things(self) -> tuple[Bed | Shade, ...]:
         """All that can be drawn, beds first."""
         return self.plot.things
-
-    def plant_at(self, spot: SpotKey) -> Plant | None:
-        """Return the plant in a position, or None."""
-        return next((plant for plant in self.plants if plant.spot == spot), None)

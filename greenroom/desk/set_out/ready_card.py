@@ -6,7 +6,6 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.grow.scroll import CellScroll
@@ -34,10 +33,9 @@ class ReadyCard(Card):
 
     chosen = Signal()
 
-    def __init__(self, bench: Bench, hand: Hand, view: HolderView, on: SetOutOn) -> None:
+    def __init__(self, bench: Bench, view: HolderView, on: SetOutOn) -> None:
         super().__init__()
         self._bench = bench
-        self.hand = hand
         self.view = view
         self.on = on
         self.setObjectName("ready")

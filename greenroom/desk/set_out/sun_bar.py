@@ -102,12 +102,11 @@ class SunBar(QWidget):
 
     def to_today(self) -> None:
         """Show the sun of today, or of the day of the season nearest to it."""
-        days = (self._bench.keeper.today - self._first).days
-        self.day_slider.setValue(max(0, min(days, self.day_slider.maximum())))
+        self.show_day(self._bench.keeper.today)
         self._on_day()
 
     def show_day(self, day: date) -> None:
-        """Show the sun of a day of the season."""
+        """Show the sun of a day, or of the day of the season nearest to it."""
         self.day_slider.setValue((day - self._first).days)
 
     def show_plot(self, plot: Plot) -> None:

@@ -47,11 +47,6 @@ class Carrier(QObject):
             source.stroke_ended.connect(self.drop)
             source.stroke_dropped.connect(self.let_go)
 
-    @property
-    def active(self) -> bool:
-        """Whether a packet is being carried."""
-        return self._stroke is not None
-
     def start(self, pointer: QPoint) -> None:
         """Take the chosen packet in hand (screen coordinates)."""
         if self._view.holder is None:

@@ -91,11 +91,6 @@ class PlanView(Page):
         desk.changed.connect(self._on_changed)
         desk.picked.connect(self._show_aside)
 
-    @property
-    def panel(self) -> str:
-        """Which panel is open: "note", "want" or "rules"."""
-        return list(PANELS)[self.panels.currentIndex()]
-
     def show_panel(self, key: str) -> None:
         """Open a panel beside the strip."""
         self.panels.setCurrentIndex(list(PANELS).index(key))

@@ -88,12 +88,6 @@ class WantPanel(QWidget):
         self._narrow(self.filter.text())
         self._count()
 
-    def tick(self, variety: str) -> None:
-        """Tick a variety."""
-        for place in range(self.list.count()):
-            if self.list.item(place).data(KEY) == variety:
-                self.list.item(place).setCheckState(Qt.CheckState.Checked)
-
     def take(self) -> None:
         """Put what is ticked on the plan."""
         keeper, year, plants = self._bench.keeper, self._desk.year, self.plants.value()

@@ -9,11 +9,12 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
-from PySide6.QtWidgets import QLineEdit, QProgressBar, QPushButton, QStackedWidget, QWidget
+from PySide6.QtWidgets import QLineEdit, QPushButton, QStackedWidget, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
 from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.adding import PictureAdder, choose_pictures, holds_pictures
 from greenroom.desk.story.larger import LargerView
 from greenroom.desk.story.lines import LineList
@@ -36,7 +37,6 @@ from greenroom.speech import tr
 
 NOTE_LENGTH = 500
 SETTLE_MS = 40
-FULL = 100
 ROOMY_PX, WIDE_PX = 420, 280
 SEED_KINDS = frozenset(("variety", "packet", "place_set", "units_set"))
 
@@ -58,7 +58,6 @@ class StoryPanel(Card):
         self.setObjectName("story-panel")
         self.setAcceptDrops(True)
         self.lines = LineList(bench.look, self._take_back, self._written)
-        self._lines = self.lines.rows
         self.larger = LargerView()
         self.adder = PictureAdder(bench, day, self)
         self._small = Pictures(bench.keeper, self, QSize(THUMB))
@@ -312,10 +311,7 @@ class StoryPanel(Card):
         self.add = button(tr("Picture…"), self._browse, name="add-picture")
         self.add.setAccessibleName(tr("add pictures"))
         self.add.setToolTip(tr("Add pictures; or drop them here, or paste one"))
-        self.progress = QProgressBar()
-        self.progress.setRange(0, FULL)
-        self.progress.setTextVisible(False)
-        self.progress.setAccessibleName(tr("share of the pictures taken in"))
+        self.progress = ShareBar(tr("share of the pictures taken in"))
         self.cancel = button(tr("Cancel"), self.adder.stop, "link", name="cancel-picture")
 
     def _lay_out(self) -> None:
@@ -348,5 +344,5 @@ class StoryPanel(Card):
         self._small.ready.connect(self.lines.show_pictures)
         self._whole.ready.connect(self.larger.show_picture)
         self.adder.started.connect(self._on_started)
-        self.adder.progressed.connect(lambda share: self.progress.setValue(int(share * FULL)))
+        self.adder.progressed.connect(self.progress.show_share)
         self.adder.ended.connect(self._on_ended)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, datetime
 from typing import Any
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
 from greenroom.desk.parts import plain_tip
 from greenroom.exchange.tables.table import Cell, Row, Table
@@ -35,8 +35,8 @@ def shown(value: Cell) -> str:
 class TableModel(QAbstractTableModel):
     """Shows one table; ``table`` has its rows as they are sorted now."""
 
-    def __init__(self, table: Table, parent: QObject | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, table: Table) -> None:
+        super().__init__()
         self._table = table
         self._rows: list[Row] = list(table.rows)
 
