@@ -138,7 +138,7 @@ def test_the_line_around_it_stands_out_from_whatever_it_is_drawn_on(palette):
 def test_the_walk_goes_on_by_itself_as_the_grower_does_what_each_step_asks_for(window, begun, qtbot):
     assert 8 <= len(STEPS) <= 12
     home = window.centralWidget().rect()
-    for step in STEPS:
+    for place, step in enumerate(STEPS):
         qtbot.waitUntil(lambda step=step: begun.step is step)
         qtbot.waitUntil(lambda: begun.outline.isVisible())
         qtbot.waitUntil(lambda: begun.outline.card == begun.card.geometry())
