@@ -275,7 +275,7 @@ def setback(
     if not any(one.touches(day, place.zone) for one in begun):
         raise RefusedError(never_out(name, day, begun, place))
     refuse_before_ramp(season, holder, at)
-    act = f"{name}: {SETBACK_WORDS.get(what, what)}"
+    act = tr("{name}: {what}", name=name, what=SETBACK_WORDS.get(what, what))
     if cause:
         act = f"{act} {FROM_A_CAUSE[cause]}"
     fact = SetbackSeen(day=day, holder=holder, what=what, at=at, cause=cause or SUN)

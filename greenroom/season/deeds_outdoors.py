@@ -95,7 +95,7 @@ def count_by(season: Season, holder: str, by: str, day: date) -> Proposal:
                 day=day_words(since),
             )
         )
-    act = f"{name}: {COUNTING_WORDS[by]}"
+    act = tr("{name}: {what}", name=name, what=COUNTING_WORDS[by])
     if counting_on(season.holder_facts(holder), day) == by:
         return Proposal(act)
     return Proposal(act, (CountingSet(day=day, holder=holder, by=by),))

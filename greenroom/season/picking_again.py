@@ -86,12 +86,13 @@ class Again:
         inputs = [
             (
                 tr("{mark}, counted {times}", mark=MARK_WORDS[name], times=many(weights[name], "time")),
-                f"{mark.shown}: {mark.words}",
+                tr("{name}: {what}", name=mark.shown, what=mark.words),
             )
             for name, mark in self.marks.items()
         ]
         total = self.sum(weights)
-        return Why(f"{self.name}: {sum_words(total)}", RULE, tuple(inputs), (RULE_FROM,))
+        figure_words = tr("{name}: {what}", name=self.name, what=sum_words(total))
+        return Why(figure_words, RULE, tuple(inputs), (RULE_FROM,))
 
 
 @dataclass(frozen=True, slots=True)

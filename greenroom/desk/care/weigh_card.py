@@ -97,7 +97,8 @@ class FeelCard(Card):
         self.last.setVisible(felt is not None)
         if felt is not None:
             level = MIX_LEVELS[felt.level]
-            self.last.setText(f"{day_words(felt.day)}, {level}: {FELT[felt.test, felt.level]}.")
+            told = f"{day_words(felt.day)}, {level}"
+            self.last.setText(tr("{name}: {what}", name=told, what=f"{FELT[felt.test, felt.level]}."))
 
     def _emit(self, level: str) -> None:
         self.felt.emit(level, self.test.currentData())
