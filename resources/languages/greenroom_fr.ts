@@ -339,6 +339,10 @@
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <location filename="../../greenroom/season/deeds_harden.py" />
+   <location filename="../../greenroom/season/deeds_outdoors.py" />
+   <location filename="../../greenroom/season/deeds_spots.py" />
+   <location filename="../../greenroom/season/picking_again.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -718,7 +722,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
-   <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Mix</source>
    <translation>Mélange</translation>
   </message>
@@ -988,7 +991,7 @@
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
    <source>What was told</source>
-   <translation>Ce qui a été inscrit</translation>
+   <translation>Inscriptions</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
@@ -1431,6 +1434,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
+   <source>Stands</source>
+   <comment>where it does</comment>
+   <translation>Se trouve</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/holder_head.py" />
+   <source>Mix</source>
+   <comment>that plants grow in</comment>
+   <translation>Substrat</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>where it stands</source>
    <translation>où il se trouve</translation>
   </message>
@@ -1438,7 +1453,7 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/plan_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>temperature of the mix</source>
    <translation>température du substrat</translation>
@@ -1473,12 +1488,6 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Emptied and washed: out of use</source>
    <translation>Vidé et lavé : hors service</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/holder_head.py" />
-   <source>Stands</source>
-   <comment>where it does</comment>
-   <translation>Se trouve</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_list.py" />
@@ -2124,7 +2133,7 @@
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <location filename="../../greenroom/season/lights.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <source>day {day:.0f}</source>
    <translation>jour {day:.0f}</translation>
   </message>
@@ -2609,7 +2618,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
    <source>Nights given</source>
-   <translation>Nuits données</translation>
+   <translation>Nuits faites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
@@ -3914,13 +3923,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
-   <location filename="../../greenroom/desk/harden/tray_row.py" />
-   <location filename="../../greenroom/season/hardening_words.py" />
-   <source>not within 60 days</source>
-   <translation>pas dans les 60 jours</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/spread_band.py" />
    <source>How the ready date narrowed</source>
    <translation>Comment la date s'est précisée</translation>
   </message>
@@ -4133,6 +4135,12 @@
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>hardened off</source>
    <translation>endurci</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/tray_row.py" />
+   <location filename="../../greenroom/season/hardening_words.py" />
+   <source>not within 60 days</source>
+   <translation>pas dans les 60 jours</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/tray_row.py" />
@@ -5420,7 +5428,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Early</source>
-   <translation>Précoce</translation>
+   <translation>Tôt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5430,7 +5438,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Lives</source>
-   <translation>Survit</translation>
+   <translation>Vit</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -6679,7 +6687,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>The first {nights} running at {floor} or above begin by {spread}.</source>
-   <translation>Les premières {nights} de suite à {floor} ou plus commencent {spread}.</translation>
+   <translation>La première suite de {nights} à {floor} ou plus commence {spread}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -7865,7 +7873,7 @@
    <location filename="../../greenroom/season/coming_up.py" />
    <location filename="../../greenroom/season/germination_why.py" />
    <location filename="../../greenroom/season/plan_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>crop</source>
    <translation>culture</translation>
@@ -10576,7 +10584,7 @@
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>New tray or rack</source>
-   <translation>Nouvelle plaque, portoir</translation>
+   <translation>Nouveau contenant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
@@ -10774,7 +10782,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Click or drag to choose cells, Space sows; or drag a packet over them.</source>
-   <translation>Cliquer ou glisser choisit des alvéoles, Espace sème ; ou glisser un sachet dessus.</translation>
+   <translation>Clic ou glisser : choisir ; Espace : semer ; ou glisser un sachet</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -17359,6 +17367,16 @@
    <translation>{grams:g} g</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/citations.py" />
+   <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
+   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (intervalle du score).</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/citations.py" />
+   <source>Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</source>
+   <translation>Hyndman, R. J. et Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} does not fit what stood in {spot} on that day; choose a later day.</source>
    <translation>{entry} du {day} : ne s'accorde pas avec ce qui était en {spot} ce jour-là ; choisir un jour plus tard.</translation>
@@ -17380,20 +17398,8 @@
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
-   <location filename="../../greenroom/season/tonight.py" />
-   <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
-   <translation>Lopez, R. G., Michigan State University Extension 2022 : les feuilles du piment souffrent sous 50 °F (10 °C), celles de la tomate sous 41 °F (5 °C).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/cold_snap.py" />
    <source>University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights of 50 °F or more.</source>
    <translation>University of Maryland Extension 2023 : rentrer sous 45 °F (7 °C) ; cucurbitacées dehors seulement par des nuits de 50 °F (10 °C) ou plus.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/cold_snap.py" />
-   <location filename="../../greenroom/season/tonight.py" />
-   <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
-   <translation>Bureaux du National Weather Service : le gel blanc se forme de 33 à 36 °F (1 à 2 °C) par nuit claire et calme.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17540,7 +17546,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <source>day {day:.1f} ({early:.0f} to {late:.0f})</source>
    <translation>jour {day:.1f} ({early:.0f} à {late:.0f})</translation>
   </message>
@@ -18799,11 +18805,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
-   <source>note on {spot}</source>
-   <translation>note sur {spot}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_spots.py" />
    <source>bare</source>
    <comment>of a cell</comment>
    <translation>vide</translation>
@@ -18898,12 +18899,6 @@
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>moved {seedlings} to {holder}</source>
    <translation>{seedlings} : déplacement vers {holder}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_spots.py" />
-   <location filename="../../greenroom/season/story_deeds.py" />
-   <source>The note has no words; write some first.</source>
-   <translation>La note n'a pas de mots ; en écrire d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -19161,7 +19156,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>shade from {time}</source>
-   <translation>ombre à {time}</translation>
+   <translation>ombre dès {time}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19293,13 +19288,6 @@
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{litres:g} L of water: above 0, at most 10,000 are allowed.</source>
    <translation>{litres:g} L d'eau : plus de 0, au plus 10 000 sont autorisés.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/feeding_why.py" />
-   <location filename="../../greenroom/season/jobs/job.py" />
-   <location filename="../../greenroom/season/why.py" />
-   <source>Common practice, no source.</source>
-   <translation>Pratique courante, sans source.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19490,7 +19478,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>not yet</source>
    <translation>pas encore</translation>
@@ -22531,11 +22519,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
-   <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
-   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (intervalle du score).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/plan_why.py" />
    <source>Abramowitz, M. and Stegun, I. A. 1964. Handbook of Mathematical Functions, 26.5.24 (binomial law).</source>
    <translation>Abramowitz, M. et Stegun, I. A. 1964. Handbook of Mathematical Functions, 26.5.24 (loi binomiale).</translation>
   </message>
@@ -23227,12 +23210,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
-   <location filename="../../greenroom/season/set_out_why.py" />
-   <source>Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</source>
-   <translation>Hyndman, R. J. et Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/record_why.py" />
    <source>Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights is common practice, no source.</source>
    <translation>Nuits de 10 °C ou plus avant de sortir les piments : ce que demandent la plupart des services de conseil ; la suite de nuits est une pratique courante, sans source.</translation>
   </message>
@@ -23364,6 +23341,62 @@
    <location filename="../../greenroom/season/replay.py" />
    <source>{ripe} of {years} years</source>
    <translation>{ripe} ans sur {years}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>{came} of {tried} came up</source>
+   <translation>{came} levées sur {tried}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>none had yet</source>
+   <comment>seeds that had time to come up</comment>
+   <translation>aucune encore</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>bare cells</source>
+   <translation>alvéoles nus</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>days since sowing</source>
+   <translation>jours depuis le semis</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>chance for one cell</source>
+   <translation>chance d'un alvéole</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>{chance} that any of {cells} still comes up</source>
+   <translation>{chance} que l'un des {cells} lève encore</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>half up at that temperature</source>
+   <translation>moitié levée à cette température</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>half of what was expected was up here</source>
+   <translation>moitié de l'attendu levée ici</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>share expected by the label and the warmth</source>
+   <translation>part attendue d'après l'étiquette et la température</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>of the lot's own seeds that had time</source>
+   <translation>des graines du lot qui en ont eu le temps</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>share expected ever to come up</source>
+   <translation>part qui lèvera un jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/resow_why.py" />
@@ -24182,17 +24215,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
-   <source>{came} of {tried} came up</source>
-   <translation>{came} levées sur {tried}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>none had yet</source>
-   <comment>seeds that had time to come up</comment>
-   <translation>aucune encore</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
    <source>under 1 %</source>
    <translation>moins de 1 %</translation>
   </message>
@@ -24200,51 +24222,6 @@
    <location filename="../../greenroom/season/sprouting.py" />
    <source>over 99 %</source>
    <translation>plus de 99 %</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>bare cells</source>
-   <translation>alvéoles nus</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>days since sowing</source>
-   <translation>jours depuis le semis</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>chance for one cell</source>
-   <translation>chance d'un alvéole</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>{chance} that any of {cells} still comes up</source>
-   <translation>{chance} que l'un des {cells} lève encore</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>half up at that temperature</source>
-   <translation>moitié levée à cette température</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>half of what was expected was up here</source>
-   <translation>moitié de l'attendu levée ici</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>share expected by the label and the warmth</source>
-   <translation>part attendue d'après l'étiquette et la température</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>of the lot's own seeds that had time</source>
-   <translation>des graines du lot qui en ont eu le temps</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>share expected ever to come up</source>
-   <translation>part qui lèvera un jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24392,6 +24369,11 @@
    <location filename="../../greenroom/season/story_deeds.py" />
    <source>note on {place}</source>
    <translation>note sur {place}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/story_deeds.py" />
+   <source>The note has no words; write some first.</source>
+   <translation>La note n'a pas de mots ; en écrire d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_deeds.py" />
@@ -24709,6 +24691,16 @@
    <source>W</source>
    <comment>point of the compass</comment>
    <translation>O</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/tonight.py" />
+   <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
+   <translation>Lopez, R. G., Michigan State University Extension 2022 : les feuilles du piment souffrent sous 50 °F (10 °C), celles de la tomate sous 41 °F (5 °C).</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/tonight.py" />
+   <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
+   <translation>Bureaux du National Weather Service : le gel blanc se forme de 33 à 36 °F (1 à 2 °C) par nuit claire et calme.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -25389,6 +25381,11 @@
    <source>{weekday} {day}</source>
    <comment>Monday, 14 May</comment>
    <translation>{weekday} {day}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/why.py" />
+   <source>Common practice, no source.</source>
+   <translation>Pratique courante, sans source.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/within.py" />
