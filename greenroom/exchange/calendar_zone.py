@@ -12,7 +12,6 @@ from zoneinfo import ZoneInfo
 
 from greenroom.exchange.calendar_text import folded, local_value, offset_value, plain_property, text_property
 
-HOUR = timedelta(hours=1)
 ONE_DAY = timedelta(days=1)
 
 

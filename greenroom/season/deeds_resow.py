@@ -8,7 +8,7 @@ from greenroom.ledger.facts import Fact, Sown
 from greenroom.season.coherence import coherent
 from greenroom.season.packets import seeds_left
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.sprouting import Resow
+from greenroom.season.resow import Resow
 from greenroom.season.state import Season
 from greenroom.speech import many, tr
 

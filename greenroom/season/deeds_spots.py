@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Note, Sown, Sprouted
+from greenroom.ledger.facts import Fact, LeafStage, Lost, Moved, Sown, Sprouted
 from greenroom.season.coherence import coherent
 from greenroom.season.deeds_care import in_use, refuse_beside
 from greenroom.season.few_words import and_words, spot_words
@@ -122,7 +122,7 @@ def set_leaves(season: Season, keys: Sequence[SpotKey], day: date, leaves: int) 
     _refuse_before_up(season, living, day)
     facts = [LeafStage(day=day, **key._asdict(), leaves=leaves) for key in living]
     words = tr("seed leaves only") if leaves == 0 else trn("{n} true leaf", "{n} true leaves", leaves)
-    return Proposal(f"{_where(season, living)}: {words}", tuple(facts))
+    return Proposal(tr("{name}: {what}", name=_where(season, living), what=words), tuple(facts))
 
 
 def mark_lost(season: Season, keys: Sequence[SpotKey], day: date, cause: str = "") -> Proposal:
@@ -207,14 +207,6 @@ def landing(
         if after and spot.free and spot.key not in leaving and len(found) < wanted:
             found.append(spot.key)
     return found
-
-
-def note(key: SpotKey, text: str, day: date) -> Proposal:
-    """Keep words about a spot."""
-    if not text.strip():
-        raise RefusedError(tr("The note has no words; write some first."))
-    fact = Note(day=day, **key._asdict(), text=text.strip())
-    return Proposal(tr("note on {spot}", spot=key.label), (fact,))
 
 
 def latest_mark(season: Season, key: SpotKey, cls: type[Fact]) -> str | None:

@@ -11,7 +11,6 @@ from greenroom.season.place import Place, place_of, weather_days
 from greenroom.season.state import Season
 
 AHEAD_DAYS = 60
-ONE_DAY = timedelta(days=1)
 WORST_FIRST: tuple[Setback, ...] = ("scorch", "wilt", "droop")
 
 

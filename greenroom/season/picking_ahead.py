@@ -130,24 +130,6 @@ def ripe_lots(season: Season, today: date) -> tuple[RipeAhead, ...]:
     return season.memo(f"ripe lots {today}", KINDS, lambda: tuple(_of_lots(season, today)))
 
 
-def ripe_by(season: Season, variety: str, out: date, today: date) -> RipeDays | None:
-    """Return when plants of a variety set out on a day are ripe, or None where nothing tells.
-
-    Without a weather record there is only the usual day, by the days to ripe as stated.
-
-    Notes
-    -----
-    Heat is gathered from setting out on: of the days that record and forecast tell by what they tell, of
-    those after them as each year of the record had them. The need is spread as own picks and label leave
-    it; each of nine equally likely needs in each year is a case. A case ends with the first killing night of
-    the season's second half.
-    """
-    ripening = ripening_of(season, variety, today)
-    if ripening is None:
-        return None
-    return _Forecaster(season, today).days(variety, out, ripening)
-
-
 def due_on(last: date | None, usual: date | None) -> date | None:
     """Return when plants are next looked over for ripe fruit: some days after the last pick, or when ripe."""
     return last + timedelta(days=PICK_EVERY_DAYS) if last is not None else usual
@@ -182,11 +164,11 @@ def _make(season: Season, today: date) -> tuple[RipeAhead, ...]:
 
 
 def _of_lots(season: Season, today: date) -> Iterator[RipeAhead]:
-    picks, teller = picks_of(season, season_now(season, today), today), _Forecaster(season, today)
+    picks, teller = picks_of(season, season_now(season, today), today), Forecaster(season, today)
     yield from (_of_lot(season, lot, picks, teller, today) for lot in lots_of(season, today))
 
 
-def _of_lot(season: Season, lot: Lot, picks: Sequence[Picked], teller: _Forecaster, today: date) -> RipeAhead:
+def _of_lot(season: Season, lot: Lot, picks: Sequence[Picked], teller: Forecaster, today: date) -> RipeAhead:
     ripening = ripening_of(season, lot.variety, today)
     days = teller.days(lot.variety, lot.out, ripening) if ripening else None
     own = tuple(fact for fact in picks if _is_of(fact, lot))
@@ -236,7 +218,7 @@ def _is_of(fact: Picked, lot: Lot) -> bool:
     return SpotKey(fact.holder, fact.row, fact.column) in lot.spots
 
 
-class _Forecaster:
+class Forecaster:
     """Tells ripe days of one season on one day; the years' heat is worked out once for each way to count."""
 
     def __init__(self, season: Season, today: date) -> None:
@@ -251,7 +233,15 @@ class _Forecaster:
         self._ahead: dict[tuple[Heat, date, float], YearsAhead] = {}
 
     def days(self, variety: str, out: date, ripening: Ripening) -> RipeDays | None:
-        """Return when plants set out on a day are ripe, without a record by the days stated alone."""
+        """Return when plants set out on a day are ripe, without a record by the days stated alone.
+
+        Notes
+        -----
+        Heat is gathered from setting out on: of the days that record and forecast tell by what they tell,
+        of those after them as each year of the record had them. The need is spread as own picks and label
+        leave it; each of nine equally likely needs in each year is a case. A case ends with the first
+        killing night of the season's second half.
+        """
         overwintered = season_of(out, southern=self._southern) != self._year
         if overwintered:
             return None

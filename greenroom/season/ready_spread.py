@@ -25,7 +25,6 @@ MISSING_ALLOWED = 0.10
 """Share of a year's days that may be missing, as everywhere in this program's counts of years."""
 
 Flags = NDArray[np.bool_]
-Whole = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)

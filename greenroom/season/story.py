@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from greenroom.ledger import Entry
@@ -57,17 +57,6 @@ class Line:
     def facts(self) -> tuple[str, ...]:
         """The ids of all facts it tells of."""
         return (self.fact, *self.others)
-
-
-def story(season: Season, key: SpotKey) -> tuple[Line, ...]:
-    """Return what happened to what stands in a spot, in order.
-
-    A seedling's story begins with its sowing, wherever that was, and goes with it from spot to spot.
-    What stood in this very spot before it comes first, marked ``earlier``.
-    """
-    earlier, stays = way(season, key)
-    before = [replace(spot_line(season, key, entry), earlier=True) for entry in earlier]
-    return (*before, *(spot_line(season, at, entry) for at, entries in stays for entry in entries))
 
 
 def way(season: Season, key: SpotKey) -> tuple[list[Entry], list[tuple[SpotKey, list[Entry]]]]:

@@ -7,8 +7,9 @@ from statsmodels.stats.proportion import proportion_confint
 
 from greenroom.season import deeds_spots
 from greenroom.season.curve_why import curve_why
+from greenroom.season.resow import resow_advice
 from greenroom.season.spots import SpotKey
-from greenroom.season.sprouting import resow_advice, sprout_curve
+from greenroom.season.sprouting import sprout_curve
 from tests.season.told import SOWN_ON, Told
 
 TODAY = date(2027, 4, 20)

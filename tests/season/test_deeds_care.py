@@ -12,9 +12,9 @@ from greenroom.season.deeds_plot import Rectangle
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.spots import SpotKey, Stage
 from greenroom.season.state import Season
-from greenroom.season.story import story, take_back
+from greenroom.season.story import take_back
 from tests.ledger.examples import EXAMPLES
-from tests.season.told import SOWN_ON, Told, spot
+from tests.season.told import SOWN_ON, Told, spot, story
 
 UP_ON = SOWN_ON + timedelta(8)
 LATER = date(2027, 5, 30)

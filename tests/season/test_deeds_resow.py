@@ -8,7 +8,7 @@ from scipy.stats import binom
 from greenroom.season import deeds_spots
 from greenroom.season.deeds_resow import sow_again
 from greenroom.season.proposal import RefusedError
-from greenroom.season.sprouting import resow_advice
+from greenroom.season.resow import resow_advice
 from tests.season.told import SOWN_ON, Told, spot
 
 TODAY = SOWN_ON + timedelta(30)

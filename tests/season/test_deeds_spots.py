@@ -11,6 +11,7 @@ from greenroom.season import deeds_spots
 from greenroom.season.holders import count
 from greenroom.season.proposal import Proposal, RefusedError, together
 from greenroom.season.spots import SpotKey, Stage, row_label
+from greenroom.season.story_deeds import About, note_on
 from tests.season.told import SOWN_ON, Told, spot
 
 UP_ON = date(2027, 3, 21)
@@ -227,9 +228,9 @@ def test_a_rack_that_was_put_away_takes_nothing(up):
 
 
 def test_a_note_needs_words(told):
-    told.do(deeds_spots.note(A1, " pale ", LATER))
+    told.do(note_on(told.season, About(spot=A1), " pale ", LATER))
     assert told.season.spot_facts(A1)[0].fact.text == "pale"
-    assert "no words" in refusal(deeds_spots.note, A1, "  ", LATER)
+    assert "no words" in refusal(note_on, told.season, About(spot=A1), "  ", LATER)
 
 
 def test_counts_tell_cells_from_seedlings(up):

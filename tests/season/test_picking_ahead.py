@@ -10,10 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from greenroom.agronomy.climate import first_cold_night
-from greenroom.season.picking_ahead import ripe_by
+from greenroom.season.picking_ahead import Forecaster
 from greenroom.season.picking_heat import needs_about, share_day, years_ahead
 from greenroom.season.picking_keeping import CAUTIONS, WATERS, keep, water_in
 from greenroom.season.place import daily_weather
+from greenroom.season.ripe_learning import ripening_of
 from greenroom.season.ripening_heat import WARM
 from tests.season.plan_ground import BELL, EMBER, Kind, champion, champion_days, ground
 
@@ -30,6 +31,11 @@ def season():
 @pytest.fixture(scope="module")
 def by_day():
     return {row.date.date(): (row.tmin, row.tmax) for row in champion().itertuples()}
+
+
+def ripe_by(season, variety, out, today):
+    """When plants of a variety set out on a day are ripe, as the page of the harvest asks for it."""
+    return Forecaster(season, today).days(variety, out, ripening_of(season, variety, today))
 
 
 def heat_of_day(low, high):

@@ -16,14 +16,9 @@ from greenroom.season import deeds_spots, deeds_tests
 from greenroom.season.crops import Pace
 from greenroom.season.lots import Seed, Share, due_days, half_day, seeds_of
 from greenroom.season.proposal import Proposal
+from greenroom.season.resow import resow_advice
 from greenroom.season.spots import SpotKey
-from greenroom.season.sprouting import (
-    expected_days,
-    expected_share,
-    resow_advice,
-    sprout_curve,
-    tabled_spread,
-)
+from greenroom.season.sprouting import expected_pace, expected_share, sprout_curve, tabled_spread
 from tests.season.told import SOWN_ON, Told
 
 NORMAL = NormalDist()
@@ -109,7 +104,7 @@ def test_no_advice_where_nothing_is_known():
         told = tray(mix_c=mix_c)
         told.do(deeds_spots.sow(told.season, "p-Brass Bell", TEN_CELLS, SOWN_ON))
         assert resow_advice(told.season, "Tray A", day(40)) == []
-        assert expected_days(told.season, "Tray A", "p-Brass Bell") is None
+        assert expected_pace(told.season, "Tray A", "p-Brass Bell") is None
         curve = sprout_curve(told.season, "Tray A", day(40))
         assert curve.early is None
         assert curve.late is None

@@ -15,9 +15,11 @@ from greenroom.season.few_words import LOST_BY
 from greenroom.season.packets import packets
 from greenroom.season.place import place_of, weather_days
 from greenroom.season.proposal import RefusedError
+from greenroom.season.resow import resow_advice
 from greenroom.season.spots import SpotKey
-from greenroom.season.sprouting import resow_advice, sprout_curve
+from greenroom.season.sprouting import sprout_curve
 from greenroom.season.state import Season
+from greenroom.season.story_deeds import About, note_on
 from tests.season.told import SOWN_ON, Told, spot, the_guide
 
 FIRST = date(2027, 3, 1)
@@ -221,7 +223,7 @@ def test_a_change_at_the_source_reaches_the_pot_the_seedling_went_to(told):
     told.do(deeds_spots.move(told.season, [CELL], POT, date(2027, 4, 20)))
     told.do(deeds_spots.move(told.season, [POT], OTHER_POT, date(2027, 4, 25)))
     assert told.season.spot(OTHER_POT).leaves == 0
-    touched = told.do(deeds_spots.note(CELL, "pale", date(2027, 4, 1)))
+    touched = told.do(note_on(told.season, About(spot=CELL), "pale", date(2027, 4, 1)))
     assert CELL in touched.spots
     mark = deeds_spots.latest_mark(told.season, CELL, Sprouted)
     earlier = Sprouted(day=date(2027, 3, 19), holder="Tray A", row=0, column=0)

@@ -6,8 +6,9 @@ import pytest
 
 from greenroom.season import deeds_spots
 from greenroom.season.proposal import RefusedError
-from greenroom.season.story import glance_words, spoken_words, story, take_back
-from tests.season.told import SOWN_ON, Told, spot
+from greenroom.season.story import glance_words, spoken_words, take_back
+from greenroom.season.story_deeds import About, note_on
+from tests.season.told import SOWN_ON, Told, spot, story
 
 UP_ON = date(2027, 3, 21)
 POTTED_ON = date(2027, 4, 20)
@@ -34,7 +35,7 @@ def words(told, key):
 
 def test_the_story_of_a_cell_tells_its_marks_in_order_of_their_days(told):
     told.do(deeds_spots.set_leaves(told.season, [B3], date(2027, 4, 10), 4))
-    told.do(deeds_spots.note(B3, "leaning", date(2027, 4, 1)))
+    told.do(note_on(told.season, About(spot=B3), "leaning", date(2027, 4, 1)))
     assert words(told, B3) == [
         "sown, 1 seed of Cinder Lantern, in B3 of Tray A",
         "up",

@@ -1,5 +1,6 @@
 """A season told act by act, without a ledger: what the tests of stories and marks stand on."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from functools import cache
 
@@ -9,6 +10,7 @@ from greenroom.ledger.facts import HolderMade, HolderPlaced, Packet, Variety
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Season
+from greenroom.season.story import spot_line, way
 
 SOWN_ON = date(2027, 3, 12)
 
@@ -55,6 +57,14 @@ class Told:
         placed = HolderPlaced(day=SOWN_ON, holder=name, place="shelf 1", mix_c=mix_c)
         self.do(Proposal(f"took {name} into use", (made, placed)))
         return name
+
+
+def story(season, key):
+    """What happened in a spot before it was last filled, and on the way of what stands there; no care of
+    its holder and no packet."""
+    earlier, steps = way(season, key)
+    before = [replace(spot_line(season, key, entry), earlier=True) for entry in earlier]
+    return (*before, *(spot_line(season, at, entry) for at, entries in steps for entry in entries))
 
 
 def spot(holder, label):

@@ -10,7 +10,7 @@ from greenroom.desk.grow.acts import Acts
 from greenroom.desk.look import GAP
 from greenroom.desk.nothing_yet import WORKING_OUT
 from greenroom.desk.parts import Card, WhyLink, button, label, row
-from greenroom.season.sprouting import Resow, resow_advice
+from greenroom.season.resow import Resow, resow_advice
 from greenroom.season.temperatures import said_at
 from greenroom.speech import many, tr, trn
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from greenroom.speech import figure, tr
@@ -174,8 +174,6 @@ SHEETS = (
 )
 """Sheets that many makers offer, by measure: common practice, no source. Any other can be measured and
 typed in."""
-
-MEASURES = tuple(one.name for one in fields(SheetSize) if one.name.endswith("_mm"))
 
 
 def sheets_of(paper: Paper) -> tuple[SheetSize, ...]:

@@ -14,7 +14,7 @@ import html
 import io
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
 
@@ -52,21 +52,6 @@ def cell_text(value: Cell, column: Column) -> str:
     if isinstance(value, date):
         return value.isoformat()
     return str(value)
-
-
-def read_cell(text: str, column: Column) -> Cell:
-    """Return a cell as it was before it was written; ValueError where it is of another kind."""
-    if column.kind is Kind.TEXT:
-        return unguarded(text)
-    if not text:
-        return None
-    if column.kind is Kind.YES_NO:
-        return {"true": True, "false": False}[text]
-    if column.kind is Kind.MOMENT:
-        return datetime.fromisoformat(text).astimezone(UTC)
-    if column.kind is Kind.DATE:
-        return date.fromisoformat(text)
-    return int(text) if column.kind is Kind.WHOLE else float(text)
 
 
 def csv_lines(

@@ -18,8 +18,9 @@ from greenroom.season.lots import due_days
 from greenroom.season.packets import variety_name
 from greenroom.season.plot_plants import crop_at
 from greenroom.season.proposal import Proposal
+from greenroom.season.resow import Resow, resow_advice
 from greenroom.season.spots import FIRST_TRUE_LEAVES, Spot
-from greenroom.season.sprouting import Resow, chance_words, expected_pace, resow_advice, tabled_spread
+from greenroom.season.sprouting import chance_words, expected_pace, tabled_spread
 from greenroom.season.state import Season
 from greenroom.season.why import CUSTOM, Why
 from greenroom.speech import many, tr, trn
