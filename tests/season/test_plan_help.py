@@ -53,7 +53,7 @@ def test_a_variety_that_ripens_often_enough_gets_no_warning():
 
 
 def test_how_many_fall_short_says_which_and_in_how_many_years_they_ripen():
-    told, plan, row = late(BELL, on=date(2027, 6, 20))
+    _told, plan, row = late(BELL, on=date(2027, 6, 20))
     why = short_why(plan)
     assert why.figure == "1 variety falls short"
     assert (row.name, f"ripe in {row.sowing.odds.words}") in why.inputs
