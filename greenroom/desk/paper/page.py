@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 )
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.look import GAP, PAGE_MARGIN
+from greenroom.desk.look import CARD_PADDING, GAP, PAGE_MARGIN
 from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.page import Page
 from greenroom.desk.paper.choice import ON_LABELS, Choice, NothingToPrintError, prepare, title_of
@@ -293,11 +293,11 @@ class PaperPage(Page):
         self.back_button.hide()
         left = Card(tr("On paper"))
         left.head.addWidget(self.back_button)
-        left.setFixedWidth(FORM_PX)
         inner = QWidget()
         inner.setObjectName("ground")
         inner.setLayout(column(self.form, None))
         inner.setContentsMargins(0, 0, GAP, 0)
+        left.setFixedWidth(max(FORM_PX, inner.minimumSizeHint().width() + 2 * CARD_PADDING + 2))
         scroller = QScrollArea()
         scroller.setWidgetResizable(True)
         scroller.setFrameShape(QFrame.Shape.NoFrame)

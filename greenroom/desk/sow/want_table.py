@@ -180,6 +180,7 @@ class WantTable(QTableView):
     def refresh(self) -> None:
         """Show the plan as it stands."""
         self.wants.refresh()
+        self._share_out()
         self.show_picked()
 
     def show_picked(self) -> None:
@@ -205,9 +206,7 @@ class WantTable(QTableView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        width = self.viewport().width()
-        for column, share in SHARES.items():
-            self.setColumnWidth(column, width * share // 100)
+        self._share_out()
 
     def viewportEvent(self, event: QEvent) -> bool:
         return told_under(self, event, self._tip_at) or super().viewportEvent(event)
@@ -231,7 +230,7 @@ class WantTable(QTableView):
 
     def _needed(self, column: Column) -> int:
         """Return the width that the head and the words of a column need; the kind of a variety may be cut."""
-        upper, lower = QFontMetrics(font(BODY_PX, 600)), QFontMetrics(font(SMALL_PX))
+        upper, lower = QFontMetrics(font(BODY_PX, QFont.Weight.DemiBold)), QFontMetrics(font(SMALL_PX))
         widest = self.horizontalHeader().sectionSizeHint(column)
         for place in range(self.wants.rowCount()):
             index = self.wants.index(place, column)
