@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from greenroom.guide.keys import LABELS, LISTS, SOURCE_KEYS, VALUES, Key
 from greenroom.guide.records import Cited, Rank, Seen, Source, Status
+from greenroom.guide.shapes import Shape
 from greenroom.speech import tr_resource
 
 SOURCES_FILE = "sources.toml"
@@ -33,6 +34,31 @@ class Place:
         """Return the error whose sentence begins with the file, the entry and the key."""
         return GuideError(f"{self.file}, {self.entry}, {key}: {fault}")
 
+    def refuse_key(self, key: str, known: Iterable[str]) -> GuideError:
+        """Return the error of a key that is none of those known."""
+        return self.refuse(key, f"is not a known key; allowed are {', '.join(known)}.")
+
+    def value(self, key: str, raw: object, shape: Shape) -> Any:  # noqa: ANN401 - the shape decides
+        """Return a value of the shape it must have; GuideError if it has another."""
+        try:
+            return shape.read(raw)
+        except ValueError as error:
+            raise self.refuse(key, f"{raw!r} is not allowed; {shape.allowed} is.") from error
+
+    def table(self, key: str, raw: object) -> dict[str, Any]:
+        """Return what must be a table; GuideError if it is none."""
+        if not isinstance(raw, dict):
+            raise self.refuse(key, f"{raw!r} is not allowed; a table is.")
+        return raw
+
+
+def entry_place(file: str, key: str) -> Place:
+    """Return the place of an entry, whose key must be one that an entry may have."""
+    place = Place(file, key)
+    if not ENTRY_KEY.fullmatch(key):
+        raise place.refuse("key", "is not allowed; small letters, digits and single hyphens are.")
+    return place
+
 
 @dataclass(frozen=True, slots=True)
 class Draft:
@@ -48,9 +74,7 @@ class Draft:
 def read_source(key: str, table: object, file: str = SOURCES_FILE) -> Source:
     """Return the source that a table of sources.toml, or of another file, describes."""
     place = Place(file, key)
-    said = {
-        name: _read(place, name, raw, SOURCE_KEYS) for name, raw in _table(place, "source", table).items()
-    }
+    said = {name: _read(place, name, raw, SOURCE_KEYS) for name, raw in place.table("source", table).items()}
     for needed in ("author", "seen"):
         if needed not in said:
             raise place.refuse(needed, "is missing; every source names its author and how it was seen.")
@@ -69,12 +93,15 @@ def read_source(key: str, table: object, file: str = SOURCES_FILE) -> Source:
     )
 
 
+def read_sources(tables: Mapping[str, object], file: str = SOURCES_FILE) -> dict[str, Source]:
+    """Return the sources that the tables of a file describe, by key."""
+    return {key: read_source(key, table, file) for key, table in tables.items()}
+
+
 def read_entry(file: str, key: str, table: object, sources: Mapping[str, Source]) -> Draft:
     """Return the entry that a table of a crop file describes."""
-    place = Place(file, key)
-    if not ENTRY_KEY.fullmatch(key):
-        raise place.refuse("key", "is not allowed; small letters, digits and single hyphens are.")
-    entry = _table(place, "entry", table)
+    place = entry_place(file, key)
+    entry = place.table("entry", table)
     draft = Draft(place, _labels(place, entry))
     for group in GROUPS:
         for source, values in _by_source(place, group, entry.get(group, {}), sources):
@@ -107,14 +134,14 @@ def _other_names(english: str, labels: dict[str, Any]) -> tuple[str, ...]:
 def _by_source(
     place: Place, group: str, raw: object, sources: Mapping[str, Source]
 ) -> Iterator[tuple[Source, dict[str, Any]]]:
-    table = _table(place, group, raw)
+    table = place.table(group, raw)
     for key, values in ({group: table} if group == Status.MEMORY and table else table).items():
         where = group if key == group else f"{group}.{key}"
         if key in FIGURES:
             raise place.refuse(where, f"has no source; it is allowed under [{place.entry}.{group}.SOURCE].")
         if key not in sources or (key == Status.MEMORY) is not (group == Status.MEMORY):
             raise place.refuse(where, f"{key!r} is not a source; a key of {SOURCES_FILE} is allowed.")
-        yield sources[key], _table(place, where, values)
+        yield sources[key], place.table(where, values)
 
 
 def _put(draft: Draft, group: str, source: Source, key: str, raw: object) -> None:
@@ -136,17 +163,7 @@ def _put(draft: Draft, group: str, source: Source, key: str, raw: object) -> Non
         draft.values[key] = cited
 
 
-def _table(place: Place, key: str, raw: object) -> dict[str, Any]:
-    if not isinstance(raw, dict):
-        raise place.refuse(key, f"{raw!r} is not allowed; a table is.")
-    return raw
-
-
 def _read(place: Place, key: str, raw: object, keys: Mapping[str, Key], also: tuple[str, ...] = ()) -> Any:  # noqa: ANN401 - the key decides
     if key not in keys:
-        raise place.refuse(key, f"is not a known key; allowed are {', '.join((*keys, *also))}.")
-    shape = keys[key].shape
-    try:
-        return shape.read(raw)
-    except ValueError as error:
-        raise place.refuse(key, f"{raw!r} is not allowed; {shape.allowed} is.") from error
+        raise place.refuse_key(key, (*keys, *also))
+    return place.value(key, raw, keys[key].shape)

@@ -9,11 +9,10 @@ from functools import cached_property
 
 from greenroom.guide.matching import plain
 from greenroom.guide.records import Source
-from greenroom.guide.troubles import MEMORY, cited
+from greenroom.guide.troubles import FROM_MEMORY, MEMORY, cited
 from greenroom.speech import tr
 
 PROGRAM = "program"
-FROM_MEMORY = tr("Common practice, no source, from memory.")
 OWN_MEANING = tr("As this program uses the word.")
 NO_LETTER = r"(?<![\w])"
 NO_MORE = r"(?![\w])"

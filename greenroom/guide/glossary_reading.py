@@ -9,7 +9,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
+from greenroom.guide.entries import SOURCES_FILE, Place, entry_place, read_sources
 from greenroom.guide.glossary import Glossary, Term
 from greenroom.guide.loader import tables_of
 from greenroom.guide.matching import plain
@@ -52,8 +52,7 @@ def load_glossary(file: Path | Traversable | None = None) -> Glossary:
         raise FileNotFoundError(f"The glossary cannot be read: there is no file {FILE} in its folder.")
     told = tables_of(place)
     listed = tables_of(resources_folder() / "guide" / SOURCES_FILE)
-    sources = {key: read_source(key, table) for key, table in listed.items()}
-    sources |= {key: read_source(key, table, FILE) for key, table in told.get("sources", {}).items()}
+    sources = read_sources(listed) | read_sources(told.get("sources", {}), FILE)
     terms = {key: _term(key, table, sources) for key, table in told.get("terms", {}).items()}
     _check_links(terms)
     in_order = sorted(map(_spoken, terms.values()), key=lambda term: plain(term.name))
@@ -61,9 +60,7 @@ def load_glossary(file: Path | Traversable | None = None) -> Glossary:
 
 
 def _term(key: str, table: object, sources: Mapping[str, Source]) -> Term:
-    at = Place(FILE, key)
-    if not ENTRY_KEY.fullmatch(key):
-        raise at.refuse("key", "is not allowed; small letters, digits and single hyphens are.")
+    at = entry_place(FILE, key)
     said = _values(at, table)
     for source in said["sources"]:
         if source not in sources:
@@ -81,12 +78,11 @@ def _spoken(term: Term) -> Term:
 
 
 def _values(at: Place, table: object) -> dict[str, Any]:
-    if not isinstance(table, dict):
-        raise at.refuse("terms", f"{table!r} is not allowed; a table is.")
-    missing = next((key for key in NEEDED if key not in table), None)
+    values = at.table("terms", table)
+    missing = next((key for key in NEEDED if key not in values), None)
     if missing is not None:
         raise at.refuse(missing, "is missing; every word has a name, a meaning and a source.")
-    return {key: _value(at, key, raw) for key, raw in table.items()}
+    return {key: _value(at, key, raw) for key, raw in values.items()}
 
 
 def _value(at: Place, key: str, raw: object) -> object:
@@ -95,11 +91,9 @@ def _value(at: Place, key: str, raw: object) -> object:
             raise at.refuse(key, f"{raw!r} is not allowed; true or false is.")
         return raw
     if key not in SHAPES:
-        raise at.refuse(key, f"is not a known key; allowed are {', '.join((*SHAPES, LINKED))}.")
-    try:
-        return SHAPES[key].read(raw)
-    except ValueError as error:
-        raise at.refuse(key, f"{raw!r} is not allowed; {SHAPES[key].allowed} is.") from error
+        raise at.refuse_key(key, (*SHAPES, LINKED))
+    value: object = at.value(key, raw, SHAPES[key])
+    return value
 
 
 def _check_links(terms: Mapping[str, Term]) -> None:

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from greenroom.guide.catalogue import Guide
-from greenroom.guide.entries import SOURCES_FILE, Draft, GuideError, Place, read_entry, read_source
+from greenroom.guide.entries import SOURCES_FILE, Draft, GuideError, Place, read_entry, read_sources
 from greenroom.guide.inheritance import crop_of
 from greenroom.own_files import resources_folder
 
@@ -45,7 +45,7 @@ def load_guide(folder: Path | Traversable | None = None) -> Guide:
     place = resources_folder() / "guide" if folder is None else folder
     if not (place / SOURCES_FILE).is_file():
         raise FileNotFoundError(f"The guide cannot be read: there is no file {SOURCES_FILE} in {place}.")
-    sources = {key: read_source(key, table) for key, table in tables_of(place / SOURCES_FILE).items()}
+    sources = read_sources(tables_of(place / SOURCES_FILE))
     drafts: dict[str, Draft] = {}
     for file in _crop_files(place):
         for key, table in tables_of(file).items():

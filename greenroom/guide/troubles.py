@@ -14,6 +14,7 @@ STAGES = ("seedling", "plant", "fruit")
 OFTEN = ("often", "at times", "seldom")
 SPEAKS = ("++", "+", "-", "--")
 MEMORY = "memory"
+FROM_MEMORY = tr("Common practice, no source, from memory.")
 FIELDS = {
     "look": tr("where to look"),
     "seen": tr("what is seen"),
@@ -47,7 +48,7 @@ class Told:
         read = tuple(cited(source) for source in self.sources if source.key != MEMORY)
         parts = [words for key, words in FIELDS.items() if key in self.from_memory]
         if not read:
-            return (tr("Common practice, no source, from memory."),)
+            return (FROM_MEMORY,)
         return (*read, tr("From memory: {parts}.", parts=", ".join(parts))) if parts else read
 
 

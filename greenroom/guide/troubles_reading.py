@@ -7,7 +7,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
-from greenroom.guide.entries import ENTRY_KEY, SOURCES_FILE, Place, read_source
+from greenroom.guide.entries import SOURCES_FILE, Place, entry_place, read_sources
 from greenroom.guide.loader import tables_of
 from greenroom.guide.records import Source
 from greenroom.guide.shapes import Choice, Number, Prose, ProseList, Shape, Text, TextList
@@ -71,23 +71,21 @@ def load_troubles(folder: Path | Traversable | None = None) -> Troubles:
         if not (place / name).is_file():
             raise FileNotFoundError(f"The guide cannot be read: there is no file {name} in {place}.")
     told = tables_of(place / FILE)
-    sources = {key: read_source(key, table) for key, table in tables_of(place / SOURCES_FILE).items()}
-    sources |= {key: read_source(key, table, FILE) for key, table in told.get("sources", {}).items()}
+    sources = read_sources(tables_of(place / SOURCES_FILE)) | read_sources(told.get("sources", {}), FILE)
     rules = told.get("rules", {})
     at = Place(FILE, "rules")
     return Troubles(
         MappingProxyType({key: _pest(key, table, sources) for key, table in told.get("pests", {}).items()}),
         MappingProxyType({key: _sign(key, table, sources) for key, table in told.get("signs", {}).items()}),
         MappingProxyType(sources),
-        _value(at, "spray", rules.get("spray"), PROSE),
+        at.value("spray", rules.get("spray"), PROSE),
         _sources(at, rules.get("spray_sources"), sources),
-        _value(at, "doubt", rules.get("doubt"), PROSE),
+        at.value("doubt", rules.get("doubt"), PROSE),
     )
 
 
 def _pest(key: str, table: dict[str, Any], sources: Sources) -> Pest:
-    at = Place(FILE, key)
-    _check_key(at, key)
+    at = entry_place(FILE, key)
     said = _read(at, table, PEST, also=("threshold",))
     threshold = table.get("threshold")
     if threshold is not None:
@@ -97,15 +95,14 @@ def _pest(key: str, table: dict[str, Any], sources: Sources) -> Pest:
 
 def _threshold(at: Place, table: dict[str, Any], sources: Sources) -> Threshold:
     return Threshold(
-        int(_value(at, "threshold.at", table.get("at"), MOST)),
-        _value(at, "threshold.words", table.get("words"), PROSE),
+        int(at.value("threshold.at", table.get("at"), MOST)),
+        at.value("threshold.words", table.get("words"), PROSE),
         _sources(at, [table.get("source")], sources)[0],
     )
 
 
 def _sign(key: str, table: dict[str, Any], sources: Sources) -> Sign:
-    at = Place(FILE, key)
-    _check_key(at, key)
+    at = entry_place(FILE, key)
     said = _read(at, table, SIGN, also=("questions", "causes"))
     questions = tuple(_question(at, one) for one in table.get("questions", []))
     causes = tuple(_cause(at, one, questions, sources) for one in table.get("causes", []))
@@ -121,7 +118,7 @@ def _question(at: Place, table: dict[str, Any]) -> Question:
     answers, bands = table.get("answers", {}), table.get("bands", [])
     if len(answers) < 2:
         raise at.refuse(f"answers to {said['key']}", f"{answers!r} is not allowed; two or more are.")
-    words = {key: _value(at, f"answers.{key}", text, PROSE) for key, text in answers.items()}
+    words = {key: at.value(f"answers.{key}", text, PROSE) for key, text in answers.items()}
     if bands and (len(bands) != len(answers) - 1 or bands != sorted(set(bands))):
         raise at.refuse(
             f"bands of {said['key']}", f"{bands} is not allowed; a rising limit between answers is."
@@ -139,7 +136,7 @@ def _cause(at: Place, table: dict[str, Any], questions: Iterable[Question], sour
         for answer, speaks in answers.items():
             if answer not in known[key]:
                 raise at.refuse(f"{said['key']}, {key}", f"{answer!r} is no answer; {_list(known[key])} are.")
-            _value(at, f"{said['key']}, {key}.{answer}", speaks, Choice(SPEAKS))
+            at.value(f"{said['key']}, {key}.{answer}", speaks, Choice(SPEAKS))
         when[key] = MappingProxyType(dict(answers))
     return Cause(when=MappingProxyType(when), **_cited(at, said, sources))
 
@@ -149,13 +146,13 @@ def _read(
 ) -> dict[str, Any]:
     for key in table:
         if key not in shapes and key not in also:
-            raise at.refuse(key, f"is not a known key; allowed are {_list((*shapes, *also))}.")
+            raise at.refuse_key(key, (*shapes, *also))
     missing = [key for key in shapes if key not in table and key not in OPTIONAL]
     if missing:
         raise at.refuse(missing[0], "is missing.")
     empty = {"from_memory"}  # it alone may be an empty list
     return {
-        key: () if key in empty and table[key] == [] else _value(at, key, table[key], shape)
+        key: () if key in empty and table[key] == [] else at.value(key, table[key], shape)
         for key, shape in shapes.items()
         if key in table
     }
@@ -177,18 +174,6 @@ def _sources(at: Place, keys: Any, sources: Sources) -> tuple[Source, ...]:  # n
         if key not in sources:
             raise at.refuse("sources", f"{key!r} is not a source; a key of {FILE} or {SOURCES_FILE} is.")
     return tuple(sources[key] for key in keys)
-
-
-def _value(at: Place, key: str, raw: object, shape: Shape) -> Any:  # noqa: ANN401 - the shape decides
-    try:
-        return shape.read(raw)
-    except ValueError as error:
-        raise at.refuse(key, f"{raw!r} is not allowed; {shape.allowed} is.") from error
-
-
-def _check_key(at: Place, key: str) -> None:
-    if not ENTRY_KEY.fullmatch(key):
-        raise at.refuse("key", "is not allowed; small letters, digits and single hyphens are.")
 
 
 def _list(words: Iterable[str]) -> str:
