@@ -339,6 +339,10 @@
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <location filename="../../greenroom/season/deeds_harden.py" />
+   <location filename="../../greenroom/season/deeds_outdoors.py" />
+   <location filename="../../greenroom/season/deeds_spots.py" />
+   <location filename="../../greenroom/season/picking_again.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -377,14 +381,13 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
-   <source>Losses by cause</source>
-   <translation>Pérdidas por causa</translation>
+   <source>{count:,} · {share:.0f}%</source>
+   <translation>{count:,} · {share:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
-   <location filename="../../greenroom/desk/care/look_over_record.py" />
-   <source>{count:,} · {share:.0f}%</source>
-   <translation>{count:,} · {share:.0f} %</translation>
+   <source>Losses by cause</source>
+   <translation>Pérdidas por causa</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_chart.py" />
@@ -719,7 +722,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
-   <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Mix</source>
    <translation>Mezcla</translation>
   </message>
@@ -1397,7 +1399,7 @@
    <location filename="../../greenroom/exchange/paper/tags.py" />
    <location filename="../../greenroom/season/story.py" />
    <source>sown {day}</source>
-   <translation>sembrado el {day}</translation>
+   <translation>siembra {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -1432,6 +1434,18 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
+   <source>Stands</source>
+   <comment>where it does</comment>
+   <translation>Está en</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/holder_head.py" />
+   <source>Mix</source>
+   <comment>that plants grow in</comment>
+   <translation>Sustrato</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>where it stands</source>
    <translation>dónde está</translation>
   </message>
@@ -1439,7 +1453,7 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/plan_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>temperature of the mix</source>
    <translation>temperatura del sustrato</translation>
@@ -1474,12 +1488,6 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Emptied and washed: out of use</source>
    <translation>Vaciado y lavado: fuera de uso</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/holder_head.py" />
-   <source>Stands</source>
-   <comment>where it does</comment>
-   <translation>Está en</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_list.py" />
@@ -1545,22 +1553,6 @@
    <location filename="../../greenroom/desk/grow/main_card.py" />
    <source>See in a photo of the tray what came up, and keep how green each cell is</source>
    <translation>Ver en una foto de la bandeja lo que nació, y guardar lo verde que está cada alvéolo</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>seen on</source>
-   <translation>visto el</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>d MMM</source>
-   <comment>form of a date</comment>
-   <translation>d MMM</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>The day your marks are written for</source>
-   <translation>El día en que se anotan las marcas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -2125,7 +2117,7 @@
    <location filename="../../greenroom/desk/seed/expect_words.py" />
    <location filename="../../greenroom/desk/seed/how_to_test.py" />
    <location filename="../../greenroom/season/lights.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <source>day {day:.0f}</source>
    <translation>día {day:.0f}</translation>
   </message>
@@ -2459,12 +2451,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>light by day</source>
-   <translation>luz por día</translation>
+   <translation>luz</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>minutes by day</source>
-   <translation>minutos por día</translation>
+   <translation>minutos</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/chart_card.py" />
@@ -3915,16 +3907,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
-   <location filename="../../greenroom/desk/harden/tray_row.py" />
-   <location filename="../../greenroom/season/ramp_choice.py" />
-   <location filename="../../greenroom/season/ready_history.py" />
-   <location filename="../../greenroom/season/setback_preview.py" />
-   <location filename="../../greenroom/season/side_by_side.py" />
-   <source>not within 60 days</source>
-   <translation>a más de 60 días</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/spread_band.py" />
    <source>How the ready date narrowed</source>
    <translation>Cómo se fue acotando la fecha</translation>
   </message>
@@ -4137,6 +4119,12 @@
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>hardened off</source>
    <translation>endurecido</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/tray_row.py" />
+   <location filename="../../greenroom/season/hardening_words.py" />
+   <source>not within 60 days</source>
+   <translation>a más de 60 días</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/tray_row.py" />
@@ -4606,7 +4594,7 @@
   <message>
    <location filename="../../greenroom/desk/help/words_part.py" />
    <source>type a word, such as DLI or setback</source>
-   <translation>escribir una palabra, como DLI o contratiempo</translation>
+   <translation>palabra, como DLI o contratiempo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/words_part.py" />
@@ -5072,6 +5060,22 @@
    <translation>calculando…</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>seen on</source>
+   <translation>visto el</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>The day your marks are written for</source>
+   <translation>El día en que se anotan las marcas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>d MMM</source>
+   <comment>form of a date</comment>
+   <translation>d MMM</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
    <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
    <translation>Aún no hay bandeja en uso; poner una en uso en «Siembra», «Llenar bandejas».</translation>
@@ -5126,7 +5130,7 @@
    <location filename="../../greenroom/desk/paper/errand.py" />
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>Hardening card</source>
-   <translation>Ficha de endurecimiento</translation>
+   <translation>Endurecimiento</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/errand.py" />
@@ -5554,7 +5558,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/ahead_view.py" />
-   <location filename="../../greenroom/desk/sow/season_strip.py" />
+   <location filename="../../greenroom/desk/sow/strip_axis.py" />
    <source>the months</source>
    <translation>los meses</translation>
   </message>
@@ -5874,16 +5878,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>picked on</source>
-   <translation>cosechado el</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>The day your picks are written for</source>
-   <translation>El día en que se anotan las cosechas</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
    <location filename="../../greenroom/desk/pick/page.py" />
    <source>What was picked</source>
    <translation>Qué se cosechó</translation>
@@ -5897,6 +5891,16 @@
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>not weighed</source>
    <translation>sin pesar</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>picked on</source>
+   <translation>cosechado el</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>The day your picks are written for</source>
+   <translation>El día en que se anotan las cosechas</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -7869,7 +7873,7 @@
    <location filename="../../greenroom/season/coming_up.py" />
    <location filename="../../greenroom/season/germination_why.py" />
    <location filename="../../greenroom/season/plan_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>crop</source>
    <translation>cultivo</translation>
@@ -8834,7 +8838,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
-   <location filename="../../greenroom/desk/sow/odds_chart.py" />
+   <location filename="../../greenroom/desk/sow/odds_axes.py" />
    <location filename="../../greenroom/season/canopy.py" />
    <location filename="../../greenroom/season/curve_why.py" />
    <location filename="../../greenroom/season/sprouting.py" />
@@ -9289,6 +9293,16 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/page.py" />
+   <source>set out on</source>
+   <translation>trasplantado el</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/page.py" />
+   <source>The day on which they are set out</source>
+   <translation>El día en que se trasplantan al bancal</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/page.py" />
    <source>Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)</source>
    <translation>Regar, abonar y repasar el bancal o las macetas elegidos en el plano (Ctrl+K)</translation>
   </message>
@@ -9468,16 +9482,6 @@
     <numerusform>{n:,} bancal</numerusform>
     <numerusform>{n:,} bancales</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/ready_card.py" />
-   <source>set out on</source>
-   <translation>trasplantado el</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/ready_card.py" />
-   <source>The day on which they are set out</source>
-   <translation>El día en que se trasplantan al bancal</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/ready_card.py" />
@@ -11082,7 +11086,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>in {cells}</source>
-   <translation>en {cells}</translation>
+   <translation>{cells}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -14900,12 +14904,6 @@
   </message>
   <message>
    <location filename="../../greenroom/guide/glossary.py" />
-   <location filename="../../greenroom/guide/troubles.py" />
-   <source>Common practice, no source, from memory.</source>
-   <translation>Práctica corriente, sin fuente, de memoria.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/guide/glossary.py" />
    <source>As this program uses the word.</source>
    <translation>Como este programa usa la palabra.</translation>
   </message>
@@ -15210,6 +15208,11 @@
    <location filename="../../greenroom/guide/keys.py" />
    <source>colours when ripe</source>
    <translation>colores al madurar</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/guide/troubles.py" />
+   <source>Common practice, no source, from memory.</source>
+   <translation>Práctica corriente, sin fuente, de memoria.</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/troubles.py" />
@@ -17363,6 +17366,16 @@
    <translation>{grams:g} g</translation>
   </message>
   <message>
+   <location filename="../../greenroom/season/citations.py" />
+   <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
+   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (intervalo de puntuación, «score»).</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/citations.py" />
+   <source>Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</source>
+   <translation>Hyndman, R. J. y Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (tipo 7).</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/season/coherence.py" />
    <source>The {entry} of {day} does not fit what stood in {spot} on that day; choose a later day.</source>
    <translation>{entry} del {day}: no cuadra con lo que había en {spot} ese día; elegir un día posterior.</translation>
@@ -17384,20 +17397,8 @@
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
-   <location filename="../../greenroom/season/tonight.py" />
-   <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
-   <translation>Lopez, R. G., Michigan State University Extension 2022: las hojas de pimiento sufren por debajo de 50 °F (10 °C), las de tomate por debajo de 41 °F (5 °C).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/cold_snap.py" />
    <source>University of Maryland Extension 2023: in below 45 °F; cucurbits out only at nights of 50 °F or more.</source>
    <translation>University of Maryland Extension 2023: dentro por debajo de 45 °F (7 °C); cucurbitáceas fuera solo con noches de 50 °F (10 °C) o más.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/cold_snap.py" />
-   <location filename="../../greenroom/season/tonight.py" />
-   <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
-   <translation>Oficinas del National Weather Service: la escarcha se forma entre 33 y 36 °F (1 a 2 °C) en noches claras y en calma.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
@@ -17544,7 +17545,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/coming_up.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <source>day {day:.1f} ({early:.0f} to {late:.0f})</source>
    <translation>día {day:.1f} ({early:.0f} a {late:.0f})</translation>
   </message>
@@ -18803,11 +18804,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
-   <source>note on {spot}</source>
-   <translation>nota sobre {spot}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_spots.py" />
    <source>bare</source>
    <comment>of a cell</comment>
    <translation>vacío</translation>
@@ -18902,12 +18898,6 @@
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>moved {seedlings} to {holder}</source>
    <translation>{seedlings}: pasadas a {holder}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_spots.py" />
-   <location filename="../../greenroom/season/story_deeds.py" />
-   <source>The note has no words; write some first.</source>
-   <translation>La nota no tiene palabras; escribir algunas primero.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -19063,7 +19053,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>out since {moment}, in shade</source>
-   <translation>fuera desde las {moment}, a la sombra</translation>
+   <translation>fuera desde {moment}, a la sombra</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19149,7 +19139,7 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>out since {moment}</source>
-   <translation>fuera desde las {moment}</translation>
+   <translation>fuera desde {moment}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -19297,13 +19287,6 @@
    <location filename="../../greenroom/season/feeding_mix.py" />
    <source>{litres:g} L of water: above 0, at most 10,000 are allowed.</source>
    <translation>{litres:g} L de agua: se permiten más de 0 y como mucho 10.000.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/feeding_why.py" />
-   <location filename="../../greenroom/season/jobs/job.py" />
-   <location filename="../../greenroom/season/watering_why.py" />
-   <source>Common practice, no source.</source>
-   <translation>Práctica común, sin fuente.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19494,7 +19477,7 @@
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
-   <location filename="../../greenroom/season/sprouting.py" />
+   <location filename="../../greenroom/season/resow.py" />
    <location filename="../../greenroom/season/tonight.py" />
    <source>not yet</source>
    <translation>aún no</translation>
@@ -19935,11 +19918,6 @@
     <numerusform>{n} escalón arriba</numerusform>
     <numerusform>{n} escalones arriba</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/hardening_why.py" />
-   <source>not within {days} days</source>
-   <translation>no en los próximos {days} días</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -22540,11 +22518,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
-   <source>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (score interval).</source>
-   <translation>Wilson, E. B. 1927. Journal of the American Statistical Association 22:209-212 (intervalo de puntuación, «score»).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/plan_why.py" />
    <source>Abramowitz, M. and Stegun, I. A. 1964. Handbook of Mathematical Functions, 26.5.24 (binomial law).</source>
    <translation>Abramowitz, M. y Stegun, I. A. 1964. Handbook of Mathematical Functions, 26.5.24 (ley binomial).</translation>
   </message>
@@ -23236,12 +23209,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
-   <location filename="../../greenroom/season/set_out_why.py" />
-   <source>Hyndman, R. J. and Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (type 7).</source>
-   <translation>Hyndman, R. J. y Fan, Y. 1996. Sample quantiles in statistical packages. The American Statistician 50(4): 361-365 (tipo 7).</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/record_why.py" />
    <source>Nights of 10 °C or more before peppers go out: what most extension services ask for; the run of nights is common practice, no source.</source>
    <translation>Noches de 10 °C o más antes de sacar los pimientos: lo que piden casi todos los servicios de extensión; la serie de noches es práctica común, sin fuente.</translation>
   </message>
@@ -23373,6 +23340,62 @@
    <location filename="../../greenroom/season/replay.py" />
    <source>{ripe} of {years} years</source>
    <translation>{ripe} de {years} años</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>{came} of {tried} came up</source>
+   <translation>{came} nacidas de {tried}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>none had yet</source>
+   <comment>seeds that had time to come up</comment>
+   <translation>aún ninguna</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>bare cells</source>
+   <translation>alvéolos vacíos</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>days since sowing</source>
+   <translation>días desde la siembra</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>chance for one cell</source>
+   <translation>probabilidad de un alvéolo</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>{chance} that any of {cells} still comes up</source>
+   <translation>{chance} de que aún nazca alguno ({cells})</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>half up at that temperature</source>
+   <translation>mitad nacida a esa temperatura</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>half of what was expected was up here</source>
+   <translation>mitad de lo esperado nacida aquí</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>share expected by the label and the warmth</source>
+   <translation>parte esperada por etiqueta y temperatura</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>of the lot's own seeds that had time</source>
+   <translation>de las semillas del lote que tuvieron tiempo</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/resow.py" />
+   <source>share expected ever to come up</source>
+   <translation>parte que llegará a nacer</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/resow_why.py" />
@@ -24191,17 +24214,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting.py" />
-   <source>{came} of {tried} came up</source>
-   <translation>{came} nacidas de {tried}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>none had yet</source>
-   <comment>seeds that had time to come up</comment>
-   <translation>aún ninguna</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
    <source>under 1 %</source>
    <translation>menos del 1 %</translation>
   </message>
@@ -24209,51 +24221,6 @@
    <location filename="../../greenroom/season/sprouting.py" />
    <source>over 99 %</source>
    <translation>más del 99 %</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>bare cells</source>
-   <translation>alvéolos vacíos</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>days since sowing</source>
-   <translation>días desde la siembra</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>chance for one cell</source>
-   <translation>probabilidad de un alvéolo</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>{chance} that any of {cells} still comes up</source>
-   <translation>{chance} de que aún nazca alguno ({cells})</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>half up at that temperature</source>
-   <translation>mitad nacida a esa temperatura</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>half of what was expected was up here</source>
-   <translation>mitad de lo esperado nacida aquí</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>share expected by the label and the warmth</source>
-   <translation>parte esperada por etiqueta y temperatura</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>of the lot's own seeds that had time</source>
-   <translation>de las semillas del lote que tuvieron tiempo</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/sprouting.py" />
-   <source>share expected ever to come up</source>
-   <translation>parte que llegará a nacer</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
@@ -24401,6 +24368,11 @@
    <location filename="../../greenroom/season/story_deeds.py" />
    <source>note on {place}</source>
    <translation>nota sobre {place}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/story_deeds.py" />
+   <source>The note has no words; write some first.</source>
+   <translation>La nota no tiene palabras; escribir algunas primero.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_deeds.py" />
@@ -24718,6 +24690,16 @@
    <source>W</source>
    <comment>point of the compass</comment>
    <translation>O</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/tonight.py" />
+   <source>Lopez, R. G., Michigan State University Extension 2022: pepper leaves are harmed below 50 °F, tomato leaves below 41 °F.</source>
+   <translation>Lopez, R. G., Michigan State University Extension 2022: las hojas de pimiento sufren por debajo de 50 °F (10 °C), las de tomate por debajo de 41 °F (5 °C).</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/tonight.py" />
+   <source>National Weather Service offices: frost forms at 33 to 36 °F on calm clear nights.</source>
+   <translation>Oficinas del National Weather Service: la escarcha se forma entre 33 y 36 °F (1 a 2 °C) en noches claras y en calma.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/tonight.py" />
@@ -25398,6 +25380,11 @@
    <source>{weekday} {day}</source>
    <comment>Monday, 14 May</comment>
    <translation>{weekday} {day}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/why.py" />
+   <source>Common practice, no source.</source>
+   <translation>Práctica común, sin fuente.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/within.py" />
