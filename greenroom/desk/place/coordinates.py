@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from greenroom.speech import tr
+from greenroom.speech import figure, tr
 
 FORM = re.compile(
     r"""\s*(?P<sign>[+-])?\s*(?P<front>[NSEW])?\s*
@@ -76,7 +76,7 @@ def split_pair(text: str) -> tuple[str, str] | None:
 
 def degrees_words(value: float | None) -> str:
     """Return degrees as a field shows them."""
-    return "" if value is None else f"{round(value, MOST_DECIMALS):.{MOST_DECIMALS}f}".rstrip("0").rstrip(".")
+    return "" if value is None else figure(value, f".{MOST_DECIMALS}f").rstrip("0").rstrip(".,")
 
 
 def _plain(text: str) -> str:
