@@ -1556,22 +1556,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>seen on</source>
-   <translation>am</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>d MMM</source>
-   <comment>form of a date</comment>
-   <translation>d. MMM</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>The day your marks are written for</source>
-   <translation>Der Tag, für den die Marken eingetragen werden</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Up</source>
    <comment>come up</comment>
@@ -4950,7 +4934,7 @@
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
    <source>as the system: {language}</source>
-   <translation>wie das System: {language}</translation>
+   <translation>System: {language}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
@@ -5074,6 +5058,22 @@
    <location filename="../../greenroom/desk/nothing_yet.py" />
    <source>working it out…</source>
    <translation>wird berechnet…</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>seen on</source>
+   <translation>am</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>The day your marks are written for</source>
+   <translation>Der Tag, für den die Marken eingetragen werden</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>d MMM</source>
+   <comment>form of a date</comment>
+   <translation>d. MMM</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
@@ -5878,16 +5878,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>picked on</source>
-   <translation>am</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>The day your picks are written for</source>
-   <translation>Der Tag, für den die Ernten eingetragen werden</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
    <location filename="../../greenroom/desk/pick/page.py" />
    <source>What was picked</source>
    <translation>Was geerntet wurde</translation>
@@ -5901,6 +5891,16 @@
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>not weighed</source>
    <translation>ungewogen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>picked on</source>
+   <translation>am</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>The day your picks are written for</source>
+   <translation>Der Tag, für den die Ernten eingetragen werden</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -7368,7 +7368,7 @@
   <message>
    <location filename="../../greenroom/desk/place/town_field.py" />
    <source>type the next town; it fills in the rest</source>
-   <translation>nächste Stadt eintippen; der Rest folgt von selbst</translation>
+   <translation>nächste Stadt; der Rest folgt von selbst</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/weather_import.py" />
@@ -9293,6 +9293,16 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/page.py" />
+   <source>set out on</source>
+   <translation>ausgepflanzt am</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/page.py" />
+   <source>The day on which they are set out</source>
+   <translation>Der Tag, an dem sie ausgepflanzt werden</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/page.py" />
    <source>Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)</source>
    <translation>Beet oder Töpfe, die im Plan gewählt sind, gießen, düngen und durchsehen (Strg+K)</translation>
   </message>
@@ -9472,16 +9482,6 @@
     <numerusform>1 Beet</numerusform>
     <numerusform>{n:,} Beete</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/ready_card.py" />
-   <source>set out on</source>
-   <translation>ausgepflanzt am</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/ready_card.py" />
-   <source>The day on which they are set out</source>
-   <translation>Der Tag, an dem sie ausgepflanzt werden</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/ready_card.py" />
@@ -12424,7 +12424,7 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>in: {reasons}</source>
    <comment>kept indoors</comment>
-   <translation>{reasons}: drinnen</translation>
+   <translation>drin: {reasons}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
@@ -14904,12 +14904,6 @@
   </message>
   <message>
    <location filename="../../greenroom/guide/glossary.py" />
-   <location filename="../../greenroom/guide/troubles.py" />
-   <source>Common practice, no source, from memory.</source>
-   <translation>Gängige Praxis, ohne Quelle, aus dem Gedächtnis.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/guide/glossary.py" />
    <source>As this program uses the word.</source>
    <translation>Wie dieses Programm das Wort gebraucht.</translation>
   </message>
@@ -15214,6 +15208,11 @@
    <location filename="../../greenroom/guide/keys.py" />
    <source>colours when ripe</source>
    <translation>Farben der Reife</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/guide/troubles.py" />
+   <source>Common practice, no source, from memory.</source>
+   <translation>Gängige Praxis, ohne Quelle, aus dem Gedächtnis.</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/troubles.py" />
@@ -18805,11 +18804,6 @@
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
-   <source>note on {spot}</source>
-   <translation>Notiz zu {spot}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_spots.py" />
    <source>bare</source>
    <comment>of a cell</comment>
    <translation>leer</translation>
@@ -18904,12 +18898,6 @@
    <location filename="../../greenroom/season/deeds_spots.py" />
    <source>moved {seedlings} to {holder}</source>
    <translation>{seedlings} umgesetzt: {holder}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/season/deeds_spots.py" />
-   <location filename="../../greenroom/season/story_deeds.py" />
-   <source>The note has no words; write some first.</source>
-   <translation>Die Notiz hat keine Wörter; zuerst welche schreiben.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/deeds_spots.py" />
@@ -19131,22 +19119,22 @@
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>back in, {setback}</source>
-   <translation>wieder drinnen, {setback}</translation>
+   <translation>drinnen, {setback}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>back in, not yet a step</source>
-   <translation>wieder drinnen, noch keine Stufe</translation>
+   <translation>drinnen, noch keine Stufe</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>back in, step done</source>
-   <translation>wieder drinnen, Stufe geschafft</translation>
+   <translation>drinnen, Stufe geschafft</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
    <source>back in, same step again</source>
-   <translation>wieder drinnen, gleiche Stufe noch einmal</translation>
+   <translation>drinnen, gleiche Stufe nochmals</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/door.py" />
@@ -21088,7 +21076,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>Lamps on over {place}</source>
-   <translation>Lampen an über {place}</translation>
+   <translation>Lampen an: {place}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21204,7 +21192,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>{lots} with {least} true leaves, or {longest} in the cell</source>
-   <translation>{lots} mit {least} Laubblättern oder {longest} in der Zelle</translation>
+   <translation>{lots}: {least} Laubblätter oder {longest} in der Zelle</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/trays.py" />
@@ -24380,6 +24368,11 @@
    <location filename="../../greenroom/season/story_deeds.py" />
    <source>note on {place}</source>
    <translation>Notiz zu {place}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/season/story_deeds.py" />
+   <source>The note has no words; write some first.</source>
+   <translation>Die Notiz hat keine Wörter; zuerst welche schreiben.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_deeds.py" />
