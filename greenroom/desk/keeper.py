@@ -18,6 +18,7 @@ from greenroom.ledger.facts import Fact
 from greenroom.season.place import Place, place_of
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season, Touched
+from greenroom.season.within import opening
 from greenroom.speech import tr
 
 if TYPE_CHECKING:
@@ -228,4 +229,4 @@ def sentence(text: str) -> str:
     if not text:
         return text
     stopped = text if text.endswith((".", "?", "!")) else f"{text}."
-    return stopped[0].upper() + stopped[1:]
+    return opening(stopped)

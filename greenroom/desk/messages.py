@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout
 
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, restyle
+from greenroom.season.within import opening
 from greenroom.speech import tr
 
 READING_MS = 9000
@@ -38,7 +39,7 @@ class MessageStrip(QFrame):
 
     def did(self, words: str) -> None:
         """Say what was done."""
-        self._show(f"{words[0].upper()}{words[1:]}." if words else "", role="hint", undo=True)
+        self._show(f"{opening(words)}." if words else "", role="hint", undo=True)
         self._timer.start(READING_MS)
 
     def offer_redo(self) -> None:

@@ -144,7 +144,7 @@ def walked_words(walked: Walked) -> str:
         gave = trn("{n} minute of sun", "{n} minutes of sun", whole_minutes(day.minutes))
     if day.setback is not None:
         gave += f", {_shown(day.setback, day.setback_after)}"
-    return f"{gave}: {_move_words(walked.after - walked.before)}"
+    return f"{gave}: {move_words(walked.after - walked.before)}"
 
 
 def _air_words(walked: Walked) -> str:
@@ -156,7 +156,7 @@ def _air_words(walked: Walked) -> str:
         "{n} minutes outdoors, {shown} from the wind: {move} outdoors",
         whole_minutes(day.minutes),
         shown=shown,
-        move=_move_words(walked.after - walked.before),
+        move=move_words(walked.after - walked.before),
     )
 
 
@@ -185,7 +185,8 @@ def _shown(setback: Setback, after: float | None) -> str:
     )
 
 
-def _move_words(steps: int) -> str:
+def move_words(steps: int) -> str:
+    """Return what a day did to the step."""
     if steps == 0:
         return tr("same step")
     if steps > 0:

@@ -6,32 +6,20 @@ from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
-from PySide6.QtWidgets import QLabel, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.faces import FACES
 from greenroom.desk.care.part import CarePart
-from greenroom.desk.grow.elided import Elided
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.holder_head import holder_words
-from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.look import GAP
+from greenroom.desk.on_day import OnDay
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.place.tabs import Tab, Tabs
 from greenroom.desk.shortcuts import CARE
 from greenroom.season.state import Touched
 from greenroom.speech import tr
-
-
-class DoneOn(SeenOn):
-    """The day what is done here is written for: today, unless it was done earlier."""
-
-    def __init__(self, bench: Bench) -> None:
-        super().__init__(bench)
-        for words in self.findChildren(QLabel):
-            words.setText(tr("done on"))
-        self.edit.setObjectName("done-on")
-        self.edit.setAccessibleName(tr("done on"))
-        self.edit.setToolTip(tr("The day that what you did is written for"))
 
 
 class CareView(QWidget):
@@ -44,7 +32,7 @@ class CareView(QWidget):
         self._bench = bench
         self.holder: str | None = None
         self.setObjectName("care")
-        self.done_on = DoneOn(bench)
+        self.done_on = OnDay(bench, tr("done on"), tr("The day that what you did is written for"), "done-on")
         self.title = label("", "title")
         self.about = Elided(bench.look)
         self.back = button(back, self.closed.emit, name="care-close")

@@ -11,7 +11,7 @@ from greenroom.desk.care.look_over_pest import PestSheet
 from greenroom.desk.care.look_over_record import FoundSheet, LossSheet
 from greenroom.desk.care.look_over_sign import SignSheet
 from greenroom.desk.care.part import CarePart, Day
-from greenroom.desk.grow.elided import Elided
+from greenroom.desk.elided import Elided
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, plain_tip, row
 from greenroom.season.packets import variety_name

@@ -20,6 +20,7 @@ from greenroom.season.losses import Losses, every_holder, losses_of, losses_why
 from greenroom.season.place import place_of
 from greenroom.season.replay import season_start
 from greenroom.season.troubles_found import last_look_words, seen_on
+from greenroom.season.within import opening
 from greenroom.speech import tr
 
 if TYPE_CHECKING:
@@ -57,7 +58,7 @@ class FoundSheet(QWidget):
         """Show what was seen on a holder."""
         seen = seen_on(self._bench.keeper.season, holder, self._troubles)
         words = last_look_words(seen)
-        self.last.setText(f"{words[0].upper()}{words[1:]}")
+        self.last.setText(opening(words))
         self.table.rows.show_rows((tr("Day"), tr("Seen")), [(day_words(one.day), one.words) for one in seen])
         self.table.setVisible(bool(seen))
         self.none.setVisible(not seen)

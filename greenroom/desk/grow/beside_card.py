@@ -6,7 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QSizePolicy
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.grow.elided import Elided
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_head import count_words
 from greenroom.desk.grow.holder_view import HolderView

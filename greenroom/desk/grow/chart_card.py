@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtWidgets import QSizePolicy
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.grow.elided import Elided
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.holder_head import mix_words
 from greenroom.desk.look import SMALL_PX
 from greenroom.desk.nothing_yet import WORKING_OUT

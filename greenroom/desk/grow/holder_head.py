@@ -7,8 +7,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QDoubleSpinBox, QFrame, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.acts import Acts
-from greenroom.desk.grow.elided import Elided
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
 from greenroom.desk.units import volume

@@ -5,13 +5,14 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.acts import Acts
-from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_head import HolderEdit, HolderHead
 from greenroom.desk.grow.holder_view import HolderView
-from greenroom.desk.grow.mark_bar import EarlierNotice, LossRow, MarkBar, SeenOn
+from greenroom.desk.grow.mark_bar import EarlierNotice, LossRow, MarkBar
 from greenroom.desk.grow.scroll import CellScroll
+from greenroom.desk.on_day import OnDay
 from greenroom.desk.parts import Card, button, row
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
@@ -27,7 +28,7 @@ class MainCard(Card):
     story_asked = Signal(object)
     photo_asked = Signal()
 
-    def __init__(self, bench: Bench, acts: Acts, hand: Hand, view: HolderView, seen_on: SeenOn) -> None:
+    def __init__(self, bench: Bench, acts: Acts, hand: Hand, view: HolderView, seen_on: OnDay) -> None:
         super().__init__()
         self._bench = bench
         self._acts = acts

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
 
-from PySide6.QtCore import QDate, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QAction, QKeyEvent
 from PySide6.QtWidgets import (
     QComboBox,
-    QDateEdit,
     QFrame,
     QHBoxLayout,
     QMenu,
@@ -21,74 +19,14 @@ from PySide6.QtWidgets import (
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.acts import cause_words
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, restyle, row, short_label
+from greenroom.desk.on_day import OnDay
+from greenroom.desk.parts import button, label, row
 from greenroom.season.few_words import LOST_BY
 from greenroom.season.hardening_words import day_words
 from greenroom.speech import tr, trn
 
 LEAF_STEPS = (0, 2, 4, 6, 8)
 NARROW = 6
-
-
-class SeenOn(QWidget):
-    """The day marks are written for: today, unless the grower saw it earlier."""
-
-    changed = Signal()
-
-    def __init__(self, bench: Bench, words: str = tr("seen on")) -> None:
-        super().__init__()
-        self._keeper = bench.keeper
-        self._today = self._keeper.today
-        self.edit = QDateEdit()
-        self.edit.setCalendarPopup(True)
-        self.edit.setDisplayFormat(tr("d MMM", sense="form of a date"))
-        self.edit.setObjectName("seen-on")
-        self.edit.setAccessibleName(words)
-        self.edit.setToolTip(tr("The day your marks are written for"))
-        self.edit.setMinimumWidth(92)
-        self.edit.dateChanged.connect(self._on_change)
-        caption = short_label(words, "quiet")
-        caption.setBuddy(self.edit)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(NARROW)
-        layout.addWidget(caption)
-        layout.addWidget(self.edit)
-        self.back_to_today()
-
-    @property
-    def day(self) -> date:
-        """The day chosen."""
-        chosen = self.edit.date()
-        return date(chosen.year(), chosen.month(), chosen.day())
-
-    @property
-    def is_today(self) -> bool:
-        """Whether marks are written for today."""
-        return self.day == self._keeper.today
-
-    def back_to_today(self) -> None:
-        """Write marks for today again."""
-        self._today = self._keeper.today
-        today = QDate(self._today.year, self._today.month, self._today.day)
-        self.edit.setMaximumDate(today)
-        self.edit.setDate(today)
-        self._on_change()
-
-    def follow_today(self) -> bool:
-        """Go on to a new day at midnight, unless another day was chosen; True if it is a new day."""
-        if self._today == self._keeper.today:
-            return False
-        was_today = self.day == self._today
-        chosen = self.edit.date()
-        self.back_to_today()
-        if not was_today:
-            self.edit.setDate(chosen)
-        return True
-
-    def _on_change(self) -> None:
-        restyle(self.edit, "when", "today" if self.is_today else "earlier")
-        self.changed.emit()
 
 
 class MarkBar(QWidget):
@@ -100,7 +38,7 @@ class MarkBar(QWidget):
     lift_asked = Signal()
     story_asked = Signal()
 
-    def __init__(self, seen_on: SeenOn) -> None:
+    def __init__(self, seen_on: OnDay) -> None:
         super().__init__()
         self.up = self._button(
             tr("Up", sense="come up"),
@@ -164,7 +102,7 @@ class MarkBar(QWidget):
 class EarlierNotice(QFrame):
     """Says that marks are written for another day, for as long as that is so."""
 
-    def __init__(self, bench: Bench, seen_on: SeenOn) -> None:
+    def __init__(self, bench: Bench, seen_on: OnDay) -> None:
         super().__init__()
         self._keeper = bench.keeper
         self._seen_on = seen_on

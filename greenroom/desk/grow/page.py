@@ -23,12 +23,12 @@ from greenroom.desk.grow.holder_model import SHELF_KINDS
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.in_hand import InHand
 from greenroom.desk.grow.main_card import MainCard
-from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.grow.new_holder import NewHolder
 from greenroom.desk.grow.page_style import page_style
 from greenroom.desk.grow.photo_door import PhotoDoor
 from greenroom.desk.grow.resow_card import ResowCard
 from greenroom.desk.look import PAGE_MARGIN
+from greenroom.desk.on_day import seen_on
 from greenroom.desk.page import Page
 from greenroom.desk.story.panel import StoryPanel
 from greenroom.desk.tables import sources
@@ -52,7 +52,7 @@ class GrowPage(Page):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._stale = True
-        self.seen_on = SeenOn(bench)
+        self.seen_on = seen_on(bench)
         self.acts = Acts(bench, lambda: self.seen_on.day)
         self.hand = Hand(bench.keeper, self.acts, self)
         self.art = CellArt(bench.look)

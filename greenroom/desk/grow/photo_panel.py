@@ -9,14 +9,14 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage, QKeyEvent
 from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.grow.elided import Elided
-from greenroom.desk.grow.mark_bar import SeenOn
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.photo_canopy import CanopyCard
 from greenroom.desk.grow.photo_side import PhotoSide
 from greenroom.desk.grow.photo_state import Mark, PhotoState
 from greenroom.desk.grow.photo_view import PhotoView
 from greenroom.desk.grow.photo_work import Loaded, keeping, loading, reading
 from greenroom.desk.look import GAP
+from greenroom.desk.on_day import seen_on
 from greenroom.desk.parts import button, column, label, row
 from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.share_bar import ShareBar
@@ -245,8 +245,7 @@ class PhotoPanel(QWidget):
         self.back.setToolTip(tr("Escape does the same"))
         self.file = FileField(tr("Photo"), FILTERS)
         self.file.path.setPlaceholderText(tr("path of a picture; or drop it here"))
-        self.seen_on = SeenOn(bench)
-        self.seen_on.edit.setObjectName("photo-seen-on")
+        self.seen_on = seen_on(bench, "photo-seen-on")
         self.told = label("", "quiet", wrap=True)
         self.trouble = label("", "alert", wrap=True)
         self.progress = ShareBar(tr("share of the photo taken in"))

@@ -8,13 +8,16 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QPushButton, QSizePolicy
+from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.harden.bar_art import ChartKey
 from greenroom.desk.harden.chart_strip import ChartStrip
 from greenroom.desk.harden.ready_view import ReadyView
+from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, label, restyle
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.door import ready_words
 from greenroom.season.hardening_words import (
@@ -27,11 +30,12 @@ from greenroom.season.outdoors_why import schedules_why
 from greenroom.season.ramp_days import DayKind, RampDay, ramp_days
 from greenroom.season.reasons import kept_words
 from greenroom.season.why import Why
-from greenroom.season.within import in_row
+from greenroom.season.within import in_row, opening
 from greenroom.speech import tr, trn
 
 if TYPE_CHECKING:
     from greenroom.desk.harden.ramp_chart import RampChart
+    from greenroom.exchange.tables.table import Table
 
 COALESCE_MS = 40
 ROOM_FOR_KEY_PX = 170
@@ -83,9 +87,11 @@ class ChartCard(Card):
         self.title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.aside.hide()
         self.head.setStretch(0, 1)
+        self.head.setSpacing(GAP - 4)
         self.head.addWidget(self.ready)
         self.head.addWidget(self.why)
-        for link in (self.schedules_why, self.schedules, self.light, self.when):
+        self.numbers = TableButton(bench, self._table, self._drawn)
+        for link in (self.schedules_why, self.schedules, self.light, self.when, self.numbers):
             self.head.addWidget(link)
         self._key = ChartKey(bench.look)
         self.body.addWidget(self._key)
@@ -131,6 +137,16 @@ class ChartCard(Card):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._show_key()
+
+    def _table(self, bench: Bench) -> Table | None:
+        """Return the table behind what is shown: the days of the ramp, or the mornings of the spread."""
+        if self.when.isChecked():
+            return sources.spread(bench, self.view.band.mornings)
+        return sources.hardening(bench, self._stand.holder) if self._stand is not None else None
+
+    def _drawn(self) -> QWidget | None:
+        """Return what is shown, to be saved as a picture."""
+        return self.view.band if self.when.isChecked() else self.chart
 
     def _show_key(self) -> None:
         self._key.setVisible(self.height() >= ROOM_FOR_KEY_PX and not self.when.isChecked())
@@ -213,7 +229,7 @@ def summary(days: list[RampDay], ready: str) -> str:
                 last=day_words(last.date),
             )
         )
-    return f"{in_row([*parts, *held])}. {ready[0].upper()}{ready[1:]}."
+    return f"{in_row([*parts, *held])}. {opening(ready)}."
 
 
 def told_at(day: RampDay) -> str:

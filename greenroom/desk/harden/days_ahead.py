@@ -17,7 +17,7 @@ from greenroom.desk.look import GAP, Look
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.season.clock_faces import TwoClocks, worth_shade
 from greenroom.season.days_out import sheltered
-from greenroom.season.hardening_why import walked_words
+from greenroom.season.hardening_why import move_words
 from greenroom.season.hardening_words import (
     WEEKDAYS,
     gust_words,
@@ -211,7 +211,7 @@ def _today_line(stand: TwoClocks, weather: DayWeather | None, place: Place) -> D
     settled = stand.sun.settled
     if settled is None:
         raise LookupError("today is not settled")
-    words = walked_words(settled).rpartition(": ")[2]
+    words = move_words(settled.after - settled.before)
     verdict = "out" if settled.after > settled.before else "hold"
     done = tr("{minutes} done: {step}", minutes=whole_minutes(settled.day.minutes), step=words)
     if stand.shade_target and stand.shade_left and not stand.over:

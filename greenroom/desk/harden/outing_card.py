@@ -40,7 +40,7 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.ramp_rules import RampRules, rules_of, rules_of_holder
 from greenroom.season.sun_day import sun_day
 from greenroom.season.why import Why
-from greenroom.season.within import in_row
+from greenroom.season.within import in_row, inside
 from greenroom.season.yard_sun import yard_sun
 from greenroom.speech import tr
 
@@ -145,7 +145,7 @@ class OutingCard(Card):
             return
         weather = forecast_from(keeper.season, keeper.today)[keeper.today]
         reasons = tuple(measured(reason, weather, keeper.place) for reason in said[1])
-        words = _lower(verdict_words((said[0], reasons)))
+        words = inside(verdict_words((said[0], reasons)))
         self.verdict.setText(
             tr("Today's weather: {verdict}", verdict=words if said[0] == "hold" else self._with_tender(words))
         )
@@ -335,7 +335,3 @@ class OutingCard(Card):
         said = todays_verdict(keeper.season, keeper.today, rules.limits)
         weather = forecast_from(keeper.season, keeper.today).get(keeper.today)
         return hold_why(said, weather, rules, keeper.place) if said and weather else None
-
-
-def _lower(words: str) -> str:
-    return words[0].lower() + words[1:]

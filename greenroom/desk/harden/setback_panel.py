@@ -23,6 +23,7 @@ from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.setback_cause import Suspicion, suspect, suspicion_why, watered_on
 from greenroom.season.setback_preview import preview
 from greenroom.season.why import Why
+from greenroom.season.within import opening
 from greenroom.speech import tr
 
 
@@ -129,7 +130,7 @@ class SetbackPanel(InlinePanel):
         keeper = self._bench.keeper
         self._holder, self._what, self._own_choice = holder, what, False
         sign = SIGNS[what]
-        self.heading.setText(tr("{sign}?", sign=f"{sign.title[0].upper()}{sign.title[1:]}"))
+        self.heading.setText(tr("{sign}?", sign=opening(sign.title)))
         self.looks.setText(sign.looks)
         self.picture.show_sign(what)
         self.confirm.setText(tr("&Confirm {sign}", sign=sign.title))

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label
 from greenroom.guide.glossary import Glossary, Term
+from greenroom.season.within import opening
 from greenroom.speech import tr
 
 
@@ -34,7 +35,7 @@ class WordCard(QFrame):
 
     def show_term(self, term: Term, glossary: Glossary) -> None:
         """Show a word."""
-        self.name.setText(f"{term.name[0].upper()}{term.name[1:]}" if term.name.islower() else term.name)
+        self.name.setText(opening(term.name) if term.name.islower() else term.name)
         self.also.setText(tr("also: {also}", also=", ".join(term.also)) if term.also else "")
         self.also.setVisible(bool(term.also))
         self.words.setText(term.words)

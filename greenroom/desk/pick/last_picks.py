@@ -7,7 +7,7 @@ from functools import partial
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.grow.elided import Elided
+from greenroom.desk.elided import Elided
 from greenroom.desk.parts import button, row
 from greenroom.desk.pick.pick_words import pick_words
 from greenroom.ledger.facts import Picked

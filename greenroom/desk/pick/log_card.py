@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 )
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.look import GAP
+from greenroom.desk.on_day import OnDay
 from greenroom.desk.parts import Card, button, label, row
 from greenroom.desk.pick.pick_words import Target
 from greenroom.ledger.facts import RIPENESS
@@ -40,15 +40,6 @@ WRITE_KEYS = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 WHOLE = tr("whole bed")
 FIELD_PX = 34
 """Higher than usual: they are hit with wet hands."""
-
-
-class PickedOn(SeenOn):
-    """The day fruit was picked on: today, unless it was earlier."""
-
-    def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("picked on"))
-        self.edit.setObjectName("picked-on")
-        self.edit.setToolTip(tr("The day your picks are written for"))
 
 
 class LogCard(Card):
@@ -72,7 +63,7 @@ class LogCard(Card):
         self.grams.setSuffix(" g")
         self.grams.setSpecialValueText(tr("not weighed"))
         self.colours = {one: self._colour(one) for one in RIPENESS}
-        self.on = PickedOn(bench)
+        self.on = OnDay(bench, tr("picked on"), tr("The day your picks are written for"), "picked-on")
         self.write = button(tr("Write", sense="down"), self.write_down, "primary", name="write-pick")
         self._lay_out()
         self._connect()

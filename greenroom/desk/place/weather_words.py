@@ -14,6 +14,7 @@ from greenroom.season.temperatures import temperature
 from greenroom.season.wants import Span
 from greenroom.season.weather_summary import RecordSummary, summarise
 from greenroom.season.weekdays import dated_words
+from greenroom.season.within import opening
 from greenroom.speech import figure, many, tr, trn
 
 FEW_YEARS = 10
@@ -90,7 +91,7 @@ def looked_words(look: WeatherFileLook) -> str:
     elif isinstance(detail, PlainLook):
         words = tr(
             "{form}, {sampled:,} rows looked at.",
-            form=f"{look.words[0].upper()}{look.words[1:]}",
+            form=opening(look.words),
             sampled=detail.sampled,
         )
     else:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import QGridLayout, QLabel
 
-from greenroom.desk.grow.elided import Elided
+from greenroom.desk.elided import Elided
 from greenroom.desk.look import GAP, SMALL_PX, Look
 from greenroom.desk.parts import Card, label, plain_tip
 from greenroom.season.hardening_words import WEEKDAYS, short_day_words

@@ -15,6 +15,7 @@ from greenroom.season.sprouting import chance_words
 from greenroom.season.state import Season
 from greenroom.season.temperatures import SayC
 from greenroom.season.weekdays import dated_words
+from greenroom.season.within import opening
 from greenroom.speech import many, tr, trn
 
 NONE = "–"
@@ -36,7 +37,7 @@ def packet_words(view: PacketView, today: date) -> str:
     else:
         words.append(tr("{left:,} of {total:,} seeds left", left=view.left, total=fact.seeds))
     text = " · ".join(words)
-    return text[0].upper() + text[1:]
+    return opening(text)
 
 
 def share_rows(season: Season, expected: Expected) -> Rows:

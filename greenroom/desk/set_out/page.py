@@ -11,13 +11,14 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.care.care_view import CareStack
 from greenroom.desk.care.part import CareErrand
 from greenroom.desk.cover_bar import CoverBar
+from greenroom.desk.elided import Elided
 from greenroom.desk.grow.cell_art import CellArt
-from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.hand import Hand
 from greenroom.desk.grow.holder_view import HolderView
 from greenroom.desk.grow.in_hand import InHand
 from greenroom.desk.grow.page_style import page_style
 from greenroom.desk.look import PAGE_MARGIN
+from greenroom.desk.on_day import OnDay
 from greenroom.desk.page import Page
 from greenroom.desk.paper.errand import PLOT, Errand
 from greenroom.desk.paper.way import paper_button
@@ -32,7 +33,7 @@ from greenroom.desk.set_out.places_card import PlacesCard
 from greenroom.desk.set_out.plan_state import DRAW, PLANT
 from greenroom.desk.set_out.plan_view import PlanView
 from greenroom.desk.set_out.plan_words import summary
-from greenroom.desk.set_out.ready_card import ReadyCard, SetOutOn
+from greenroom.desk.set_out.ready_card import ReadyCard
 from greenroom.desk.set_out.sheets import BETWEEN, in_column, lay_across
 from greenroom.desk.set_out.sun_bar import SunBar
 from greenroom.desk.set_out.sun_keeper import Ask, Sun, SunKeeper
@@ -66,7 +67,7 @@ class SetOutPage(Page):
         self._stale = True
         self._answer: Sun | None = None
         self.gate: Gate | None = None
-        self.on = SetOutOn(bench)
+        self.on = OnDay(bench, tr("set out on"), tr("The day on which they are set out"), "plants-set-out-on")
         self.acts = SetOutActs(bench, lambda: self.on.day)
         self.hand = Hand(bench.keeper, self.acts, self)
         self.art = CellArt(bench.look)

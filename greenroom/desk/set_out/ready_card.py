@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy
+from PySide6.QtWidgets import QComboBox, QSizePolicy
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.holder_view import HolderView
-from greenroom.desk.grow.mark_bar import SeenOn
 from greenroom.desk.grow.scroll import CellScroll
+from greenroom.desk.on_day import OnDay
 from greenroom.desk.parts import Card, label, row
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.two_clocks import two_clocks
@@ -17,23 +17,12 @@ from greenroom.speech import tr
 FORMS = ("rack", "tray")
 
 
-class SetOutOn(SeenOn):
-    """The day plants are set out on: today, unless it was done earlier."""
-
-    def __init__(self, bench: Bench) -> None:
-        super().__init__(bench)
-        for words in self.findChildren(QLabel):
-            words.setText(tr("set out on"))
-        self.edit.setAccessibleName(tr("set out on"))
-        self.edit.setToolTip(tr("The day on which they are set out"))
-
-
 class ReadyCard(Card):
     """A chooser over the view of one rack or tray; plants are lifted from it."""
 
     chosen = Signal()
 
-    def __init__(self, bench: Bench, view: HolderView, on: SetOutOn) -> None:
+    def __init__(self, bench: Bench, view: HolderView, on: OnDay) -> None:
         super().__init__()
         self._bench = bench
         self.view = view

@@ -26,6 +26,7 @@ from greenroom.season.hardening import sun_of
 from greenroom.season.hardening_words import day_words, time_words
 from greenroom.season.outings import midnight
 from greenroom.season.plot import Plot
+from greenroom.season.within import opening
 from greenroom.speech import tr
 
 SEASON_NORTH = ((3, 1), (10, 31))
@@ -62,7 +63,7 @@ class SunBar(QWidget):
         self.seen.setMinimumWidth(90)
         self.table = self._check(tr("Table"), "as-table", tr("The same as a table"))
         self.halves = {
-            half: self._check(_capital(words), f"half-{half}") for half, words in HALF_WORDS.items()
+            half: self._check(opening(words), f"half-{half}") for half, words in HALF_WORDS.items()
         }
         self.grown = QCheckBox(tr("plants full grown"))
         self.grown.setObjectName("grown")
@@ -217,7 +218,3 @@ class SunBar(QWidget):
         else:
             made.setPageStep(7)
         return made
-
-
-def _capital(words: str) -> str:
-    return words[0].upper() + words[1:]

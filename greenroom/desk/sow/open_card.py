@@ -8,8 +8,8 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QPushButton, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.elided import Elided
 from greenroom.desk.flow import Flow
-from greenroom.desk.grow.elided import Elided
 from greenroom.desk.grow.scroll import CellScroll
 from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.parts import Card, button

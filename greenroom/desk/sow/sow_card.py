@@ -16,6 +16,7 @@ from greenroom.desk.sow.packet_model import left_words
 from greenroom.season.sprouting_why import emergence
 from greenroom.season.temperatures import said_at
 from greenroom.season.why import Why
+from greenroom.season.within import opening
 from greenroom.speech import many, tr, trn
 
 MOST_SEEDS = 50
@@ -134,7 +135,7 @@ class SowCard(Card):
             said_at(keeper.place),
         )
         self._why = found.why
-        self.expect.setText(f"{found.words[0].upper()}{found.words[1:]}.")
+        self.expect.setText(f"{opening(found.words)}.")
 
     def _lay_out(self) -> None:
         grid = QGridLayout()

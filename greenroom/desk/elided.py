@@ -11,7 +11,11 @@ from greenroom.desk.parts import plain_tip
 
 
 class Elided(QWidget):
-    """Shows one line; painting it costs no new layout when the text changes."""
+    """One line in the room that is left over.
+
+    It asks for no width of its own, unlike a short label: a new text costs no new layout, so a foot may
+    follow the pointer.
+    """
 
     def __init__(self, look: Look, colour: str = "quiet", pixels: int = BODY_PX) -> None:
         super().__init__()
