@@ -262,7 +262,7 @@
   <message>
    <location filename="../../greenroom/desk/care/given_card.py" />
    <source>mg, added up</source>
-   <translation>mg, acumulados</translation>
+   <translation>mg, sumados</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/given_card.py" />
@@ -325,6 +325,7 @@
    <location filename="../../greenroom/desk/grow/holder_model.py" />
    <location filename="../../greenroom/desk/harden/arc_words.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <location filename="../../greenroom/desk/help/about_part.py" />
    <location filename="../../greenroom/desk/help/word_card.py" />
@@ -333,16 +334,20 @@
    <location filename="../../greenroom/desk/pick/yield_chart.py" />
    <location filename="../../greenroom/desk/place/figures.py" />
    <location filename="../../greenroom/desk/place/weather_words.py" />
+   <location filename="../../greenroom/desk/ribbon_view.py" />
+   <location filename="../../greenroom/desk/round/job_row.py" />
    <location filename="../../greenroom/desk/seed/packet_model.py" />
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <location filename="../../greenroom/desk/story/lines.py" />
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <location filename="../../greenroom/season/deeds_spots.py" />
    <location filename="../../greenroom/season/picking_again.py" />
+   <location filename="../../greenroom/season/picking_why.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -809,7 +814,7 @@
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
    <source>Strength</source>
-   <translation>Concentración</translation>
+   <translation>Fuerza</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/mix_card.py" />
@@ -991,7 +996,7 @@
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
    <source>What was told</source>
-   <translation>Lo que se anotó</translation>
+   <translation>Anotado</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/water_part.py" />
@@ -3272,8 +3277,31 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>outing</source>
+   <comment>under the chart</comment>
+   <translation>salida</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>sun</source>
+   <comment>minutes</comment>
+   <translation>sol</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>outdoors</source>
+   <comment>minutes</comment>
+   <translation>al aire libre</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <source>Now it is {minutes}.</source>
    <translation>Ahora: {minutes}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>{low:.0f} to {high:.0f} min</source>
+   <translation>{low:.0f} a {high:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3302,26 +3330,14 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>{minutes:.0f} min</source>
+   <translation>{minutes:.0f} min</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <location filename="../../greenroom/exchange/tables/ramp.py" />
    <source>The ramp beside published schedules</source>
    <translation>La progresión junto a calendarios publicados</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>outing</source>
-   <comment>under the chart</comment>
-   <translation>salida</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>outdoors</source>
-   <comment>minutes</comment>
-   <translation>al aire libre</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>sun</source>
-   <comment>minutes</comment>
-   <translation>sol</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3332,6 +3348,12 @@
    </translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
+   <source>Published schedules</source>
+   <translation>Calendarios publicados</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>No tray of this crop is being hardened; the next to begin has these numbers.</source>
    <translation>Ninguna bandeja de este cultivo se endurece; la próxima en empezar tendrá estos números.</translation>
@@ -3340,16 +3362,6 @@
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>These are the numbers in force; change one to see what it would do.</source>
    <translation>Estos son los números vigentes; cambiar uno para ver su efecto.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>{low:.0f} to {high:.0f} min</source>
-   <translation>{low:.0f} a {high:.0f} min</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>Published schedules</source>
-   <translation>Calendarios publicados</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3375,11 +3387,6 @@
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>, {minutes} more a day</source>
    <translation>, {minutes} más al día</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>{minutes:.0f} min</source>
-   <translation>{minutes:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3467,17 +3474,22 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>Kept in below</source>
-   <translation>Dentro por debajo de</translation>
+   <translation>Dentro bajo</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>from gusts of</source>
-   <translation>con rachas desde</translation>
+   <translation>con rachas de</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>from rain of</source>
-   <translation>con lluvia desde</translation>
+   <translation>con lluvia de</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
+   <source>The ramp of</source>
+   <translation>La progresión de</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3491,11 +3503,6 @@
     <numerusform>{n:,} fecha</numerusform>
     <numerusform>{n:,} fechas</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>The ramp of</source>
-   <translation>La progresión de</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3744,7 +3751,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
    <source>▼ set back   × in   hatched: held   ◆ ready, in 8 years of 10</source>
-   <translation>▼ contratiempo   × dentro   rayado: pausa   ◆ listo, en 8 de 10 años</translation>
+   <translation>▼ contratiempo   × dentro   rayado: pausa   ◆ listo, 8 de 10 años</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/side_by_side.py" />
@@ -3907,6 +3914,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
+   <location filename="../../greenroom/exchange/tables/ramp.py" />
    <source>How the ready date narrowed</source>
    <translation>Cómo se fue acotando la fecha</translation>
   </message>
@@ -5423,7 +5431,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
    <source>Yield</source>
-   <translation>Rendimiento</translation>
+   <translation>Rinde</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/again_tab.py" />
@@ -5831,7 +5839,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
    <source>Trimmed away</source>
-   <translation>Recortado</translation>
+   <translation>Quitado al limpiar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/keeping_tab.py" />
@@ -10782,7 +10790,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Click or drag to choose cells, Space sows; or drag a packet over them.</source>
-   <translation>Clic o arrastre elige alvéolos, Espacio siembra; o arrastrar un sobre sobre ellos.</translation>
+   <translation>Clic o arrastre: elegir; Espacio: sembrar; o arrastrar un sobre aquí.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -10827,7 +10835,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>{free} of {total} empty, {sown} sown</source>
-   <translation>{free} de {total} vacíos, {sown} sembrados</translation>
+   <translation>{free}/{total} vacíos, {sown} sembrados</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -11036,7 +11044,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>only {seeds} left</source>
-   <translation>solo quedan {seeds}</translation>
+   <translation>quedan {seeds}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -13590,6 +13598,53 @@
    <source>Outdoors</source>
    <comment>over a column</comment>
    <translation>Fuera</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Outing</source>
+   <comment>over a column</comment>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in shade, least</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in shade, most</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in direct sun, least</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in direct sun, most</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Morning</source>
+   <comment>over a column</comment>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, early year</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, usual year</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, late year</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -16833,11 +16888,6 @@
    <location filename="../../greenroom/ledger/store.py" />
    <source>an act needs at least one fact to write, to strike out or to restore</source>
    <translation>una operación necesita al menos una anotación que escribir, tachar o recuperar</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/ledger/store.py" />
-   <source>{name} is on a server; back it up with the server's tools.</source>
-   <translation>{name} está en un servidor; copiarlo con las herramientas del servidor.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
@@ -21127,7 +21177,7 @@
    <location filename="../../greenroom/season/jobs/trays.py" />
    <source>Looked</source>
    <comment>a job is done</comment>
-   <translation>Repasado</translation>
+   <translation>Visto</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
