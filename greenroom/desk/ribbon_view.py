@@ -46,7 +46,8 @@ class StageButton(QAbstractButton):
         self._figure = stage.figure
         self.setAccessibleName(f"{stage.title}, {stage.figure}")
         days = f"{day_words(stage.start)} – {day_words(stage.end - timedelta(days=1))}"
-        self.setToolTip(f"{stage.title}: {stage.figure}\n{days}, {stage.known}" if stage.known else "")
+        told = tr("{name}: {what}", name=stage.title, what=stage.figure)
+        self.setToolTip(f"{told}\n{days}, {stage.known}" if stage.known else "")
         self.setAccessibleDescription(f"{days}, {stage.known}" if stage.known else "")
         self.update()
 

@@ -89,9 +89,9 @@ def ahead_why(season: Season, one: RipeAhead) -> Why | None:
     inputs += _day_lines(days)
     inputs += _flower_lines(season, one)
     if days.odds is None:
-        return Why(f"{one.name}, {one.lot.bed}: {ripe_words(one)}", STATED_RULE, tuple(inputs))
+        return Why(_said(f"{one.name}, {one.lot.bed}", ripe_words(one)), STATED_RULE, tuple(inputs))
     sources = (DEGREE_DAYS, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
-    return Why(f"{one.name}, {one.lot.bed}: {ripe_words(one)}", AHEAD_RULE, tuple(inputs), sources)
+    return Why(_said(f"{one.name}, {one.lot.bed}", ripe_words(one)), AHEAD_RULE, tuple(inputs), sources)
 
 
 def due_why(one: RipeAhead) -> Why:
@@ -133,7 +133,7 @@ def harvest_why(one: Harvest) -> Why:
         (tr("a plant"), _or_none(one.grams_a_plant)),
         (tr("a square metre"), _or_none(one.grams_a_m2)),
     ]
-    return Why(f"{one.name} {one.year}: {yield_words(one.picked)}", SHARE_RULE, tuple(inputs))
+    return Why(_said(f"{one.name} {one.year}", yield_words(one.picked)), SHARE_RULE, tuple(inputs))
 
 
 def learned_why(name: str, ripening: Ripening) -> Why:
@@ -220,9 +220,9 @@ def _planned_why(one: RipeAhead, days: RipeDays) -> Why:
             inputs.append((tr("set out, usually"), day_words(row.sowing.set_out_on)))
     inputs += [*_need_lines(one.ripening), *_day_lines(days)]
     if days.odds is None:
-        return Why(f"{one.name}: {ripe_words(one)}", FROSTS_RULE, tuple(inputs))
+        return Why(_said(one.name, ripe_words(one)), FROSTS_RULE, tuple(inputs))
     sources = (DEGREE_DAYS, LEARNED_FROM, QUANTILE_FROM, ODDS_FROM)
-    return Why(f"{one.name}: {ripe_words(one)}", PLAN_RULE, tuple(inputs), sources)
+    return Why(_said(one.name, ripe_words(one)), PLAN_RULE, tuple(inputs), sources)
 
 
 def _need_lines(ripening: Ripening | None) -> list[tuple[str, str]]:
@@ -294,3 +294,8 @@ def _plant_words(days: int, heat: float | None) -> str:
     if heat is None:
         return tr("{days} days, weather not known", days=days)
     return tr("{days} days, {heat:.0f} °C·d", days=days, heat=heat)
+
+
+def _said(name: str, words: str) -> str:
+    """Return what is said of a thing behind its name."""
+    return tr("{name}: {what}", name=name, what=words)

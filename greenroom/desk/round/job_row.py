@@ -58,7 +58,7 @@ class JobRow(QFrame):
         self.what.setText(job.what)
         self.reason.setText(job.reason)
         self.done_button.setText(job.button)
-        self.done_button.setAccessibleName(f"{job.button}: {job.what}")
+        self.done_button.setAccessibleName(tr("{name}: {what}", name=job.button, what=job.what))
         self.later_button.setAccessibleName(tr("put off until tomorrow: {what}", what=job.what))
         self.more.setAccessibleName(tr("more choices: {what}", what=job.what))
         self.why.setAccessibleName(tr("why: {what}", what=job.what))
@@ -107,7 +107,7 @@ class JobRow(QFrame):
         self.number.setRange(ask.least, ask.most)
         self.number.setSuffix(f" {ask.unit}" if ask.unit else "")
         self.number.setValue(ask.value)
-        self.number.setAccessibleName(f"{ask.words}: {self.job.what}")
+        self.number.setAccessibleName(tr("{name}: {what}", name=ask.words, what=self.job.what))
         self.number.setToolTip(ask.words)
         self.number_words.setText(ask.words)
 

@@ -53,7 +53,8 @@ class CheckRow:
         restyle(self.sign, "role", ROLES[check.state])
         self.sign.setAccessibleName(SPOKEN[check.state])
         self.words.setText(tr("{name}: {what}", name=check.name, what=check.words))
-        self.words.setAccessibleName(f"{SPOKEN[check.state]}: {self.words.text()}")
+        spoken = tr("{name}: {what}", name=SPOKEN[check.state], what=self.words.text())
+        self.words.setAccessibleName(spoken)
         self.why.setVisible(check.why is not None)
 
 

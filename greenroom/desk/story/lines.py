@@ -43,7 +43,7 @@ class StoryLine(QWidget):
         super().__init__()
         self._look = look
         self.line = line
-        self.setAccessibleDescription(f"{day_words(line.day)}: {line.words}")
+        self.setAccessibleDescription(tr("{name}: {what}", name=day_words(line.day), what=line.words))
         self.picture: QPushButton | None = None
         self.trouble = label("", "alert", wrap=True)
         self.trouble.hide()
