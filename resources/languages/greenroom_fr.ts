@@ -325,6 +325,7 @@
    <location filename="../../greenroom/desk/grow/holder_model.py" />
    <location filename="../../greenroom/desk/harden/arc_words.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <location filename="../../greenroom/desk/help/about_part.py" />
    <location filename="../../greenroom/desk/help/word_card.py" />
@@ -333,16 +334,20 @@
    <location filename="../../greenroom/desk/pick/yield_chart.py" />
    <location filename="../../greenroom/desk/place/figures.py" />
    <location filename="../../greenroom/desk/place/weather_words.py" />
+   <location filename="../../greenroom/desk/ribbon_view.py" />
+   <location filename="../../greenroom/desk/round/job_row.py" />
    <location filename="../../greenroom/desk/seed/packet_model.py" />
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <location filename="../../greenroom/desk/story/lines.py" />
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <location filename="../../greenroom/season/deeds_spots.py" />
    <location filename="../../greenroom/season/picking_again.py" />
+   <location filename="../../greenroom/season/picking_why.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -1424,7 +1429,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <source>Where it stands, how warm its mix is, put it away</source>
-   <translation>Où il se trouve, chaleur du substrat, ranger</translation>
+   <translation>Où il se trouve, température du substrat, ranger</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -1553,22 +1558,6 @@
    <location filename="../../greenroom/desk/grow/main_card.py" />
    <source>See in a photo of the tray what came up, and keep how green each cell is</source>
    <translation>Voir sur une photo de la plaque ce qui a levé, et garder la verdure de chaque alvéole</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>seen on</source>
-   <translation>vu le</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>d MMM</source>
-   <comment>form of a date</comment>
-   <translation>d MMM</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/grow/mark_bar.py" />
-   <source>The day your marks are written for</source>
-   <translation>La date à laquelle les marques sont inscrites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -3288,8 +3277,31 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>outing</source>
+   <comment>under the chart</comment>
+   <translation>sortie</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>sun</source>
+   <comment>minutes</comment>
+   <translation>soleil</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>outdoors</source>
+   <comment>minutes</comment>
+   <translation>dehors</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <source>Now it is {minutes}.</source>
    <translation>Maintenant : {minutes}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>{low:.0f} to {high:.0f} min</source>
+   <translation>{low:.0f} à {high:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3318,26 +3330,14 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>{minutes:.0f} min</source>
+   <translation>{minutes:.0f} min</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <location filename="../../greenroom/exchange/tables/ramp.py" />
    <source>The ramp beside published schedules</source>
    <translation>La progression à côté des calendriers publiés</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>outing</source>
-   <comment>under the chart</comment>
-   <translation>sortie</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>outdoors</source>
-   <comment>minutes</comment>
-   <translation>dehors</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>sun</source>
-   <comment>minutes</comment>
-   <translation>soleil</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3348,6 +3348,12 @@
    </translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
+   <source>Published schedules</source>
+   <translation>Calendriers publiés</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>No tray of this crop is being hardened; the next to begin has these numbers.</source>
    <translation>Aucune plaque de cette culture n'est en endurcissement ; la prochaine à commencer aura ces valeurs.</translation>
@@ -3356,16 +3362,6 @@
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>These are the numbers in force; change one to see what it would do.</source>
    <translation>Ce sont les valeurs en vigueur ; en changer une pour voir l'effet.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>{low:.0f} to {high:.0f} min</source>
-   <translation>{low:.0f} à {high:.0f} min</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>Published schedules</source>
-   <translation>Calendriers publiés</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3391,11 +3387,6 @@
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>, {minutes} more a day</source>
    <translation>, {minutes} de plus par jour</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>{minutes:.0f} min</source>
-   <translation>{minutes:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3497,6 +3488,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
+   <source>The ramp of</source>
+   <translation>La progression de</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>Published schedules: choose one to see it above</source>
    <translation>Calendriers publiés : en choisir un pour le voir au-dessus</translation>
   </message>
@@ -3507,11 +3503,6 @@
     <numerusform>{n:,} date</numerusform>
     <numerusform>{n:,} dates</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>The ramp of</source>
-   <translation>La progression de</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3923,6 +3914,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
+   <location filename="../../greenroom/exchange/tables/ramp.py" />
    <source>How the ready date narrowed</source>
    <translation>Comment la date s'est précisée</translation>
   </message>
@@ -5076,6 +5068,22 @@
    <translation>calcul en cours…</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>seen on</source>
+   <translation>vu le</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>The day your marks are written for</source>
+   <translation>La date à laquelle les marques sont inscrites</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/on_day.py" />
+   <source>d MMM</source>
+   <comment>form of a date</comment>
+   <translation>d MMM</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/paper/choice.py" />
    <source>No tray is in use yet; take one into use on Sow, under Fill trays.</source>
    <translation>Aucune plaque n'est encore en service ; en mettre une en service sous « Semis », « Remplir les plaques ».</translation>
@@ -5744,7 +5752,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
    <source>{measure} by variety and season</source>
-   <translation>{measure} par variété et saison</translation>
+   <translation>{measure}, par variété et saison</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/compare_tab.py" />
@@ -5878,16 +5886,6 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>picked on</source>
-   <translation>récolté le</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
-   <source>The day your picks are written for</source>
-   <translation>La date à laquelle les récoltes sont inscrites</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/pick/log_card.py" />
    <location filename="../../greenroom/desk/pick/page.py" />
    <source>What was picked</source>
    <translation>Ce qui est récolté</translation>
@@ -5901,6 +5899,16 @@
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>not weighed</source>
    <translation>non pesé</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>picked on</source>
+   <translation>récolté le</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/pick/log_card.py" />
+   <source>The day your picks are written for</source>
+   <translation>La date à laquelle les récoltes sont inscrites</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -6656,7 +6664,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>Warm nights from</source>
-   <translation>Nuits douces dès le</translation>
+   <translation>Début des nuits douces</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -9293,6 +9301,16 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/page.py" />
+   <source>set out on</source>
+   <translation>mis en place le</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/page.py" />
+   <source>The day on which they are set out</source>
+   <translation>Le jour de leur mise en place</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/set_out/page.py" />
    <source>Water, feed and look over the bed or pots chosen on the plan (Ctrl+K)</source>
    <translation>Arroser, fertiliser et inspecter la planche ou les pots choisis sur le plan (Ctrl+K)</translation>
   </message>
@@ -9438,7 +9456,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>{planted} of {places} places planted</source>
-   <translation>{planted} emplacements plantés sur {places}</translation>
+   <translation>emplacements plantés : {planted} sur {places}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
@@ -9463,7 +9481,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
    <source>{bed} with {planted}</source>
-   <translation>{bed} : {planted}</translation>
+   <translation>{bed}, {planted}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/set_out/plan_words.py" />
@@ -9472,16 +9490,6 @@
     <numerusform>{n:,} planche</numerusform>
     <numerusform>{n:,} planches</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/ready_card.py" />
-   <source>set out on</source>
-   <translation>mis en place le</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/set_out/ready_card.py" />
-   <source>The day on which they are set out</source>
-   <translation>Le jour de leur mise en place</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/ready_card.py" />
@@ -10771,7 +10779,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/note_panel.py" />
    <source>What would change that:</source>
-   <translation>Ce qui y changerait quelque chose :</translation>
+   <translation>Ce qui changerait cela :</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
@@ -11036,7 +11044,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>only {seeds} left</source>
-   <translation>n'en reste que {seeds}</translation>
+   <translation>plus que {seeds}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -13593,6 +13601,53 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Outing</source>
+   <comment>over a column</comment>
+   <translation>Sortie</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in shade, least</source>
+   <translation>Calendriers à l'ombre, au moins</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in shade, most</source>
+   <translation>Calendriers à l'ombre, au plus</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in direct sun, least</source>
+   <translation>Calendriers en plein soleil, au moins</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in direct sun, most</source>
+   <translation>Calendriers en plein soleil, au plus</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Morning</source>
+   <comment>over a column</comment>
+   <translation>Matin</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, early year</source>
+   <translation>Prêt, année précoce</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, usual year</source>
+   <translation>Prêt, année habituelle</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, late year</source>
+   <translation>Prêt, année tardive</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Light in the sun</source>
    <translation>Lumière au soleil</translation>
   </message>
@@ -14904,12 +14959,6 @@
   </message>
   <message>
    <location filename="../../greenroom/guide/glossary.py" />
-   <location filename="../../greenroom/guide/troubles.py" />
-   <source>Common practice, no source, from memory.</source>
-   <translation>Pratique courante, sans source, de mémoire.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/guide/glossary.py" />
    <source>As this program uses the word.</source>
    <translation>Comme ce programme emploie le mot.</translation>
   </message>
@@ -15214,6 +15263,11 @@
    <location filename="../../greenroom/guide/keys.py" />
    <source>colours when ripe</source>
    <translation>couleurs à maturité</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/guide/troubles.py" />
+   <source>Common practice, no source, from memory.</source>
+   <translation>Pratique courante, sans source, de mémoire.</translation>
   </message>
   <message>
    <location filename="../../greenroom/guide/troubles.py" />
@@ -16837,11 +16891,6 @@
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
-   <source>{name} is on a server; back it up with the server's tools.</source>
-   <translation>{name} est sur un serveur ; le sauvegarder avec les outils du serveur.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/ledger/store.py" />
    <source>the fact {id!r} was written before; restore it or give the new one a new id</source>
    <translation>l'inscription {id!r} a déjà été écrite ; la rétablir ou donner à la nouvelle un autre identifiant</translation>
   </message>
@@ -17648,7 +17697,7 @@
   <message>
    <location filename="../../greenroom/season/crops.py" />
    <source>The table for {crop} is read between its lines by the rate, one over the days. It stands for one tested lot sown 13 mm deep, so it is good to about a third either way.</source>
-   <translation>La table ({crop}) est lue entre ses lignes par le taux, un divisé par les jours. Elle vaut pour un lot essayé, semé à 13 mm de profondeur ; elle est donc bonne à un tiers près environ dans les deux sens.</translation>
+   <translation>La table ({crop}) est lue entre ses lignes par le taux, un divisé par les jours. Elle vaut pour un lot essayé, semé à 13 mm de profondeur ; elle est donc juste à un tiers près environ, en plus ou en moins.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/crops.py" />
@@ -17678,7 +17727,7 @@
   <message>
    <location filename="../../greenroom/season/crops.py" />
    <source>The guide gives {low:g} to {high:g} days in good warmth; in this mix it is taken to need {slower:.2f} times as long, as {crop} does.</source>
-   <translation>Le guide donne {low:g} à {high:g} jours par bonne chaleur ; dans ce substrat, {slower:.2f} fois autant sont comptés, comme pour : {crop}.</translation>
+   <translation>Le guide donne {low:g} à {high:g} jours par bonne chaleur ; dans ce substrat, il est supposé en falloir {slower:.2f} fois plus, comme pour : {crop}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/curve_why.py" />
@@ -19292,7 +19341,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>Fed every {every_days} days from the first true leaves on, as strong as the guide asks for at their stage. From the first flower on the feed holds more potash than nitrogen. Not while seed leaves last, and not while the guide says none.</source>
-   <translation>Apport tous les {every_days} jours dès les premières vraies feuilles, aussi fort que le guide le demande à ce stade. Dès la première fleur, l'engrais contient plus de potasse que d'azote. Pas tant que durent les cotylédons, ni tant que le guide n'en demande pas.</translation>
+   <translation>Apport tous les {every_days} jours dès les premières vraies feuilles, aussi fort que le guide le demande à ce stade. Dès la première fleur, l'engrais contient plus de potasse que d'azote. Aucun apport tant que durent les cotylédons, ni quand le guide n'en demande pas.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -19352,7 +19401,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>{rule} Where the guide gives a range, its low end is proposed: more can follow, salt cannot be taken back.</source>
-   <translation>{rule} Là où le guide donne une fourchette, son bas est proposé : plus peut suivre, le sel ne se reprend pas.</translation>
+   <translation>{rule} Là où le guide donne une fourchette, sa limite basse est proposée : on peut en ajouter, le sel ne s'enlève plus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -22540,7 +22589,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The fewest cells that give the plants wanted as surely as you asked, each filling by itself: a cell is blank if none of its seeds comes up. Seeds go singly while two cells in three fill, or where the packet holds too few, and in twos and threes for poorer seed.</source>
-   <translation>Le moins d'alvéoles qui donnent les plants voulus aussi sûrement que demandé, chacun pour soi : un alvéole est vide si aucune de ses graines ne lève. Les graines vont une à une tant que deux alvéoles sur trois se remplissent, ou si le sachet en contient trop peu, par deux ou trois pour une semence plus faible.</translation>
+   <translation>Le plus petit nombre d'alvéoles donnant les plants voulus aussi sûrement que demandé, chacun se remplissant indépendamment des autres : un alvéole est vide si aucune de ses graines ne lève. Les graines vont une à une tant que deux alvéoles sur trois se remplissent, ou si le sachet en contient trop peu, par deux ou trois pour une semence plus faible.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22638,7 +22687,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>{days:.0f} from setting out, by the guide for {crop}</source>
-   <translation>{days:.0f} depuis la mise en place, d'après le guide pour {crop}</translation>
+   <translation>{days:.0f} depuis la mise en place, d'après le guide ({crop})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -22989,7 +23038,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
    <source>guide's ramp for {crop}</source>
-   <translation>progression du guide pour {crop}</translation>
+   <translation>progression du guide : {crop}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_choice.py" />
@@ -23029,7 +23078,7 @@
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
    <source>The ramp of {crop}</source>
-   <translation>La progression pour {crop}</translation>
+   <translation>Progression : {crop}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/ramp_rules.py" />
@@ -23234,7 +23283,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>Of each year the first night of the first {run} running that all stay at {floor} or above; a night that is missing breaks the run. Both numbers are the rules of your plan.</source>
-   <translation>De chaque année, la première nuit des premières {run} de suite qui restent toutes à {floor} ou plus ; une nuit manquante rompt la suite. Les deux nombres sont des règles de votre plan.</translation>
+   <translation>De chaque année, la première nuit de la première suite de {run} nuits qui restent toutes à {floor} ou plus ; une nuit manquante rompt la suite. Les deux nombres sont des règles de votre plan.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23320,7 +23369,7 @@
   <message>
    <location filename="../../greenroom/season/record_why.py" />
    <source>warm nights from</source>
-   <translation>nuits douces dès</translation>
+   <translation>début des nuits douces</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/record_why.py" />
@@ -23340,7 +23389,7 @@
   <message>
    <location filename="../../greenroom/season/replay.py" />
    <source>{ripe} of {years} years</source>
-   <translation>{ripe} ans sur {years}</translation>
+   <translation>{ripe} fois sur {years}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/resow.py" />
@@ -23371,7 +23420,7 @@
   <message>
    <location filename="../../greenroom/season/resow.py" />
    <source>{chance} that any of {cells} still comes up</source>
-   <translation>{chance} que l'un des {cells} lève encore</translation>
+   <translation>encore une levée (alvéoles nus : {cells}) : {chance}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/resow.py" />
@@ -24281,7 +24330,7 @@
   <message>
    <location filename="../../greenroom/season/sprouting_why.py" />
    <source>the guide for {crop}</source>
-   <translation>le guide pour {crop}</translation>
+   <translation>le guide ({crop})</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story.py" />
@@ -24603,12 +24652,12 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>place: {place}</source>
-   <translation>place : {place}</translation>
+   <translation>emplacement : {place}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>place not told</source>
-   <translation>place non précisée</translation>
+   <translation>emplacement non précisé</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
@@ -32496,13 +32545,13 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>mix warmth</source>
    <comment>guide</comment>
-   <translation>chaleur du substrat</translation>
+   <translation>température du substrat</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
    <source>mix temperature</source>
    <comment>guide</comment>
-   <translation>température du substrat</translation>
+   <translation>chaleur du substrat</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
