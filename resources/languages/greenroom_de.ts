@@ -325,6 +325,7 @@
    <location filename="../../greenroom/desk/grow/holder_model.py" />
    <location filename="../../greenroom/desk/harden/arc_words.py" />
    <location filename="../../greenroom/desk/harden/chart_card.py" />
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <location filename="../../greenroom/desk/help/about_part.py" />
    <location filename="../../greenroom/desk/help/word_card.py" />
@@ -333,16 +334,20 @@
    <location filename="../../greenroom/desk/pick/yield_chart.py" />
    <location filename="../../greenroom/desk/place/figures.py" />
    <location filename="../../greenroom/desk/place/weather_words.py" />
+   <location filename="../../greenroom/desk/ribbon_view.py" />
+   <location filename="../../greenroom/desk/round/job_row.py" />
    <location filename="../../greenroom/desk/seed/packet_model.py" />
    <location filename="../../greenroom/desk/set_out/gate_card.py" />
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <location filename="../../greenroom/desk/sow/layout_view.py" />
    <location filename="../../greenroom/desk/sow/odds_chart.py" />
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <location filename="../../greenroom/desk/story/lines.py" />
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <location filename="../../greenroom/season/deeds_spots.py" />
    <location filename="../../greenroom/season/picking_again.py" />
+   <location filename="../../greenroom/season/picking_why.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
    <location filename="../../greenroom/season/story.py" />
    <location filename="../../greenroom/season/story_many.py" />
@@ -1169,7 +1174,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/acts.py" />
    <source>It has true leaves; its sprout mark stays. Backspace takes the mark back all the same.</source>
-   <translation>Die Pflanze hat Laubblätter; die Marke „aufgegangen“ bleibt. Die Rücktaste nimmt sie trotzdem zurück.</translation>
+   <translation>Die Pflanze hat Laubblätter; die Markierung „aufgegangen“ bleibt. Die Rücktaste nimmt sie trotzdem zurück.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/bands.py" />
@@ -1564,7 +1569,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>Mark up, or take the mark back (Space)</source>
-   <translation>Als aufgegangen markieren oder die Marke zurücknehmen (Leertaste)</translation>
+   <translation>Als aufgegangen markieren oder die Markierung zurücknehmen (Leertaste)</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -1632,7 +1637,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
    <source>Marks are written for {day}, {ago}.</source>
-   <translation>Die Marken werden für {day} eingetragen, {ago}.</translation>
+   <translation>Eingetragen wird für {day}, {ago}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/mark_bar.py" />
@@ -3272,8 +3277,31 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>outing</source>
+   <comment>under the chart</comment>
+   <translation>Ausgang</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>sun</source>
+   <comment>minutes</comment>
+   <translation>Sonne</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>outdoors</source>
+   <comment>minutes</comment>
+   <translation>im Freien</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
    <source>Now it is {minutes}.</source>
    <translation>Jetzt sind es {minutes}.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>{low:.0f} to {high:.0f} min</source>
+   <translation>{low:.0f} bis {high:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3302,26 +3330,14 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <source>{minutes:.0f} min</source>
+   <translation>{minutes:.0f} min</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <location filename="../../greenroom/exchange/tables/ramp.py" />
    <source>The ramp beside published schedules</source>
    <translation>Der Stufenplan neben veröffentlichten Plänen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>outing</source>
-   <comment>under the chart</comment>
-   <translation>Ausgang</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>outdoors</source>
-   <comment>minutes</comment>
-   <translation>im Freien</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
-   <source>sun</source>
-   <comment>minutes</comment>
-   <translation>Sonne</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/ramp_curve.py" />
@@ -3332,6 +3348,12 @@
    </translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/harden/ramp_curve.py" />
+   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
+   <source>Published schedules</source>
+   <translation>Veröffentlichte Pläne</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>No tray of this crop is being hardened; the next to begin has these numbers.</source>
    <translation>Keine Schale dieser Kultur wird gerade abgehärtet; die nächste, die beginnt, hat diese Zahlen.</translation>
@@ -3340,16 +3362,6 @@
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>These are the numbers in force; change one to see what it would do.</source>
    <translation>Das sind die geltenden Zahlen; eine ändern, um zu sehen, was sie bewirken würde.</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>{low:.0f} to {high:.0f} min</source>
-   <translation>{low:.0f} bis {high:.0f} min</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>Published schedules</source>
-   <translation>Veröffentlichte Pläne</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3375,11 +3387,6 @@
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>, {minutes} more a day</source>
    <translation>, {minutes} mehr je Tag</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>{minutes:.0f} min</source>
-   <translation>{minutes:.0f} min</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3481,6 +3488,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
+   <source>The ramp of</source>
+   <translation>Der Stufenplan für</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>Published schedules: choose one to see it above</source>
    <translation>Veröffentlichte Pläne: einen wählen, um ihn oben zu sehen</translation>
   </message>
@@ -3491,11 +3503,6 @@
     <numerusform>1 Termin</numerusform>
     <numerusform>{n:,} Termine</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
-   <source>The ramp of</source>
-   <translation>Der Stufenplan für</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ready_view.py" />
@@ -3907,6 +3914,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/spread_band.py" />
+   <location filename="../../greenroom/exchange/tables/ramp.py" />
    <source>How the ready date narrowed</source>
    <translation>Wie sich der Termin eingrenzte</translation>
   </message>
@@ -4217,7 +4225,7 @@
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
    <source>Copy the report, add what you did and what came of it, and send both to whoever you had greenroom from. Neither it nor the log holds names, places, paths or marks; read them before you send them.</source>
-   <translation>Den Bericht kopieren, hinzufügen, was getan wurde und was daraus wurde, und beides an die Stelle senden, von der greenroom kam. Weder Bericht noch Protokoll enthalten Namen, Orte, Pfade oder Marken; vor dem Senden durchlesen.</translation>
+   <translation>Den Bericht kopieren, hinzufügen, was getan wurde und was daraus wurde, und beides an die Stelle senden, von der greenroom kam. Weder Bericht noch Protokoll enthalten Namen, Orte, Pfade oder Einträge; vor dem Senden durchlesen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/about_part.py" />
@@ -5067,7 +5075,7 @@
   <message>
    <location filename="../../greenroom/desk/on_day.py" />
    <source>The day your marks are written for</source>
-   <translation>Der Tag, für den die Marken eingetragen werden</translation>
+   <translation>Der Tag, für den eingetragen wird</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/on_day.py" />
@@ -9601,7 +9609,7 @@
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
    <source>Afternoon</source>
-   <translation>Zu besäende Schale oder Gestell</translation>
+   <translation>Nachmittag</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/set_out/tables.py" />
@@ -9948,7 +9956,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>The next bed; while drawing, the next thing</source>
-   <translation>Das nächste Beet; beim Zeichnen das nächste Ding</translation>
+   <translation>Das nächste Beet; beim Zeichnen das nächste Stück</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -12413,7 +12421,7 @@
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>no day of being ready in sight</source>
-   <translation>kein Tag der Bereitschaft in Sicht</translation>
+   <translation>kein Termin in Sicht</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
@@ -13590,6 +13598,53 @@
    <source>Outdoors</source>
    <comment>over a column</comment>
    <translation>Draußen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Outing</source>
+   <comment>over a column</comment>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in shade, least</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in shade, most</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in direct sun, least</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Schedules in direct sun, most</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Morning</source>
+   <comment>over a column</comment>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, early year</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, usual year</source>
+   <translation type="unfinished" />
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/tables/headings.py" />
+   <source>Ready, late year</source>
+   <translation type="unfinished" />
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -14830,7 +14885,7 @@
   <message>
    <location filename="../../greenroom/exchange/web.py" />
    <source>The connection to {name} cannot be trusted ({reason}), so nothing was asked; check this computer's clock and network.</source>
-   <translation>Der Verbindung zu {name} ist nicht zu trauen ({reason}), daher wurde nichts gefragt; Uhr und Netzwerk dieses Computers prüfen.</translation>
+   <translation>Der Verbindung zu {name} ist nicht zu trauen ({reason}), daher wurde nichts gefragt; Uhr und Netzwerk dieses Rechners prüfen.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/web.py" />
@@ -16833,11 +16888,6 @@
    <location filename="../../greenroom/ledger/store.py" />
    <source>an act needs at least one fact to write, to strike out or to restore</source>
    <translation>ein Vorgang muss mindestens einen Eintrag schreiben, streichen oder zurückholen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/ledger/store.py" />
-   <source>{name} is on a server; back it up with the server's tools.</source>
-   <translation>{name} ist auf einem Server; mit den Werkzeugen des Servers sichern.</translation>
   </message>
   <message>
    <location filename="../../greenroom/ledger/store.py" />
@@ -29375,7 +29425,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Rotted in wet mix, or damped off before it came up</source>
    <comment>guide</comment>
-   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite „Saatgut“ hat die Probe.</translation>
+   <translation>In nassem Substrat verfault oder vor dem Auflaufen umgefallen</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29405,7 +29455,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Ten seeds on damp paper at 25 to 30 °C, counted for two weeks: the Seed page has the test.</source>
    <comment>guide</comment>
-   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite Saatgut hat die Probe.</translation>
+   <translation>Zehn Samen auf feuchtem Papier bei 25 bis 30 °C, zwei Wochen lang ausgezählt: Die Seite „Saatgut“ hat die Probe.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -32393,7 +32443,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>killing frost</source>
    <comment>guide</comment>
-   <translation>tödlicher Frost</translation>
+   <translation>tödlichen Nacht</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32723,7 +32773,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>racks</source>
    <comment>guide</comment>
-   <translation>Topfgestelle</translation>
+   <translation>Gestell</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32741,7 +32791,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>ramps</source>
    <comment>guide</comment>
-   <translation>Steigerung</translation>
+   <translation>Stufenpläne</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32837,7 +32887,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A sign during hardening that it was too much: drooping, wilting or leaf scorch. The ramp steps back by how grave it is, and the ready date moves.</source>
    <comment>guide</comment>
-   <translation>Ein Anzeichen während der Abhärtung, dass es zu viel war: schlaffe Blätter, Welken oder Blattverbrennung. Der Stufenplan geht je nach Schwere zurück, und der Tag der Bereitschaft verschiebt sich.</translation>
+   <translation>Ein Anzeichen während der Abhärtung, dass es zu viel war: schlaffe Blätter, Welken oder Blattverbrennung. Der Stufenplan geht je nach Schwere zurück, und der Termin verschiebt sich.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
@@ -32957,7 +33007,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>tray</source>
    <comment>guide</comment>
-   <translation>Aussaatschale</translation>
+   <translation>Schale</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
