@@ -35,6 +35,7 @@ class WhyPanel(QFrame):
         self._words = _told(why, self.words_here)
         told.setLayout(self._words)
         self._scroll = scroll = QScrollArea()
+        scroll.setAccessibleName(why.figure)
         scroll.setWidget(told)
         scroll.setWidgetResizable(True)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)

@@ -1,6 +1,7 @@
 """Every page and panel of the window in turn, and what of it is reached, named, large enough and whole."""
 
 from dataclasses import dataclass, field
+from datetime import timedelta
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtGui import QAccessible, QImage, QRegion
@@ -19,9 +20,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from greenroom.agronomy.hardening import Ramp
 from greenroom.desk.care.faces import FACES
 from greenroom.desk.help.panel import HelpPanel
 from greenroom.desk.pages import page_makers
+from greenroom.desk.trouble_panel import CRASH_WORDS, SAFE, TroublePanel
+from greenroom.desk.why_panel import WhyPanel
+from greenroom.season.hardening_why import ramp_why
 from greenroom.season.spots import SpotKey
 from tests.desk.seeing import print_contrast, shares_of
 
@@ -56,6 +61,8 @@ def scenes(window, *, brief, pages):
         yield key, window
         for name in () if brief else _beyond(window, key):
             yield f"{key}, {name}", window
+    if pages is None:
+        yield from told(window)
     if not brief:
         yield from _panels(window)
 
@@ -94,6 +101,47 @@ def _beyond(window, key):
         yield "draw"
 
 
+def beginnings(window):
+    """Every page, and its views, before anything was written down."""
+    for key in page_makers():
+        window.show_page(key)
+        yield key, window
+        if key == "sow":
+            for view in ("trays", "light"):
+                window.pages[key].show_view(view)
+                yield f"{key}, {view}", window
+            window.pages[key].show_view("plan")
+        if key == "harden":
+            for view in ("side", "cool"):
+                window.pages[key].views.open(view)
+                yield f"{key}, {view}", window
+            window.pages[key].views.open(None)
+
+
+def told(window):
+    """What tells of a refusal, of trouble and of a figure, over the page that is in front."""
+    window.messages.say(f"{CRASH_WORDS} {SAFE}")
+    yield "refusal", window
+    window.messages.clear()
+    trouble = TroublePanel(window, lambda: window.bench.keeper.season)
+    trouble.show_crash(("2027-05-14 09:54:00 ERROR greenroom",))
+    yield "trouble", trouble
+    trouble.hide()
+    trouble.deleteLater()
+    why = WhyPanel(_why(window), window)
+    why.setWindowFlags(Qt.WindowType.Tool)  # a popup would close itself where no screen is
+    why.open_beside(window.top)
+    yield "why", why
+    why.close()
+    window.activateWindow()
+
+
+def _why(window):
+    """Why a ramp is as it is: inputs, a rule, and where it comes from."""
+    today = window.bench.keeper.today
+    return ramp_why(Ramp(), today, today + timedelta(days=Ramp().outings - 1))
+
+
 def _panels(window):
     """What opens over the window."""
     window.show_page("grow")
@@ -115,26 +163,36 @@ def _other_tabs(bar):
         yield bar.tabText(place)
 
 
-def walk(window, settle, found, *, brief=False, pages=None):
+def walk(window, settle, found, *, brief=False):
     """Go through every scene and note what is amiss in it; in brief, only the pages and only what is seen."""
-    seen, kinds = set(), set()
     connected = QApplication.instance().focusWindowChanged.connect(lambda at: _note_stray(window, at, found))
-    for name, root in scenes(window, brief=brief, pages=pages):
+    look_at(scenes(window, brief=brief, pages=None), settle, found, tried=not brief)
+    QApplication.instance().focusWindowChanged.disconnect(connected)
+
+
+def look_at(shown, settle, found, *, tried=True, laid_out=True):
+    """Note what is amiss in each of some scenes.
+
+    What is not ``tried`` by the keys is only looked at; what is ``laid_out`` as it was before, in other
+    colours, is looked at for these alone.
+    """
+    seen, kinds = set(), set()
+    for name, root in shown:
         settle()
         found.scenes.append(name)
-        fresh = [one for one in reachable(root) if id(one) not in seen]
-        seen.update(id(one) for one in fresh)
-        found.nameless += [(name, path(one)) for one in fresh if not spoken(one).strip()]
-        found.small += [(name, path(one), spoken(one)) for one in fresh if too_small(one)]
-        found.untold += [(name, path(one)) for one in untold(root)]
-        found.cut += [(name, *one) for one in cut(root)]
         found.faint += [(name, *one) for one in faint(root)]
-        if not brief:
+        if laid_out:
+            found.untold += [(name, path(one)) for one in untold(root)]
+            found.cut += [(name, *one) for one in cut(root)]
+        if tried:
+            fresh = [one for one in reachable(root) if id(one) not in seen]
+            seen.update(id(one) for one in fresh)
+            found.nameless += [(name, path(one)) for one in fresh if not spoken(one).strip()]
+            found.small += [(name, path(one), spoken(one)) for one in fresh if too_small(one)]
             for one in fresh:
                 if one.isVisible() and _new_kind(one, kinds) and not marked(one):
                     found.unmarked.append((name, path(one)))
             found.unreached += [(name, path(one)) for one in unreached(root)]
-    QApplication.instance().focusWindowChanged.disconnect(connected)
 
 
 def _note_stray(window, at, found):

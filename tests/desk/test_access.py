@@ -4,6 +4,7 @@ The window is walked through once; each test reads what was noted on the way.
 """
 
 from contextlib import contextmanager
+from datetime import UTC
 from pathlib import Path
 
 import pytest
@@ -12,22 +13,42 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QWidget
 
 import greenroom.desk
 from greenroom.desk.bench import Bench
+from greenroom.desk.clock import standing_at
 from greenroom.desk.grow.cell_art import CellArt, Face
+from greenroom.desk.keeper import Keeper
+from greenroom.desk.keeping.mending import MendingWindow
 from greenroom.desk.look import Look
 from greenroom.desk.pages import page_makers
 from greenroom.desk.session import demo_ledger
 from greenroom.desk.start import MOVING, make_application
 from greenroom.desk.window import Window
+from greenroom.ledger import Ledger
+from greenroom.ledger.backups import Backups
 from greenroom.season.spots import Stage
+from tests.desk.conftest import NOW
 from tests.desk.grow_hands import NO_SCREEN
-from tests.desk.page_walk import Found, cut, faint, marked, reachable, spoken, too_small, unseen, walk
+from tests.desk.page_walk import (
+    Found,
+    beginnings,
+    cut,
+    faint,
+    look_at,
+    marked,
+    reachable,
+    scenes,
+    spoken,
+    too_small,
+    unseen,
+    walk,
+)
 from tests.desk.seeing import share_apart
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
 
 SETTLE_MS = 20
 ROOMY, SMALL = (1440, 900), (1024, 700)
-WHERE = ("roomy", "small", "dark")
+LIGHT, DARK = ("roomy", "small", "empty"), ("dark", "empty, dark")
+TRIED = ("roomy", "empty")  # by the keys, too
 
 
 def settle():
@@ -40,11 +61,11 @@ def settle():
 
 
 @contextmanager
-def shown(keeper, *, dark):
-    """A window on the demo in a theme, closed again."""
-    window = Window(Bench(keeper, Look(dark=dark)), page_makers())
+def shown(keeper, size):
+    """A window on a ledger, light at first, closed again."""
+    window = Window(Bench(keeper, Look(dark=False)), page_makers())
     window.dress()
-    window.resize(*SMALL if dark else ROOMY)
+    window.resize(*size)
     window.show()
     window.activateWindow()
     yield window
@@ -53,29 +74,56 @@ def shown(keeper, *, dark):
     settle()
 
 
+@contextmanager
+def mending(folder, *, dark):
+    """What comes up instead of the window where the ledger is damaged: a copy to restore, and ways on."""
+    Window.dress_application(Look(dark=dark))
+    backups = Backups(folder / "season.greenroom")
+    backups.ledger.write_bytes(b"no ledger")
+    shown = MendingWindow(f"{backups.ledger.name} is not a ledger of greenroom.", backups, UTC, lambda: None)
+    shown.show()
+    shown.activateWindow()
+    yield shown
+    shown.close()
+    shown.deleteLater()
+    settle()
+
+
+def look_at_an_empty_ledger(noted, folder):
+    """All of what is said before anything was written down, in the smallest window, and how it looks dark."""
+    with Ledger.open("sqlite://") as ledger, shown(Keeper(ledger, standing_at(NOW)), SMALL) as window:
+        look_at(beginnings(window), settle, noted["empty"])
+        window.bench.look.set_dark(True)
+        look_at(beginnings(window), settle, noted["empty, dark"], tried=False, laid_out=False)
+    for where, dark in (("empty", False), ("empty, dark", True)):
+        with mending(folder, dark=dark) as window:
+            look_at([("mending", window)], settle, noted[where], tried=not dark, laid_out=not dark)
+
+
 @pytest.fixture(scope="module")
-def found(qapp):
+def found(qapp, tmp_path_factory):
     """What is amiss: in a roomy window all of it, in the smallest and in the dark what is seen of pages."""
     make_application()
-    noted = {"dark": Found(), "roomy": Found(), "small": Found()}
-    with demo_ledger(still=True) as keeper:
-        with shown(keeper, dark=True) as window:
-            walk(window, settle, noted["dark"], brief=True, pages=("seed", "harden", "round"))
-        with shown(keeper, dark=False) as window:
-            walk(window, settle, noted["roomy"])
-            window.resize(*SMALL)
-            walk(window, settle, noted["small"], brief=True)
-            window.resize(*(side // 2 for side in ROOMY))  # what a screen has room for with text at 200 %
-            window.show_page("round")
-            settle()
-            noted["doubled"] = Found(unreached=unseen(window), cut=list(cut(window)))
+    noted = {where: Found() for where in LIGHT + DARK}
+    look_at_an_empty_ledger(noted, tmp_path_factory.mktemp("walk"))
+    with demo_ledger(still=True) as keeper, shown(keeper, ROOMY) as window:
+        walk(window, settle, noted["roomy"])
+        window.resize(*SMALL)
+        walk(window, settle, noted["small"], brief=True)
+        window.resize(*(side // 2 for side in ROOMY))  # what a screen has room for with text at 200 %
+        window.show_page("round")
+        settle()
+        noted["doubled"] = Found(unreached=unseen(window), cut=list(cut(window)))
+        window.resize(*SMALL)
+        window.bench.look.set_dark(True)
+        look_at(scenes(window, brief=True, pages=None), settle, noted["dark"], tried=False, laid_out=False)
     return noted
 
 
-@pytest.fixture
-def roomy(found):
-    """What is amiss in a roomy window."""
-    return found["roomy"]
+@pytest.fixture(params=TRIED)
+def tried(request, found):
+    """What is amiss where everything was tried: in a roomy window, and in one without any records."""
+    return found[request.param]
 
 
 def test_the_walk_finds_what_is_amiss(qtbot, qapp):
@@ -102,34 +150,33 @@ def test_the_walk_finds_what_is_amiss(qtbot, qapp):
     assert not marked(bare)
 
 
-@pytest.fixture
-def light(found):
-    return found[False]
+def test_every_page_was_walked_through_in_light_and_dark_with_and_without_records(found):
+    for where in LIGHT + DARK:
+        assert set(page_makers()) <= set(found[where].scenes)
+    assert len(found["roomy"].scenes) > 30
+    for where in ("roomy", "small", "dark"):
+        assert {"refusal", "trouble", "why"} <= set(found[where].scenes)
+    assert "mending" in found["empty"].scenes
 
 
-def test_every_page_was_walked_through(roomy):
-    assert set(page_makers()) <= set(roomy.scenes)
-    assert len(roomy.scenes) > 30
+def test_everything_the_tab_key_stops_at_has_a_name(tried):
+    assert tried.nameless == []
 
 
-def test_everything_the_tab_key_stops_at_has_a_name(roomy):
-    assert roomy.nameless == []
+def test_everything_to_be_clicked_is_big_enough(tried):
+    assert tried.small == []
 
 
-def test_everything_to_be_clicked_is_big_enough(roomy):
-    assert roomy.small == []
+def test_the_focus_is_seen_on_everything_it_comes_to(tried):
+    assert tried.unmarked == []
 
 
-def test_the_focus_is_seen_on_everything_it_comes_to(roomy):
-    assert roomy.unmarked == []
+def test_the_tab_key_comes_to_everything_and_is_held_nowhere(tried):
+    assert tried.unreached == []
 
 
-def test_the_tab_key_comes_to_everything_and_is_held_nowhere(roomy):
-    assert roomy.unreached == []
-
-
-def test_nothing_of_a_page_flashes_up_as_a_window_of_its_own(roomy):
-    assert roomy.strays == []
+def test_nothing_of_a_page_flashes_up_as_a_window_of_its_own(tried):
+    assert tried.strays == []
 
 
 def test_with_text_at_200_percent_everything_is_come_to_by_scrolling(found):
@@ -138,17 +185,17 @@ def test_with_text_at_200_percent_everything_is_come_to_by_scrolling(found):
     assert found["doubled"].cut == []
 
 
-@pytest.mark.parametrize("where", WHERE)
+@pytest.mark.parametrize("where", LIGHT)
 def test_what_is_painted_is_told_to_a_screen_reader(found, where):
     assert found[where].untold == []
 
 
-@pytest.mark.parametrize("where", WHERE)
+@pytest.mark.parametrize("where", LIGHT)
 def test_no_words_are_cut_off(found, where):
     assert found[where].cut == []
 
 
-@pytest.mark.parametrize("where", WHERE)
+@pytest.mark.parametrize("where", LIGHT + DARK)
 def test_words_stand_out_from_what_they_are_painted_on(found, where):
     assert found[where].faint == []
 

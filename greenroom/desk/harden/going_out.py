@@ -139,6 +139,7 @@ class GoingOut(QWidget):
             self.choose(key if self.model.row_of(key) >= 0 else rows[0].key)
         for part in (self.begin, self.send_all, self.bring_all, self.caution):
             part.setVisible(bool(rows))
+        self.view.setFocusPolicy(Qt.FocusPolicy.StrongFocus if rows else Qt.FocusPolicy.NoFocus)
         self.send_all.setEnabled(bool(sendable(rows)))
         self.bring_all.setEnabled(any(here.out for here in rows))
 

@@ -80,6 +80,7 @@ class PlanView(Page):
         self.panels = QStackedWidget()
         self._grid = QGridLayout(self)
         self._table_px = 500
+        self._whole: bool | None = None  # not placed yet
         self.tabs = QButtonGroup(self)
         self.chart: OddsChart | None = None
         self.chart_card = Card(tr("Odds by sowing date"))
@@ -120,7 +121,7 @@ class PlanView(Page):
         wide = self.width() >= WIDE_PX
         self._table_px = 590 if wide else 500
         self._side.setFixedWidth(352 if wide else 300)
-        self._place(whole=not self.strip.isHidden())
+        self._fit_table()
 
     def _on_changed(self) -> None:
         if self.isVisible():
@@ -156,14 +157,19 @@ class PlanView(Page):
 
     def _place(self, *, whole: bool) -> None:
         """Give the parts their places; before anything is wanted only the choosing needs room."""
-        parts = (self._table_card, self.chart_card, self.strip, self._side)
-        for part, at in zip(parts, WHOLE if whole else BEGINNING, strict=True):
-            self._grid.addWidget(part, *at)
-        self._table_card.setMinimumWidth(self._table_px)
-        self._table_card.setMaximumWidth(self._table_px if whole else UNBOUND_PX)
+        if whole != self._whole:
+            self._whole = whole
+            parts = (self._table_card, self.chart_card, self.strip, self._side)
+            for part, at in zip(parts, WHOLE if whole else BEGINNING, strict=True):
+                self._grid.addWidget(part, *at)
+        self._fit_table()
         self.chart_card.setVisible(whole)
         self.strip.setVisible(whole)
         self._side.setVisible(whole or self.want.known)
+
+    def _fit_table(self) -> None:
+        self._table_card.setMinimumWidth(self._table_px)
+        self._table_card.setMaximumWidth(self._table_px if self._whole else UNBOUND_PX)
 
     def _choose(self) -> None:
         self.show_panel("want")
