@@ -346,6 +346,7 @@
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <location filename="../../greenroom/season/deeds_spots.py" />
+   <location filename="../../greenroom/season/hardening_why.py" />
    <location filename="../../greenroom/season/picking_again.py" />
    <location filename="../../greenroom/season/picking_why.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -13603,48 +13604,48 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Outing</source>
    <comment>over a column</comment>
-   <translation type="unfinished" />
+   <translation>Ausgang</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in shade, least</source>
-   <translation type="unfinished" />
+   <translation>Pläne im Schatten, mindestens</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in shade, most</source>
-   <translation type="unfinished" />
+   <translation>Pläne im Schatten, höchstens</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in direct sun, least</source>
-   <translation type="unfinished" />
+   <translation>Pläne in direkter Sonne, mindestens</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in direct sun, most</source>
-   <translation type="unfinished" />
+   <translation>Pläne in direkter Sonne, höchstens</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Morning</source>
    <comment>over a column</comment>
-   <translation type="unfinished" />
+   <translation>Morgen</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Ready, early year</source>
-   <translation type="unfinished" />
+   <translation>Bereit, frühes Jahr</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Ready, usual year</source>
-   <translation type="unfinished" />
+   <translation>Bereit, übliches Jahr</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Ready, late year</source>
-   <translation type="unfinished" />
+   <translation>Bereit, spätes Jahr</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
