@@ -16,7 +16,7 @@ from greenroom.exchange.errors import BadFileError
 from greenroom.ledger import Act, Book, Entry
 from greenroom.ledger.book import Strike
 from greenroom.ledger.facts import KINDS, Fact
-from greenroom.ledger.soundness import ROW_FIELDS, plain_type, row_type
+from greenroom.ledger.soundness import ROW_FIELDS, forms_of, row_type
 from greenroom.speech import tr
 
 FORMAT = "greenroom season archive"
@@ -128,7 +128,7 @@ def _entry(place: int, told: object) -> Entry:
                 kind=shown,
             )
         )
-    cls, forms = KINDS[kind], _forms(kind)
+    cls, forms = KINDS[kind], forms_of(kind)
     table = _table(told, where, (*OF_FACT, *forms), may_lack=_added_later(kind))
     values = {
         name: _field(form, table[name], where.part(name)) for name, form in forms.items() if name in table
@@ -145,13 +145,6 @@ def _made(cls: type[Fact], values: dict[str, Any], where: object) -> Fact:
         raise BadFileError(
             tr("{where} of the archive cannot be read: {error}.", where=where, error=str(error)[:200])
         ) from error
-
-
-@cache
-def _forms(kind: str) -> dict[str, tuple[Any, bool]]:
-    """Return the plain type of each field of a kind and whether it may be null."""
-    hints = typing.get_type_hints(KINDS[kind])
-    return {one.name: plain_type(hints[one.name]) for one in fields(KINDS[kind])}
 
 
 @cache

@@ -11,9 +11,10 @@ from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.explaining import DAMAGED, explained
 from greenroom.ledger.facts import KINDS, PictureKept
 from greenroom.ledger.files import check_copy
+from greenroom.ledger.tables import VERSION_TABLE
 from greenroom.speech import tr
 
-VERSION = "SELECT version_num FROM alembic_version"
+VERSION = f"SELECT version_num FROM {VERSION_TABLE}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from greenroom.ledger.change import Act, Entry
 from greenroom.ledger.facts import LONGEST_TEXT, BadFactError
-from greenroom.ledger.soundness import sound
+from greenroom.ledger.soundness import kept_text, sound
 from greenroom.speech import tr
 
 DEEDS = ("do", "undo", "redo")
@@ -117,11 +117,7 @@ def _wrong_with(act: Act, known: dict[int, int]) -> str:
 
 
 def _fits(text: str) -> bool:
-    return len(text) <= LONGEST_TEXT and "\x00" not in text and (text.isascii() or _writable(text))
-
-
-def _writable(text: str) -> bool:
-    return not any("\ud800" <= one <= "\udfff" for one in text)
+    return len(text) <= LONGEST_TEXT and kept_text(text) is not None
 
 
 def _numbered(numbers: Sequence[int], otherwise: str) -> dict[int, int]:

@@ -31,10 +31,9 @@ from greenroom.ledger.explaining import DAMAGED, explained
 from greenroom.ledger.journal import require_own_journal
 from greenroom.ledger.server_address import plain_name, reached
 from greenroom.ledger.server_rights import give_rights
-from greenroom.ledger.tables import SCHEMA, guard_statements, metadata
+from greenroom.ledger.tables import SCHEMA, VERSION_TABLE, guard_statements, metadata
 from greenroom.speech import tr
 
-VERSION_TABLE = "alembic_version"
 UNREADABLE = tr(
     "The address of the ledger cannot be read; one such as postgresql://user@host/name is needed."
 )

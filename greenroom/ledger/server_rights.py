@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import sqlalchemy as sa
 
-from greenroom.ledger.tables import metadata
+from greenroom.ledger.tables import VERSION_TABLE, metadata
 
 WRITER, READER = "greenroom_writer", "greenroom_reader"
-VERSION_TABLE = "alembic_version"
 
 
 def give_rights(connection: sa.Connection) -> None:

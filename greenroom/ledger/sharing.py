@@ -129,10 +129,7 @@ class SharedLedger(Ledger):
             target = self._history.to_undo() if deed == "undo" else self._history.to_redo()
             if target is None:
                 return None
-            written, struck, restored = self._history.effect(target.number)
-            coming, going = (struck, written + restored) if deed == "undo" else (written + restored, struck)
-            leaving = reading.entries_by_number(self._connection, going)
-            returning = reading.entries_by_number(self._connection, coming)
+            leaving, returning = self._turned(deed, target)
         return Change(target, tuple(returning), tuple(leaving))
 
     def deliver(self, waiting: Sequence[Waiting], choose: Choose) -> list[Change]:

@@ -118,7 +118,8 @@ def _row_fields(row: type[Any]) -> tuple[tuple[str, Any, bool], ...]:
     return tuple((name, *plain_type(hints[name])) for name in row._fields)
 
 
-def _text(value: object) -> str | None:
+def kept_text(value: object) -> str | None:
+    """Return a text that every ledger can hold; None for one that it cannot, and for what is none."""
     if not isinstance(value, str) or "\x00" in value:
         return None
     first, last = SURROGATES
@@ -187,7 +188,7 @@ def out_of_range(row: type[Any], rows: Sequence[tuple[Any, ...]]) -> str | None:
 
 # What keeps a value of each type, and what is said to be allowed.
 FORMS: dict[Any, tuple[Callable[[object], Any], str]] = {
-    str: (_text, tr("text without control code 0 and half characters")),
+    str: (kept_text, tr("text without control code 0 and half characters")),
     int: (_integer, tr("a whole number")),
     float: (_number, tr("a number")),
     date: (

@@ -16,7 +16,7 @@ from typing import Self
 import sqlalchemy as sa
 
 from greenroom.ledger import bringing, reading, writing
-from greenroom.ledger.backup import copy_ledger, file_of
+from greenroom.ledger.backup import file_of
 from greenroom.ledger.book import Book, checked
 from greenroom.ledger.change import Act, Change, Entry
 from greenroom.ledger.engines import BEGIN, TO_READ, TO_WRITE, announce, lock_for_writing, raw_connection
@@ -260,33 +260,22 @@ class Ledger:
         """Do again what was undone last; None when there is nothing to redo."""
         return self._reverse("redo", self._history.to_redo)
 
-    def back_up(self, path: str | os.PathLike[str]) -> None:
-        """Write a copy of the ledger, whole and checked, to a file that does not stand there yet.
-
-        Raises
-        ------
-        LedgerError
-            If a file stands there, the disk refuses, or the ledger is kept by a server.
-        """
-        if self._engine.dialect.name != "sqlite":
-            raise LedgerUnavailableError(
-                tr("{name} is on a server; back it up with the server's tools.", name=self._name)
-            )
-        with self._transaction(TO_READ):
-            copy_ledger(raw_connection(self._connection), Path(path))
-
     def _reverse(self, deed: str, choose: Callable[[], Act | None]) -> Change | None:
         with self._transaction(TO_WRITE):
             target = choose()
             if target is None:
                 return None
-            written, struck, restored = self._history.effect(target.number)
-            coming, going = (struck, written + restored) if deed == "undo" else (written + restored, struck)
+            leaving, returning = self._turned(deed, target)
             act = self._write_act(deed, target.name, target.number)
-            leaving = reading.entries_by_number(self._connection, going)
-            returning = reading.entries_by_number(self._connection, coming)
             self._write_strikes(act, leaving, returning)
         return Change(act, tuple(returning), tuple(leaving))
+
+    def _turned(self, deed: str, target: Act) -> tuple[list[Entry], list[Entry]]:
+        """Return what an undo or a redo of an act takes out of force, and what it brings back."""
+        written, struck, restored = self._history.effect(target.number)
+        coming, going = (struck, written + restored) if deed == "undo" else (written + restored, struck)
+        leaving, returning = (reading.entries_by_number(self._connection, one) for one in (going, coming))
+        return leaving, returning
 
     def _require_new(self, facts: Sequence[Fact]) -> None:
         for one in reading.numbers_of(self._connection, [fact.id for fact in facts]):

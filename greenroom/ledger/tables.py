@@ -21,6 +21,7 @@ from greenroom.ledger.facts import KINDS, ROW_KEYS, ROWS, Fact
 from greenroom.ledger.soundness import ROW_FIELDS, plain_type, row_type
 
 SCHEMA = "0004"
+VERSION_TABLE = "alembic_version"
 BASE_FIELDS = ("id", "day")
 GUARD_WORDS = "facts are struck out, never changed"
 

@@ -213,18 +213,6 @@ def test_a_copying_that_breaks_leaves_no_copy_that_is_not_whole(used, breaker, p
     check(True)
 
 
-def test_a_copy_to_a_file_of_ones_own_is_whole_or_not_there(used, breaker, path):
-    copy = path.with_name("copy.greenroom")
-
-    def check(whole):
-        if copy.exists():
-            assert checked_contents(copy).facts == 3
-            copy.unlink()
-
-    assert broken_at_each(breaker, lambda: used.back_up(copy), check) >= 3
-    assert checked_contents(copy).facts == 3
-
-
 def test_going_back_that_breaks_leaves_the_one_or_the_other(used, breaker, path):
     backups = Backups(path)
     copy = backups.keep(NOW).copy

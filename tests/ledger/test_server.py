@@ -8,7 +8,7 @@ import sqlalchemy as sa
 from alembic.autogenerate import compare_metadata
 from alembic.runtime.migration import MigrationContext
 
-from greenroom.ledger import Ledger, LedgerError
+from greenroom.ledger import Ledger
 from greenroom.ledger.engines import server_engine
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError, NewerLedgerError
 from greenroom.ledger.facts import new_key
@@ -116,12 +116,6 @@ def test_a_server_or_database_that_is_not_there_is_told_without_the_password(url
             Ledger.open(address.render_as_string(hide_password=False))
         assert_one_sentence(str(caught.value))
         assert "secret" not in str(caught.value)
-
-
-def test_a_ledger_on_a_server_is_backed_up_with_the_servers_tools(url, tmp_path):
-    with Ledger.open(url) as ledger, pytest.raises(LedgerError, match="the server's tools"):
-        ledger.back_up(tmp_path / "copy.greenroom")
-    assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("before", [None, "0001", "0003"])

@@ -14,7 +14,6 @@ import sqlalchemy as sa
 from greenroom.ledger import Ledger
 from greenroom.ledger.errors import LedgerUnavailableError
 from tests.ledger.checks import assert_one_sentence, everything, refused, sown
-from tests.ledger.examples import all_examples
 
 PATIENCE_SECONDS = 3.0  # what a test grants a call that waits for one second, on a busy machine
 HOLD = (
@@ -187,38 +186,3 @@ def test_a_user_the_system_does_not_know_can_still_write(path, monkeypatch):
     monkeypatch.setattr("getpass.getuser", nobody)
     with Ledger.open(path) as ledger:
         assert ledger.record(sown()).act.who == "unknown"
-
-
-def test_a_backup_is_a_whole_ledger_of_its_own(ledger, path, tmp_path):
-    ledger.record(*all_examples(), name="all")
-    ledger.strike("sown-1")
-    copy = tmp_path / "copies" / "copy.greenroom"
-    ledger.back_up(copy)
-    ledger.record(sown())
-    assert [one.name for one in copy.parent.iterdir()] == [copy.name]
-    ledger.undo()
-    with Ledger.open(copy) as copied:
-        assert copied.entries() == ledger.entries()
-        assert copied.undo().added[0].fact.id == "sown-1"
-
-
-def test_a_backup_is_never_written_over_anything(ledger, path, tmp_path):
-    copy = tmp_path / "copy.greenroom"
-    copy.write_text("the grower's own file")
-    for place in (copy, path):
-        with refused(copy, LedgerUnavailableError, f"{place.name} stands there already and is kept"):
-            ledger.back_up(place)
-
-
-def test_a_backup_of_a_ledger_held_by_another_program_does_not_wait_for_ever(ledger, path, tmp_path):
-    with held_in_this_program(path), told_soon("in use by another program"):
-        ledger.back_up(tmp_path / "copy.greenroom")
-    assert [one.name for one in tmp_path.iterdir()] == [path.name]
-
-
-def test_a_ledger_in_memory_can_be_backed_up(tmp_path):
-    with Ledger.open("sqlite://") as ledger:
-        ledger.record(*all_examples())
-        ledger.back_up(tmp_path / "copy.greenroom")
-    with Ledger.open(tmp_path / "copy.greenroom") as copied:
-        assert copied.facts() == all_examples()

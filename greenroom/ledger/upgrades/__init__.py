@@ -20,11 +20,11 @@ from alembic import command
 from alembic.config import Config
 from alembic.util import CommandError
 
-from greenroom.ledger.backup import copy_ledger, free_name, reader
+from greenroom.ledger.backup import copy_ledger, file_of, free_name, reader
 from greenroom.ledger.engines import UPGRADE_SECONDS, lock_for_writing, raw_connection
 from greenroom.ledger.errors import DamagedLedgerError
 from greenroom.ledger.server_rights import give_rights
-from greenroom.ledger.tables import SCHEMA
+from greenroom.ledger.tables import SCHEMA, VERSION_TABLE
 from greenroom.speech import tr
 
 HERE = Path(__file__).parent
@@ -80,12 +80,12 @@ def _run(connection: sa.Connection, target: str, scripts: Path) -> None:
 
 def _back_up(connection: sa.Connection) -> Path | None:
     """Copy the ledger beside itself, named for its version; the lock held keeps it as it is."""
-    if connection.dialect.name != "sqlite" or not sa.inspect(connection).has_table("alembic_version"):
+    if connection.dialect.name != "sqlite" or not sa.inspect(connection).has_table(VERSION_TABLE):
         return None
-    file = connection.exec_driver_sql("SELECT file FROM pragma_database_list WHERE name = 'main'").scalar()
+    file = file_of(raw_connection(connection))
     if not file:
         return None
-    version = connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
+    version = connection.exec_driver_sql(f"SELECT version_num FROM {VERSION_TABLE}").scalar()
     copy = free_name(Path(file), f"v{version}")
     with reader(Path(file)) as source:  # the writer's own connection cannot be copied from
         copy_ledger(source, copy)
