@@ -62,6 +62,14 @@ def test_cold_years_put_the_late_end_off_and_leave_the_early_one(qtbot, bench, k
     assert "14 May 19 May to " in page.chart.view.band.accessibleDescription()
 
 
+def test_the_table_behind_is_of_what_the_card_shows(qtbot, bench, keeper, rack):
+    years(keeper)
+    page = asked(qtbot, bench)
+    assert page.chart.numbers.table().column("usual")[-1] == date(2027, 5, 19)
+    page.chart.when.click()
+    assert set(page.chart.numbers.table().column("holder")) == {"Rack 1"}
+
+
 def test_the_day_to_set_out_asks_for_a_start(qtbot, bench, keeper, rack):
     """Eleven outings in running that end on 4 June begin on 25 May."""
     years(keeper)

@@ -76,6 +76,10 @@ def test_all_trays_stand_side_by_side_and_open_by_key_and_by_click(page, door, s
     assert side.grid.accessibleDescription().startswith(told[last].name)
     if last == rack:
         assert "set back drooping 12 May" in side.grid.accessibleDescription()
+    row = side.grid.row_box([line.key for line in side.lines].index(rack))
+    droop = QPointF(side.grid._scale.middle(TODAY - timedelta(2)), row.center().y()).toPoint()
+    assert side.grid.words_at(droop).startswith("12 May: ")
+    assert "drooping" in side.grid.words_at(droop)
     QTest.keyClick(side.grid, Qt.Key.Key_Return)
     assert page.card.isVisible()
     assert page.going.current == page.card.key == last

@@ -149,6 +149,7 @@ def test_the_list_tells_the_spread_and_leads_to_the_form(page, keeper, bench):
     view.setFocus()
     QTest.keyClick(view, KEY.Key_Down)
     assert view.accessibleDescription().startswith("Cinder Lantern, Bed 1, 2 plants; ripe about")
+    assert view.words_at(view.rect().topLeft()).startswith("Brass Bell, Bed 1")
     QTest.keyClick(view, KEY.Key_Return)
     assert page.log.target.name == "Cinder Lantern"
     assert page.log.count.hasFocus()

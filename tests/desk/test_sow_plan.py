@@ -18,6 +18,7 @@ from greenroom.season.deeds_place import give_frost_dates
 from greenroom.season.deeds_plan import want_each
 from greenroom.season.deeds_shelf import SeedEntry, add_packets
 from greenroom.season.deeds_spots import sow
+from greenroom.season.hardening_words import day_words
 from greenroom.season.packets import packets
 from greenroom.season.proposal import Proposal
 from greenroom.season.spots import SpotKey
@@ -416,6 +417,12 @@ def test_chart_strip_and_table_tell_themselves(page, asked):
     assert "set out" in page.plan.strip.strip.accessibleDescription()
     page.desk.step(3)
     assert page.plan.strip.strip.accessibleDescription().startswith("Cinder Lantern: sown ")
+    on = page.desk.day_of(row)
+    odds = page.desk.plan.chart.odds_on(row.variety, on)
+    curve = page.plan.chart.point_of(on, odds.share)
+    assert page.plan.chart.words_at(curve) == f"Cinder Lantern, {day_words(on)}: in {odds.words}"
+    bar = page.plan.strip.strip.bar_of(row.variety).center().toPoint()
+    assert page.plan.strip.strip.words_at(bar).startswith("Cinder Lantern: sown ")
     words = page.plan.table.wants.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole)
     assert "6 plants" in words
     assert "ripe in" in words

@@ -8,10 +8,12 @@ from PySide6.QtGui import QHelpEvent
 from PySide6.QtWidgets import QApplication, QLabel, QToolTip
 
 from greenroom.desk.care.look_over_chart import LossChart
+from greenroom.desk.harden.ramp_curve import RampCurve
 from greenroom.desk.harden.spread_band import SpreadBand
 from greenroom.desk.harden.sun_arc import ArcScene, SunArc
 from greenroom.desk.look import Look
 from greenroom.season.losses import BEFORE_UP, SEED_LEAVES, Losses, Part
+from greenroom.season.ramp_rules import rules_of
 from greenroom.season.ready_history import SpreadOn
 from greenroom.season.sun_day import sun_day
 from tests.desk.conftest import NOW, TODAY, ZONE
@@ -95,3 +97,14 @@ def test_the_band_tells_what_was_expected_on_the_morning_under_the_pointer(shown
     first = band.point(days[0], days[6]).toPoint() + QPoint(20, 0)
     assert told_at(band, first) == "on 1 May 5 May to 10 May, most likely 7 May"
     assert told_at(band, band.point(days[1], days[6]).toPoint()).startswith("on 2 May 6 May to 8 May")
+
+
+def test_an_outing_of_the_curve_tells_its_minutes_and_those_of_published_schedules(shown, shelf):
+    """In shade the first day is 1 to 2 h (Florida IFAS) or 3 to 4 h (Beltrami County Master Gardeners)."""
+    curve = shown(RampCurve(Look(dark=False)), 420, 220)
+    rules = rules_of(shelf, "capsicum-annuum")
+    assert curve.words_at(QPoint(200, 100)) == ""
+    curve.show_ramps(rules, rules)
+    first, schedules = told_at(curve, curve.point(1, 60).toPoint()).split("<br>")
+    assert first == f"outing 1: sun {rules.ramp.doses[0]} min; outdoors {rules.air.doses[0]} min"
+    assert schedules.startswith("Published schedules: shade 60 to 240 min; direct sun ")

@@ -6,14 +6,16 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from math import log
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import SMALL_PX, Look, font
+from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import straight
 from greenroom.season.ramp_rules import RampRules
-from greenroom.season.schedules import LONGEST_DAYS, OUTDOORS, SCHEDULES, SHADE, SUN, Band, Schedule
+from greenroom.season.schedules import LONGEST_DAYS, OUTDOORS, SCHEDULES, SHADE, SUN, Band, Schedule, envelope
+from greenroom.season.within import in_row
 from greenroom.speech import many, tr
 
 LEFT_PX, RIGHT_PX, TOP_PX, FOOT_PX = 46, 66, 8, 22
@@ -28,6 +30,8 @@ TICKS = (
     (960, "16 h"),
 )
 HALF_DAY = 0.5
+OUTING = tr("outing", sense="under the chart")
+SUN_MINUTES, OUTDOOR_MINUTES = tr("sun", sense="minutes"), tr("outdoors", sense="minutes")
 GROUNDS = {SHADE: ("sky", 130), SUN: ("sun", 90), OUTDOORS: ("plum", 60)}
 """The colour and thickness (0 to 255) of a band by the light its schedule counts."""
 
@@ -55,6 +59,22 @@ class RampCurve(QWidget):
         self._before, self._after = before, after
         self.setAccessibleDescription(described(before, after))
         self.update()
+
+    @property
+    def rules(self) -> RampRules | None:
+        """The ramp that is drawn, as it would be."""
+        return self._after
+
+    def words_at(self, point: QPoint) -> str:
+        """Return the minutes of the outing at a point, and what the schedules ask for on such a day."""
+        frame = QRectF(self.rect()).adjusted(LEFT_PX, 0, -RIGHT_PX, 0)
+        if self._after is None or not frame.left() <= point.x() < frame.right():
+            return ""
+        outing = 1 + int((point.x() - frame.left()) / frame.width() * self._days())
+        return outing_words(self._after, outing)
+
+    def event(self, event: QEvent) -> bool:
+        return told_under(self, event, self.words_at) or super().event(event)
 
     def mark(self, schedule: Schedule | None) -> None:
         """Let one schedule stand out."""
@@ -121,7 +141,7 @@ class RampCurve(QWidget):
             box = QRectF(self.point(day, LOWEST).x() - 14, foot, 28, 18)
             painter.drawText(box, int(Qt.AlignmentFlag.AlignHCenter), str(day))
         box = QRectF(self.width() - RIGHT_PX + 4, foot, RIGHT_PX - 4, 18)
-        painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft), tr("outing", sense="under the chart"))
+        painter.drawText(box, int(Qt.AlignmentFlag.AlignLeft), OUTING)
 
     def _paint_line(
         self, painter: QPainter, doses: Sequence[int], colour: str, width: float, style: Qt.PenStyle
@@ -139,8 +159,8 @@ class RampCurve(QWidget):
         if self._after is None:
             return
         ends = [
-            (tr("outdoors", sense="minutes"), "link", self._after.air.doses),
-            (tr("sun", sense="minutes"), "leaf_text", self._after.ramp.doses),
+            (OUTDOOR_MINUTES, "link", self._after.air.doses),
+            (SUN_MINUTES, "leaf_text", self._after.ramp.doses),
         ]
         high = QFontMetricsF(painter.font()).height()
         x, lowest = self.width() - RIGHT_PX + 4.0, float("-inf")
@@ -162,6 +182,29 @@ def described(before: RampRules, after: RampRules) -> str:
         tr("Beside them {schedules}, listed below.", schedules=many(len(SCHEDULES), "published schedule")),
     ]
     return " ".join(parts)
+
+
+def outing_words(rules: RampRules, outing: int) -> str:
+    """Return an outing of a ramp in a line, and what published schedules ask for that day in another."""
+    doses = ((SUN_MINUTES, rules.ramp.doses), (OUTDOOR_MINUTES, rules.air.doses))
+    asked = in_row(
+        f"{words} {minutes_words(minutes[outing - 1], minutes[outing - 1])}"
+        for words, minutes in doses
+        if outing <= len(minutes)
+    )
+    bands = ((light, envelope(outing, light)) for light in GROUNDS)
+    told = [f"{light} {minutes_words(band.low, band.high)}" for light, band in bands if band is not None]
+    lines = [tr("{name}: {what}", name=f"{OUTING} {outing}", what=asked)] if asked else []
+    if told:
+        lines.append(tr("{name}: {what}", name=tr("Published schedules"), what=in_row(told)))
+    return "\n".join(lines)
+
+
+def minutes_words(low: float, high: float) -> str:
+    """Return so many minutes, or from the one to the other."""
+    if low == high:
+        return tr("{minutes:.0f} min", minutes=low)
+    return tr("{low:.0f} to {high:.0f} min", low=low, high=high)
 
 
 def _runs(bands: Sequence[Band | None]) -> Iterator[list[tuple[int, Band]]]:

@@ -15,8 +15,10 @@ from greenroom.desk.harden.measured_field import (
     rain_unit,
     warmth_unit,
 )
-from greenroom.desk.harden.ramp_curve import GROUNDS, RampCurve
+from greenroom.desk.harden.ramp_curve import GROUNDS, RampCurve, minutes_words
 from greenroom.desk.parts import button, label, row
+from greenroom.desk.tables import sources
+from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.ramp_choice import (
     Numbers,
@@ -158,7 +160,11 @@ class RampPanel(InlinePanel):
         side.setLayout(fields)
         side.setFixedWidth(FORM_PX)
         self.heading.hide()
-        self.body.addLayout(row(label(tr("The ramp of"), "title"), self.crop, None, self.guides))
+        self.numbers = TableButton(
+            self._bench, lambda one: sources.ramp(one, self.curve.rules), lambda: self.curve
+        )
+        head = row(label(tr("The ramp of"), "title"), self.crop, None, self.numbers, self.guides)
+        self.body.addLayout(head)
         both = row(side, self.curve, gap=16)
         both.setStretch(1, 1)
         self.body.addLayout(both)
@@ -236,14 +242,10 @@ def schedule_words(schedule: Schedule) -> str:
     first = (
         tr("no times told")
         if schedule.first is None
-        else tr("from {minutes}", minutes=_minutes(*schedule.first))
+        else tr("from {minutes}", minutes=minutes_words(*schedule.first))
     )
-    step = "" if schedule.step is None else tr(", {minutes} more a day", minutes=_minutes(*schedule.step))
+    step = (
+        "" if schedule.step is None else tr(", {minutes} more a day", minutes=minutes_words(*schedule.step))
+    )
     told = f"{schedule.light}, {first}{step}, {days} ({schedule.seen})"
     return tr("{name}: {what}", name=schedule.source, what=told)
-
-
-def _minutes(low: float, high: float) -> str:
-    if low == high:
-        return tr("{minutes:.0f} min", minutes=low)
-    return tr("{low:.0f} to {high:.0f} min", low=low, high=high)

@@ -39,6 +39,11 @@ class SpreadBand(QWidget):
     def sizeHint(self) -> QSize:
         return QSize(320, 90)
 
+    @property
+    def mornings(self) -> Sequence[SpreadOn]:
+        """The mornings that are shown."""
+        return self._mornings
+
     def show_history(self, history: Sequence[SpreadOn]) -> None:
         """Show the mornings whose spread is known."""
         self._mornings = [one for one in history if _known(one)]

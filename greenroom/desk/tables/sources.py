@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,8 @@ if TYPE_CHECKING:
     from greenroom.exchange.tables.table import Table
     from greenroom.season.plan import Plan
     from greenroom.season.plot_sun import SunMap
+    from greenroom.season.ramp_rules import RampRules
+    from greenroom.season.ready_history import SpreadOn
 
 
 def packets(bench: Bench) -> Table:
@@ -90,6 +93,20 @@ def hardening(bench: Bench, *named: str | None) -> Table:
     keeper = bench.keeper
     keys = (key for key in named if key is not None)
     return hardening_table(keeper.season, keeper.today, keeper.now, *keys)
+
+
+def ramp(_bench: Bench, shown: RampRules | None) -> Table | None:
+    """Return the ramp that is drawn beside published schedules; None where none is."""
+    from greenroom.exchange.tables.ramp import ramp_table
+
+    return ramp_table(shown) if shown is not None else None
+
+
+def spread(_bench: Bench, history: Sequence[SpreadOn]) -> Table | None:
+    """Return how a ready date narrowed from morning to morning; None where nothing is known of it."""
+    from greenroom.exchange.tables.ramp import spread_table
+
+    return spread_table(history) if history else None
 
 
 def minutes(bench: Bench) -> Table:
