@@ -118,7 +118,9 @@ def verdict_words(said: tuple[Verdict, tuple[str, ...]]) -> str:
         "sheltered": tr("Out in a sheltered spot"),
         "hold": tr("Keep them in"),
     }
-    return f"{words[verdict]}: {reasons_words(reasons)}" if reasons else words[verdict]
+    if not reasons:
+        return words[verdict]
+    return tr("{name}: {what}", name=words[verdict], what=reasons_words(reasons))
 
 
 def step_words(stand: TwoClocks) -> str:
@@ -144,7 +146,7 @@ def walked_words(walked: Walked) -> str:
         gave = trn("{n} minute of sun", "{n} minutes of sun", whole_minutes(day.minutes))
     if day.setback is not None:
         gave += f", {_shown(day.setback, day.setback_after)}"
-    return f"{gave}: {move_words(walked.after - walked.before)}"
+    return tr("{name}: {what}", name=gave, what=move_words(walked.after - walked.before))
 
 
 def _air_words(walked: Walked) -> str:
