@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
@@ -57,9 +58,18 @@ class Shortcut:
         """Return the keys as the list of keys shows them: its own words where they are no sequence."""
         if self.standard is None:
             return [_key_words(key) for key in self.keys]
-        native = QKeySequence.SequenceFormat.NativeText
         media = [QKeySequence(key) for key in MEDIA_KEYS]
-        return [one.toString(native) for one in self.sequences() if one not in media]
+        return [_sequence_words(one) for one in self.sequences() if one not in media]
+
+
+def _sequence_words(sequence: QKeySequence) -> str:
+    """Return a sequence by the names of its keys, on a Mac by the signs of its keyboard.
+
+    Qt's own names are not asked for: they differ from those of the catalogue, Control beside Ctrl.
+    """
+    if sys.platform == "darwin":
+        return sequence.toString(QKeySequence.SequenceFormat.NativeText)
+    return _key_words(sequence.toString(QKeySequence.SequenceFormat.PortableText))
 
 
 def _key_words(key: str) -> str:
