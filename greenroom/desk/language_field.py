@@ -16,7 +16,7 @@ from greenroom.desk.language import (
 from greenroom.desk.look import GAP
 from greenroom.desk.own_settings import SIZES, choose_size, chosen_size, size_now
 from greenroom.desk.pages import AGAIN
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, row, show_words
 from greenroom.speech import SPEAKER, figure, tr
 
 
@@ -85,8 +85,7 @@ class LanguageField(QWidget):
             )
         if other_size:
             words.append(tr("The size is taken from the next start."))
-        self.words.setText(" ".join(words))
-        self.words.setVisible(bool(words))
+        show_words(self.words, " ".join(words))
         self.again.setVisible(wanted != spoken or other_size)
 
     def _start_again(self) -> None:

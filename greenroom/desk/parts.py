@@ -50,6 +50,12 @@ def short_label(text: str = "", role: str = "") -> ShortLabel:
     return made
 
 
+def show_words(shown: QLabel, words: str) -> None:
+    """Show words in a label; while there are none it takes no room."""
+    shown.setText(words)
+    shown.setVisible(bool(words))
+
+
 def button(text: str, act: Callable[[], object], kind: str = "", *, name: str = "") -> QPushButton:
     """Return a button that does one thing; ``kind`` is "primary", "urgent", "sun", "clay", "plum", "link"."""
     made = QPushButton(text)

@@ -10,7 +10,7 @@ from PySide6.QtGui import QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import QFrame, QPlainTextEdit, QVBoxLayout, QWidget
 
 from greenroom.desk.look import CARD_PADDING, GAP, PAGE_MARGIN
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, row, show_words
 from greenroom.desk.trouble import Mishap
 from greenroom.desk.trouble_report import report_text
 from greenroom.exchange.errors import BadFileError
@@ -102,8 +102,7 @@ class TroublePanel(QFrame):
         self.raise_()
 
     def _tell(self, words: str) -> None:
-        self.told.setText(words)
-        self.told.setVisible(bool(words))
+        show_words(self.told, words)
         self._place()
 
     def _place(self) -> None:

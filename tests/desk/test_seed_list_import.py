@@ -8,9 +8,9 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
-from greenroom.desk.seed.page import SeedPage
 from greenroom.season.packets import packets
 from tests.desk.conftest import TODAY
+from tests.desk.seed_hands import open_page
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -26,14 +26,7 @@ LIST = (
 
 @pytest.fixture
 def page(qtbot, bench, keeper):
-    made = SeedPage(bench)
-    qtbot.addWidget(made)
-    keeper.changed.connect(made.take)
-    made.resize(1024, 614)
-    made.show()
-    qtbot.waitExposed(made)
-    made.entered()
-    return made
+    return open_page(qtbot, bench)
 
 
 @pytest.fixture
@@ -223,7 +216,7 @@ def test_a_file_dropped_on_the_field_is_opened(panel, qtbot, tmp_path):
 def test_closing_the_panel_forgets_the_list_and_changes_nothing(open_list, keeper, page):
     panel = open_list(LIST)
     QTest.mouseClick(panel.close_button, LEFT)
-    assert page.table.isVisible()
+    assert page.empty.isVisible()
     assert page.open_import.isEnabled()
     assert names(keeper) == []
     assert panel.file.path.text() == ""
@@ -237,7 +230,7 @@ def test_an_answer_that_comes_after_closing_is_dropped(panel, page, qtbot, tmp_p
     panel.close_panel()
     qtbot.wait(300)
     assert panel.preview.rowCount() == 0
-    assert page.table.isVisible()
+    assert page.empty.isVisible()
 
 
 def test_the_preview_keeps_to_qts_rules_for_models(open_list, qtmodeltester, qtbot):

@@ -5,8 +5,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from greenroom.desk.seed.packet_form import CROP, GERMINATION, LOT, NAME, PACKED, RIPE, SEEDS, TITLES
-from greenroom.desk.seed.page import SeedPage
 from greenroom.season.packets import SeedEntry, packets
+from tests.desk.seed_hands import open_page
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -15,14 +15,7 @@ LEFT = Qt.MouseButton.LeftButton
 
 @pytest.fixture
 def page(qtbot, bench, keeper):
-    made = SeedPage(bench)
-    qtbot.addWidget(made)
-    keeper.changed.connect(made.take)
-    made.resize(1024, 614)
-    made.show()
-    qtbot.waitExposed(made)
-    made.entered()
-    return made
+    return open_page(qtbot, bench)
 
 
 @pytest.fixture

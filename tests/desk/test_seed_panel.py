@@ -13,7 +13,6 @@ from greenroom.desk.look import font, load_fonts
 from greenroom.desk.parts import WhyLink
 from greenroom.desk.seed.begin_test import TOO_FEW
 from greenroom.desk.seed.guide_words import guide_facts
-from greenroom.desk.seed.page import SeedPage
 from greenroom.desk.window import Window
 from greenroom.ledger.facts import GerminationCount, GerminationTest, Wanted
 from greenroom.season.deeds_shelf import SeedEntry, correct_packet, set_units
@@ -21,6 +20,7 @@ from greenroom.season.deeds_tests import begin_test, count_test
 from greenroom.season.germination import germination
 from greenroom.season.home_tests import home_tests_of
 from greenroom.season.packets import packet_view, packets
+from tests.desk.seed_hands import choose_bell, open_page
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -30,27 +30,13 @@ BEGUN = date(2027, 5, 6)
 
 @pytest.fixture
 def page(qtbot, bench, keeper, shelf):
-    made = SeedPage(bench)
-    qtbot.addWidget(made)
-    keeper.changed.connect(made.take)
-    made.resize(1024, 614)
-    made.show()
-    qtbot.waitExposed(made)
-    made.entered()
-    return made
+    return open_page(qtbot, bench)
 
 
 @pytest.fixture
-def brass(page, keeper):
+def brass(page):
     """The page with Brass Bell chosen, told to be a bell pepper: 18 of its 60 seeds are sown."""
-    key = next(view.key for view in packets(keeper.season) if view.name == "Brass Bell")
-    keeper.do(
-        lambda: correct_packet(
-            keeper.season, key, SeedEntry("Brass Bell", "bell", "26-02", 2026, 60, 0.92, 75)
-        )
-    )
-    page.table.choose(key)
-    return key
+    return choose_bell(page)
 
 
 @pytest.fixture

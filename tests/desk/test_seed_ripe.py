@@ -6,35 +6,23 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from greenroom.desk.seed.page import SeedPage
 from greenroom.ledger.facts import HolderMade, Moved, Picked, WeatherDay, WeatherRecord
-from greenroom.season.deeds_shelf import SeedEntry, correct_packet
-from greenroom.season.packets import packet_view, packets
+from greenroom.season.packets import packet_view
 from greenroom.season.proposal import Proposal
+from tests.desk.seed_hands import choose_bell, open_page
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
 
 @pytest.fixture
 def page(qtbot, bench, keeper, shelf):
-    made = SeedPage(bench)
-    qtbot.addWidget(made)
-    keeper.changed.connect(made.take)
-    made.resize(1024, 614)
-    made.show()
-    qtbot.waitExposed(made)
-    made.entered()
-    return made
+    return open_page(qtbot, bench)
 
 
 @pytest.fixture
-def brass(page, keeper):
+def brass(page):
     """Brass Bell chosen, a bell pepper of 75 days by its packet."""
-    key = next(view.key for view in packets(keeper.season) if view.name == "Brass Bell")
-    entry = SeedEntry("Brass Bell", "bell", "26-02", 2026, 60, 0.92, 75)
-    keeper.do(lambda: correct_packet(keeper.season, key, entry))
-    page.table.choose(key)
-    return key
+    return choose_bell(page)
 
 
 def part(page, key):

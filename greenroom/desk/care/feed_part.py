@@ -10,7 +10,7 @@ from greenroom.desk.care.history_card import HistoryCard
 from greenroom.desk.care.mix_card import MixCard
 from greenroom.desk.care.part import Day, PromptPart
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.desk.parts import Card, WhyLink, label, row, show_words
 from greenroom.ledger.facts import Fed
 from greenroom.season import deeds_care
 from greenroom.season.deeds_care import Feed
@@ -129,8 +129,7 @@ class FeedPart(PromptPart):
         said = [UNLIKE] if flower and not for_fruit(self.mix.feed) else []
         if self._need is not None and self.mix.ppm.value() > self._need.asked.value.high:
             said.append(STRONG)
-        self.caution.setText(" ".join(said))
-        self.caution.setVisible(bool(said))
+        show_words(self.caution, " ".join(said))
 
     def _feed(self, feed: Feed, litres: float) -> None:
         keeper, holder = self.bench.keeper, self.holder

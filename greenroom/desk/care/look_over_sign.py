@@ -13,7 +13,7 @@ from greenroom.desk.care.look_over_causes import CauseList
 from greenroom.desk.care.look_over_sheet import Sheet, SprayHint
 from greenroom.desk.care.part import Day
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import WhyLink, button, label, row
+from greenroom.desk.parts import WhyLink, button, label, row, show_words
 from greenroom.guide.troubles import Question, Sign, Troubles
 from greenroom.ledger.facts import Finding
 from greenroom.season.proposal import Proposal, together
@@ -73,8 +73,7 @@ class QuestionRow(QWidget):
             self._say(tr("This one tells most."))
 
     def _say(self, words: str) -> None:
-        self.note.setText(words)
-        self.note.setVisible(bool(words))
+        show_words(self.note, words)
 
     def _chosen(self, act: Callable[[], None], _place: int) -> None:
         self.by_grower = True

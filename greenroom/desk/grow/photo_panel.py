@@ -17,7 +17,7 @@ from greenroom.desk.grow.photo_view import PhotoView
 from greenroom.desk.grow.photo_work import Loaded, keeping, loading, reading
 from greenroom.desk.look import GAP
 from greenroom.desk.on_day import seen_on
-from greenroom.desk.parts import button, column, label, row
+from greenroom.desk.parts import button, column, label, row, show_words
 from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.room import room_of
@@ -221,10 +221,8 @@ class PhotoPanel(QWidget):
         self._show()
 
     def _say(self, told: str = "", trouble: str = "") -> None:
-        self.told.setText(told or ("" if trouble or self.state is not None else FIRST))
-        self.told.setVisible(bool(self.told.text()))
-        self.trouble.setText(trouble)
-        self.trouble.setVisible(bool(trouble))
+        show_words(self.told, told or ("" if trouble or self.state is not None else FIRST))
+        show_words(self.trouble, trouble)
 
     def _show(self) -> None:
         """Show what was read as it stands."""

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QCheckBox
 from greenroom.desk.bench import Bench
 from greenroom.desk.grow.photo_legend import PhotoLegend
 from greenroom.desk.grow.photo_state import Mark, PhotoState, Place
-from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.parts import Card, WhyLink, button, label, row, show_words
 from greenroom.exchange.tray_photo.cells import SURELY_NOT, SURELY_UP
 from greenroom.season.canopy_why import reading_why
 from greenroom.season.why import Why
@@ -66,8 +66,7 @@ class PhotoSide(Card):
         self.legend.show_marks(marks.values())
         self.reading.setVisible(busy and not marks)
         self.corner_words.setText(state.loaded.marked.words)
-        self.unsown.setText(unsown_words(state, marks))
-        self.unsown.setVisible(bool(self.unsown.text()))
+        show_words(self.unsown, unsown_words(state, marks))
         new = sum(mark is Mark.NEW for mark in marks.values())
         self.write.setText(
             tr("Mark {cells} up", cells=many(new, "cell")) if new else tr("Keep the leaf cover")

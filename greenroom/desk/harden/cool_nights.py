@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QDateEdit
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.history_card import HistoryCard
 from greenroom.desk.harden.measured_field import MeasuredField, warmth_unit
-from greenroom.desk.parts import Card, WhyLink, button, label, row
+from greenroom.desk.parts import Card, WhyLink, button, label, row, show_words
 from greenroom.ledger.facts import CoolNight
 from greenroom.season.cool_nights import (
     AIM_C,
@@ -87,8 +87,7 @@ class CoolNights(Card):
         plan = cool_plan(keeper.season, self.holder, keeper.today, a_week=self.rate.currentData())
         self._plan = plan
         self.words.setText(cool_words(plan, keeper.place))
-        self.coming.setText(coming_words(plan, keeper.today, keeper.place))
-        self.coming.setVisible(bool(self.coming.text()))
+        show_words(self.coming, coming_words(plan, keeper.today, keeper.place))
         self.history.show_lines(tuple(_line(night, keeper.place) for night in reversed(plan.given)))
         for field in (self.morning, self.low, self.record):
             field.setEnabled(keeper.season.counts(self.holder).living > 0)

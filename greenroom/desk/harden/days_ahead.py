@@ -14,7 +14,7 @@ from greenroom.agronomy.hardening import DayWeather
 from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, Look
-from greenroom.desk.parts import Card, WhyLink, label, row
+from greenroom.desk.parts import Card, WhyLink, label, row, show_words
 from greenroom.season.clock_faces import TwoClocks, worth_shade
 from greenroom.season.days_out import sheltered
 from greenroom.season.hardening_why import move_words
@@ -129,8 +129,7 @@ class DaysAhead(Card):
         if stand.sun.settled is not None:
             self._days.insert(0, stand.today)
             lines.insert(0, _today_line(stand, forecast.get(stand.today), place))
-        self.note.setText(_note(stand, forecast))
-        self.note.setVisible(bool(self.note.text()))
+        show_words(self.note, _note(stand, forecast))
         self._plain = lines
         self._show_lines()
 

@@ -27,7 +27,7 @@ from greenroom.desk.harden.sun_arc import ArcScene, SunArc
 from greenroom.desk.harden.yard_panel import YardPanel
 from greenroom.desk.look import GAP
 from greenroom.desk.nothing_yet import NothingYet
-from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row, short_label
+from greenroom.desk.parts import Card, WhyLink, button, column, label, restyle, row, short_label, show_words
 from greenroom.ledger.facts import YardSun
 from greenroom.season.deeds_harden import come_in, go_out, outing_of, switch_light
 from greenroom.season.door import AtDoor, in_words, light_until, next_words, state_words
@@ -164,8 +164,7 @@ class OutingCard(Card):
         asked = found is not None and found.windows.asked > 0
         self.best.setText(span_words(best, keeper.place) if asked else tr("shade alone"))
         self.best_part.setText(best.part.value if best else "")
-        self.best_shade.setText(shade_plan_words(found.windows.outing, keeper.place) if found else "")
-        self.best_shade.setVisible(bool(self.best_shade.text()))
+        show_words(self.best_shade, shade_plan_words(found.windows.outing, keeper.place) if found else "")
         self.corner.setVisible(found is not None and keeper.place.known)
         self.corner.adjustSize()
 

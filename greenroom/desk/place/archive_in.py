@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, show_words
 from greenroom.desk.place.archive_words import brought_words, found_words, merge_words
 from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.share_bar import ShareBar
@@ -152,8 +152,7 @@ class ArchiveIn(Card):
 
     def _say(self, told: str, would: str = "", trouble: str = "") -> None:
         for part, words in ((self.told, told), (self.would, would), (self.trouble, trouble)):
-            part.setText(words)
-            part.setVisible(bool(words))
+            show_words(part, words)
 
     def _show(self, state: str) -> None:
         """Show what belongs to a state: "idle", "busy", "looked" or "writing"."""

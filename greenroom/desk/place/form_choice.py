@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QRadioButton, QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import label, row
+from greenroom.desk.parts import label, row, show_words
 from greenroom.exchange.weather_csv import WeatherLook
 from greenroom.exchange.weather_files import WeatherChoice, WeatherFileLook
 from greenroom.exchange.weather_layout import Station
@@ -54,8 +54,7 @@ class FormChoice(QWidget):
         for one in self.units.buttons():
             one.setVisible(summaries is not None)
             one.setChecked(summaries is not None and one.objectName() == summaries.units)
-        self.reason.setText(" ".join(look.notes) if summaries is None else _reason(summaries))
-        self.reason.setVisible(bool(self.reason.text()))
+        show_words(self.reason, " ".join(look.notes) if summaries is None else _reason(summaries))
         self.offer(look.stations if len(look.stations) > 1 else ())
 
     def offer(self, stations: tuple[Station, ...]) -> None:

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from PySide6.QtWidgets import QSpinBox, QWidget
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.parts import Card, button, label, row, short_label
+from greenroom.desk.parts import Card, button, label, row, short_label, show_words
 from greenroom.desk.place.service_door import FIRST_YEAR, ServiceDoor, Spot, spot_of
 from greenroom.desk.place.weather_words import fetched_words
 from greenroom.desk.share_bar import ShareBar
@@ -132,10 +132,8 @@ class HistoryCard(Card):
         self.refresh()
 
     def _say(self, told: str = "", trouble: str = "") -> None:
-        self.told.setText(told)
-        self.told.setVisible(bool(told))
-        self.trouble.setText(trouble)
-        self.trouble.setVisible(bool(trouble))
+        show_words(self.told, told)
+        show_words(self.trouble, trouble)
 
     def _last_day(self) -> date:
         """Return the last day to ask for: no later than yesterday."""

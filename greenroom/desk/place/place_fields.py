@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QCompleter, QGridLayout, QLineEdit, QWidget
 
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import label
+from greenroom.desk.parts import label, show_words
 from greenroom.desk.place.coordinates import (
     CoordinateError,
     degrees_words,
@@ -126,8 +126,7 @@ class PlaceFields(QWidget):
             words = ""
         else:
             words = zone_doubt(entry.zone, entry.longitude, self._now())
-        self.doubt.setText(words)
-        self.doubt.setVisible(bool(words))
+        show_words(self.doubt, words)
 
     def _lay_out(self) -> None:
         grid = QGridLayout(self)

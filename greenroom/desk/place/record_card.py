@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, show_words
 from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.weather_words import NO_RECORD, few_words, file_words, gap_rows, record_words
 from greenroom.desk.tables import sources
@@ -52,8 +52,7 @@ class RecordCard(Card):
     def show_record(self, summary: RecordSummary | None, page: RecordPage | None, credit: str) -> None:
         """Show the record as it stands; ``credit`` is the line its sources ask for."""
         self.holds.setText(record_words(summary) if summary else NO_RECORD)
-        self.few.setText(few_words(summary) if summary else "")
-        self.few.setVisible(bool(self.few.text()))
+        show_words(self.few, few_words(summary) if summary else "")
         gaps = page.gaps if page else ()
         self.list_gaps.setVisible(bool(gaps))
         self.gaps.show_rows((tr("From"), tr("To"), tr("Days")), gap_rows(gaps))
@@ -63,8 +62,7 @@ class RecordCard(Card):
         self.more.setVisible(summary is not None)
         for one in (self.ask, self.frosts):
             one.setVisible(summary is None)
-        self.credit.setText(credit)
-        self.credit.setVisible(bool(credit))
+        show_words(self.credit, credit)
         self._show_files()
 
     def turn_gaps(self) -> None:

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, row, show_words
 from greenroom.desk.place.form_choice import FormChoice
 from greenroom.desk.place.plain_panel import PlainPanel
 from greenroom.desk.place.weather_words import brought_words, looked_words
@@ -151,10 +151,8 @@ class WeatherImport(QFrame):
         self._show("idle")
 
     def _say(self, told: str = "", trouble: str = "") -> None:
-        self.told.setText(told)
-        self.told.setVisible(bool(told))
-        self.trouble.setText(trouble)
-        self.trouble.setVisible(bool(trouble))
+        show_words(self.told, told)
+        show_words(self.trouble, trouble)
 
     def _show(self, state: str) -> None:
         """Show what belongs to a state: "idle", "looked", "reading" or "writing"."""

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QLabel
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import WhyLink, column, label, row
+from greenroom.desk.parts import WhyLink, column, label, row, show_words
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.expect_words import (
     days_rows,
@@ -115,11 +115,9 @@ class ExpectPart(Part):
         self.about.setText(packet_words(view, keeper.today))
         self.share.setText(tr("{share} up", share=range_words(expected)))
         self.bar.show_expected(expected)
-        self.law.setText(law_words(expected))
-        self.law.setVisible(bool(self.law.text()))
+        show_words(self.law, law_words(expected))
         self.parts.show_rows(share_rows(keeper.season, expected))
-        self.sowings.setText(sowing_words(keeper.season, key, keeper.today, said_at(keeper.place)))
-        self.sowings.setVisible(bool(self.sowings.text()))
+        show_words(self.sowings, sowing_words(keeper.season, key, keeper.today, said_at(keeper.place)))
         self._show_days(key)
         self._show_ripe(view.packet.variety)
         self.wanted.refresh(expected)

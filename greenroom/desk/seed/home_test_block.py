@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QSpinBox, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import WhyLink, button, label, row
+from greenroom.desk.parts import WhyLink, button, label, row, show_words
 from greenroom.desk.seed.count_days import CountDays
 from greenroom.guide import Crop
 from greenroom.season.crops import crop_of
@@ -63,8 +63,7 @@ class HomeTestBlock(QFrame):
         begun = tr("{seeds} set on {date}", seeds=many(test.seeds, "seed"), date=dated_words(test.begun))
         self.head.setText(f"{begun}{warm}")
         self.state.setText(state_words(test, self._bench.keeper.today).replace(" %", NARROW_PERCENT))
-        self.law.setText(law_words(test, self._crop()) if test.over else "")
-        self.law.setVisible(bool(self.law.text()))
+        show_words(self.law, law_words(test, self._crop()) if test.over else "")
         self.why.setVisible(test.over)
         self.days.show_test(test, self._bench.keeper.today)
         self._show_day()

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, show_words
 from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.seed.list_rows import Incoming, incoming, notes
 from greenroom.desk.seed.preview_model import PreviewModel
@@ -169,10 +169,8 @@ class ListImport(Card):
         self._show_outcome()
 
     def _say(self, told: str = "", trouble: str = "") -> None:
-        self.told.setText(told)
-        self.told.setVisible(bool(told))
-        self.trouble.setText(trouble)
-        self.trouble.setVisible(bool(trouble))
+        show_words(self.told, told)
+        show_words(self.trouble, trouble)
 
     def _show_outcome(self) -> None:
         coming = self._coming

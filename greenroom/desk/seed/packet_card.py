@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
-from greenroom.desk.parts import WhyLink, button, column, label, row
+from greenroom.desk.parts import WhyLink, button, column, label, row, show_words
 from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.crop_words import keeping_why, past_keeping
 from greenroom.desk.seed.form_values import UnfitError
@@ -132,8 +132,7 @@ class PacketCard(Part):
     def _show_hint(self) -> None:
         view = self._view()
         words = self._known_words(view) if view else self._new_words()
-        self.hint.setText(words)
-        self.hint.setVisible(bool(words))
+        show_words(self.hint, words)
         self.why.setVisible(view is not None and past_keeping(self._bench.guide, view.crop, self._age(view)))
 
     def _new_words(self) -> str:

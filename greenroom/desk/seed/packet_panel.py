@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
-from greenroom.desk.parts import column, label
+from greenroom.desk.parts import column, label, show_words
 from greenroom.desk.place.tabs import Tab, Tabs
 from greenroom.desk.seed.crop_words import kind_words, species_words
 from greenroom.desk.seed.expect_part import ExpectPart
@@ -107,8 +107,7 @@ class PacketPanel(QFrame):
         view = packet_view(season, self._key) if self._key else None
         self.title.setText(view.name if view else NEW)
         words = (kind_words(season.guide, view.crop), species_words(season.guide, view.crop)) if view else ()
-        self.kind.setText(" · ".join(one for one in words if one))
-        self.kind.setVisible(bool(self.kind.text()))
+        show_words(self.kind, " · ".join(one for one in words if one))
 
     def _lay_out(self) -> None:
         head = column(self.title, self.kind, gap=2)

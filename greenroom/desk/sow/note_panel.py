@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import WhyLink, button, label, plain_words, restyle, row
+from greenroom.desk.parts import WhyLink, button, label, plain_words, restyle, row, show_words
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.season.deeds_plan import forget_sowing, want
 from greenroom.season.hardening_words import day_words
@@ -114,8 +114,7 @@ class NotePanel(QWidget):
         self.dates.setText(_dates(self._desk, chosen))
         tried = self._desk.trial is not None
         words = "" if tried else short_words(self._desk.plan, chosen)
-        self.short.setText(words)
-        self.short.setVisible(bool(words))
+        show_words(self.short, words)
         role = "" if words else "alert" if self._desk.is_short(chosen) else "good"
         restyle(self.odds, "role", role)
         if tried:

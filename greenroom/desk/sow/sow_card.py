@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QDateEdit, QGridLayout, QSpinBox
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
+from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row, show_words
 from greenroom.desk.seed.packet_rows import PacketRow
 from greenroom.desk.sow.packet_model import left_words
 from greenroom.season.sprouting_why import emergence
@@ -116,8 +116,7 @@ class SowCard(Card):
         short = _short_of(asked, each)
         self.sow.setText(_sow_words(asked.cells))
         self.sow.setEnabled(asked.packet is not None and asked.cells > 0 and short == 0)
-        self.outcome.setText(_outcome(asked, each, short) if asked.packet else "")
-        self.outcome.setVisible(bool(self.outcome.text()))
+        show_words(self.outcome, _outcome(asked, each, short) if asked.packet else "")
         restyle(self.outcome, "role", "alert" if short else "quiet")
 
     def _show_expectation(self) -> None:

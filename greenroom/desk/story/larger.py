@@ -7,7 +7,7 @@ from PySide6.QtGui import QImage, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP
-from greenroom.desk.parts import button, label, row
+from greenroom.desk.parts import button, label, row, show_words
 from greenroom.desk.story.thumbs import Shown
 from greenroom.season.hardening_words import day_words
 from greenroom.season.story import Line
@@ -104,8 +104,7 @@ class LargerView(QWidget):
             return
         found = shown[self.line.fact]
         self.canvas.show_image(found.image, tr("picture of {day}", day=day_words(self.line.day)))
-        self.trouble.setText(found.trouble)
-        self.trouble.setVisible(bool(found.trouble))
+        show_words(self.trouble, found.trouble)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:

@@ -9,7 +9,7 @@ from PySide6.QtGui import QIcon, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QFrame, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from greenroom.desk.look import GAP, Look
-from greenroom.desk.parts import button, label, plain_tip, row
+from greenroom.desk.parts import button, label, plain_tip, row, show_words
 from greenroom.desk.story.thumbs import THUMB, Shown
 from greenroom.season.hardening_words import day_words
 from greenroom.season.story import Line
@@ -65,8 +65,7 @@ class StoryLine(QWidget):
 
     def show_picture(self, shown: Shown, opened: Callable[[Line], object]) -> None:
         """Show the line's picture small, or what is wrong with its file."""
-        self.trouble.setText(shown.trouble)
-        self.trouble.setVisible(bool(shown.trouble))
+        show_words(self.trouble, shown.trouble)
         if shown.trouble or self.picture is not None:
             return
         self.picture = button("", lambda: opened(self.line), name="picture")

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QLineEdit, QPushButton, QStackedWidget, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
-from greenroom.desk.parts import Card, button, label, row
+from greenroom.desk.parts import Card, button, label, row, show_words
 from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.adding import PictureAdder, choose_pictures, holds_pictures
 from greenroom.desk.story.larger import LargerView
@@ -285,8 +285,7 @@ class StoryPanel(Card):
     def _on_ended(self, trouble: str) -> None:
         self.under_way.hide()
         self.add.setEnabled(True)
-        self.trouble.setText(trouble)
-        self.trouble.setVisible(bool(trouble))
+        show_words(self.trouble, trouble)
 
     def _make_parts(self) -> None:
         self.close_button = button(tr("Close"), self.close_panel, "link", name="close-story")
