@@ -20,6 +20,8 @@ ROW_PX, HIGHEST_ROW_PX, GUTTER_PX = 64, 128, 168
 BESIDE_BARS_PX = 20
 LEAST_BAR_PX = 2.0
 MARK_PX = 5.0
+HOUR = 60
+MEASURES_H = (1, 2, 4, 8)
 
 
 class TrayRow:
@@ -42,6 +44,7 @@ class TrayRow:
         foot = box.bottom() - 6
         painter.setPen(QPen(self._look.colour("edge"), 1))
         straight(painter, QPointF(scale.left, foot), QPointF(scale.right, foot))
+        self._paint_measure(painter, foot)
         for day in line.days:
             if scale.span.first <= day.date <= scale.span.last:
                 self._paint_day(painter, day, foot)
@@ -69,6 +72,17 @@ class TrayRow:
             shown = QFontMetricsF(made).elidedText(words, Qt.TextElideMode.ElideRight, room)
             spot = QRectF(box.left() + 12, box.top() + 5 + 18 * place, room, 18)
             painter.drawText(spot, int(Qt.AlignmentFlag.AlignVCenter), shown)
+
+    def _paint_measure(self, painter: QPainter, foot: float) -> None:
+        """Rule off a round number of hours across the days, so that the bars can be read."""
+        hours = max((one for one in MEASURES_H if one * HOUR <= self._longest), default=MEASURES_H[0])
+        left, y = self._scale.left, foot - self._height(hours * HOUR)
+        painter.setPen(QPen(self._look.colour("line"), 1))
+        straight(painter, QPointF(left, y), QPointF(self._scale.right, y))
+        painter.setFont(font(SMALL_PX))
+        painter.setPen(self._look.colour("quiet"))
+        words = tr("{hours:.0f} h", hours=hours)
+        painter.drawText(QRectF(left + 2, y - 17, 60, 16), int(Qt.AlignmentFlag.AlignBottom), words)
 
     def _height(self, minutes: float) -> float:
         """Return how high so many minutes stand, against the longest of all trays."""
