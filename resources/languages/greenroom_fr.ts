@@ -346,6 +346,7 @@
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <location filename="../../greenroom/season/deeds_spots.py" />
+   <location filename="../../greenroom/season/hardening_why.py" />
    <location filename="../../greenroom/season/picking_again.py" />
    <location filename="../../greenroom/season/picking_why.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -2788,7 +2789,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
    <source>keep in: {reasons}</source>
-   <translation>à l'intérieur : {reasons}</translation>
+   <translation>garder dedans : {reasons}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/days_ahead.py" />
@@ -3272,6 +3273,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
+   <location filename="../../greenroom/desk/harden/tray_row.py" />
    <source>{hours:.0f} h</source>
    <translation>{hours:.0f} h</translation>
   </message>
@@ -9946,7 +9948,7 @@
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
    <source>Go from place to place; while drawing, move the bed</source>
-   <translation>Aller de place en place ; en dessinant, déplacer la planche</translation>
+   <translation>Aller d'emplacement en emplacement ; en dessinant, déplacer la planche</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/shortcuts.py" />
@@ -12174,6 +12176,16 @@
    <translation>mûr en aucune des années</translation>
   </message>
   <message>
+   <location filename="../../greenroom/exchange/column_match.py" />
+   <source>there is no column {column} for the {field}; 1 to {width} are there</source>
+   <translation>il n'y a pas de colonne {column} pour « {field} » ; il y a 1 à {width}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/column_match.py" />
+   <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
+   <translation>la colonne {column} est choisie pour « {first} » et « {second} » ; il en faut une pour chacun</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/exchange/facts_csv_kinds.py" />
    <source>row of a {kind}</source>
    <comment>of a file</comment>
@@ -12432,7 +12444,7 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>in: {reasons}</source>
    <comment>kept indoors</comment>
-   <translation>{reasons} : rentré</translation>
+   <translation>dedans : {reasons}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
@@ -13077,18 +13089,6 @@
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>a variety name with at least one letter or digit and up to {most} signs</source>
    <translation>un nom de variété avec au moins une lettre ou un chiffre et {most} signes au plus</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/exchange/seed_list.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
-   <source>there is no column {column} for the {field}; 1 to {width} are there</source>
-   <translation>il n'y a pas de colonne {column} pour « {field} » ; il y a 1 à {width}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/exchange/seed_list.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
-   <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
-   <translation>la colonne {column} est choisie pour « {first} » et « {second} » ; il en faut une pour chacun</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -14636,7 +14636,6 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_layout.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>about 400 years of days</source>
    <translation>environ 400 années de jours</translation>
   </message>
@@ -21121,7 +21120,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>Seedlings need light from the day they are up; nothing was said of lamps over this place yet.</source>
-   <translation>Les plantules ont besoin de lumière dès qu'elles sont levées ; rien n'a encore été dit de lampes à cet endroit.</translation>
+   <translation>Les plantules ont besoin de lumière dès la levée ; rien n'a encore été dit de lampes à cet endroit.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -21131,7 +21130,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>seedlings are up in {names}; {hours:g} hours a day</source>
-   <translation>des plantules sont levées dans {names} ; {hours:g} heures par jour</translation>
+   <translation>des plantules ont levé dans {names} ; {hours:g} heures par jour</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
