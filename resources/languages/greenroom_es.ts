@@ -346,6 +346,7 @@
    <location filename="../../greenroom/season/deeds_harden.py" />
    <location filename="../../greenroom/season/deeds_outdoors.py" />
    <location filename="../../greenroom/season/deeds_spots.py" />
+   <location filename="../../greenroom/season/hardening_why.py" />
    <location filename="../../greenroom/season/picking_again.py" />
    <location filename="../../greenroom/season/picking_why.py" />
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -3272,6 +3273,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
+   <location filename="../../greenroom/desk/harden/tray_row.py" />
    <source>{hours:.0f} h</source>
    <translation>{hours:.0f} h</translation>
   </message>
@@ -4537,7 +4539,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Plants go out for good when nights, soil and hardening allow. Click a why? to see what is missing.</source>
-   <translation>Las plantas salen para siempre cuando lo permiten las noches, el suelo y el endurecimiento. Hacer clic en un «¿por qué?» para ver qué falta.</translation>
+   <translation>Las plantas salen definitivamente cuando lo permiten las noches, el suelo y el endurecimiento. Hacer clic en un «¿por qué?» para ver qué falta.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -4567,7 +4569,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>All of this rests on where you grow and on the weather of its years: open Weather record to see them. F1 has every key, the words of the trade, and this walk.</source>
-   <translation>Todo esto se basa en dónde se cultiva y en el tiempo de sus años: abrir el registro meteorológico para verlos. F1 tiene todas las teclas, las palabras del oficio y este recorrido.</translation>
+   <translation>Todo esto se basa en dónde se cultiva y en el tiempo de sus años: abrir «Registro del tiempo» para verlos. F1 tiene todas las teclas, las palabras del oficio y este recorrido.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/word_card.py" />
@@ -8296,7 +8298,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>{days:g} at {warmth}</source>
-   <translation>{days:g} a {warmth}</translation>
+   <translation>{days:g} d a {warmth}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -8755,7 +8757,7 @@
    <location filename="../../greenroom/desk/seed/packet_form.py" />
    <location filename="../../greenroom/desk/seed/packet_rows.py" />
    <source>Packed</source>
-   <translation>Envasado</translation>
+   <translation>Año</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_form.py" />
@@ -12174,6 +12176,16 @@
    <translation>maduro en ninguno de los años</translation>
   </message>
   <message>
+   <location filename="../../greenroom/exchange/column_match.py" />
+   <source>there is no column {column} for the {field}; 1 to {width} are there</source>
+   <translation>no hay columna {column} para «{field}»; hay de 1 a {width}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/column_match.py" />
+   <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
+   <translation>la columna {column} está elegida para «{first}» y «{second}»; hace falta una para cada uno</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/exchange/facts_csv_kinds.py" />
    <source>row of a {kind}</source>
    <comment>of a file</comment>
@@ -13077,18 +13089,6 @@
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>a variety name with at least one letter or digit and up to {most} signs</source>
    <translation>un nombre de variedad con al menos una letra o cifra y hasta {most} signos</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/exchange/seed_list.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
-   <source>there is no column {column} for the {field}; 1 to {width} are there</source>
-   <translation>no hay columna {column} para «{field}»; hay de 1 a {width}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/exchange/seed_list.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
-   <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
-   <translation>la columna {column} está elegida para «{first}» y «{second}»; hace falta una para cada uno</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -14636,7 +14636,6 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_layout.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>about 400 years of days</source>
    <translation>unos 400 años de días</translation>
   </message>
