@@ -1,6 +1,21 @@
-"""What a reader or writer of files can say: the file will not do, or the grower called it off."""
+"""What a reader or writer of files can say: how far it has come, that a file will not do, or that it was
+called off."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
+
+Progress = Callable[[float], object]
+"""Is told the share done, 0 to 1."""
+
+Cancel = Callable[[], bool]
+"""Is asked whether to stop."""
+
+
+def go_on(cancelled: Cancel) -> None:
+    """Raise Cancelled if the work is called off."""
+    if cancelled():
+        raise Cancelled
 
 
 class BadFileError(Exception):

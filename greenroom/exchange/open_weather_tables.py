@@ -7,18 +7,10 @@ from dataclasses import dataclass
 
 from greenroom.exchange.text_lines import shown
 from greenroom.exchange.weather_service import ServiceError
-from greenroom.exchange.weather_units import rain_mm, temperature_c, wind_ms
+from greenroom.exchange.weather_units import KMH_PER_MS, MS_PER_KNOT, kept, rain_mm, temperature_c, wind_ms
 from greenroom.speech import tr
 
-# Exact by definition: NIST Special Publication 811 (2008), appendix B.
-KMH_A_MS = 3.6
-MS_A_KNOT = 1852 / 3600
-DECIMALS_KEPT = 3
 MOST_ROWS = 20_000
-
-
-def _as_it_is(value: float) -> float:
-    return round(value, DECIMALS_KEPT) + 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,21 +25,21 @@ class Kind:
 # The names of units are those of the service's documentation; the limits of temperature, rain and wind
 # are beyond the extremes in the World Weather and Climate Extremes Archive (World Meteorological
 # Organization), that of radiation beyond the solar constant, 1361 W/m².
-TEMPERATURE = Kind({"°C": _as_it_is, "°F": lambda value: temperature_c(value, "us")}, -90.0, 60.0)
-RAIN = Kind({"mm": _as_it_is, "inch": lambda value: rain_mm(value, "us")}, 0.0, 2_000.0)
+TEMPERATURE = Kind({"°C": kept, "°F": lambda value: temperature_c(value, "us")}, -90.0, 60.0)
+RAIN = Kind({"mm": kept, "inch": lambda value: rain_mm(value, "us")}, 0.0, 2_000.0)
 GUST = Kind(
     {
-        "m/s": _as_it_is,
-        "km/h": lambda value: round(value / KMH_A_MS, DECIMALS_KEPT),
+        "m/s": kept,
+        "km/h": lambda value: kept(value / KMH_PER_MS),
         "mp/h": lambda value: wind_ms(value, "us"),
         "mph": lambda value: wind_ms(value, "us"),
-        "kn": lambda value: round(value * MS_A_KNOT, DECIMALS_KEPT),
+        "kn": lambda value: kept(value * MS_PER_KNOT),
     },
     0.0,
     120.0,
 )
 CLOUD = Kind({"%": lambda value: round(value / 100, 4)}, 0.0, 1.0)
-RADIATION = Kind({"W/m²": _as_it_is}, 0.0, 1_500.0)
+RADIATION = Kind({"W/m²": kept}, 0.0, 1_500.0)
 
 
 class AnswerReader:

@@ -9,13 +9,12 @@ from __future__ import annotations
 import io
 import struct
 import zlib
-from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
 from PIL import Image, ImageCms, ImageOps
 
-from greenroom.exchange.errors import BadFileError, Cancelled
+from greenroom.exchange.errors import BadFileError, Cancel, Progress, go_on
 from greenroom.exchange.picture_store import short_name
 from greenroom.speech import tr
 
@@ -43,9 +42,6 @@ BROKEN = (
     MemoryError,
 )
 """What the decoders raise on files that are cut, mutated or made to harm."""
-
-Progress = Callable[[float], object]
-Cancel = Callable[[], bool]
 
 
 def ready_file(path: Path, progress: Progress, cancelled: Cancel) -> Ready:
@@ -92,21 +88,16 @@ def ready_bytes(data: bytes, name: str, progress: Progress, cancelled: Cancel) -
             )
         )
     progress(0.1)
-    _go_on(cancelled)
+    go_on(cancelled)
     picture = _opened(data, name)
     picture = _decoded(picture, name)
     progress(0.5)
-    _go_on(cancelled)
+    go_on(cancelled)
     picture = _scaled(picture)  # first, so that no copy of the large one is made
     progress(0.8)
-    _go_on(cancelled)
+    go_on(cancelled)
     picture = _plain(_upright(picture))
     return Ready(_written(picture), *picture.size)
-
-
-def _go_on(cancelled: Cancel) -> None:
-    if cancelled():
-        raise Cancelled
 
 
 def _opened(data: bytes, name: str) -> Image.Image:

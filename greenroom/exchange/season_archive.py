@@ -6,7 +6,7 @@ import json
 import os
 import uuid
 import zipfile
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from greenroom import __version__
-from greenroom.exchange.errors import BadFileError, Cancelled
+from greenroom.exchange.errors import BadFileError, Cancel, Progress, go_on
 from greenroom.exchange.picture_store import PictureStore
 from greenroom.exchange.season_archive_json import FORMAT, VERSION, book_to_json, moment_to_json
 from greenroom.ledger import Book
@@ -26,9 +26,6 @@ DATA = "season.json"
 SCHEMA = f"season-archive-{VERSION}.schema.json"
 PICTURES = "pictures/"
 NOT_BEFORE = (1980, 1, 1, 0, 0, 0)  # the first moment a zip can hold: APPNOTE 4.4.6
-
-Progress = Callable[[float], object]
-Cancel = Callable[[], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +73,7 @@ def write_archive(
     try:
         with _whole(path) as aside, zipfile.ZipFile(aside, "x", zipfile.ZIP_DEFLATED) as out:
             for place, fact in enumerate(facts):
-                if cancelled():
-                    raise Cancelled
+                go_on(cancelled)
                 found = store.find(fact).data if store is not None else b""
                 if found:
                     out.writestr(_member(PICTURES + fact.file, moment, zipfile.ZIP_STORED), found)
@@ -87,8 +83,7 @@ def write_archive(
             out.writestr(_member(SCHEMA, moment), schema)
             out.writestr(_member(DATA, moment), _text(book, kept, moment))
             progress(0.95)
-            if cancelled():
-                raise Cancelled
+            go_on(cancelled)
     except OSError as error:
         raise BadFileError(
             tr("The archive cannot be written: {reason}.", reason=error.strerror or error)

@@ -11,14 +11,14 @@ import json
 import struct
 import zipfile
 import zlib
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from greenroom.exchange.errors import BadFileError, Cancelled
+from greenroom.exchange.errors import BadFileError, Cancel, Progress, go_on
 from greenroom.exchange.picture_store import LARGEST_BYTES as LARGEST_PICTURE
 from greenroom.exchange.picture_store import PictureStore, plain_name, short_name
 from greenroom.exchange.season_archive import DATA, PICTURES, SCHEMA
@@ -47,9 +47,6 @@ BROKEN = (
     MemoryError,
 )
 """What the zip reader raises on files that are cut, mutated or made to harm."""
-
-Progress = Callable[[float], object]
-Cancel = Callable[[], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +77,14 @@ def read_archive(
     with _opened(path) as (archive, members):
         table = _data(archive, members, path)
         progress(0.4)
-        _go_on(cancelled)
+        go_on(cancelled)
         _check_head(table)
         pictures = _pictures(table, members)
         book = _book(table)
         _check_named(book, pictures)
         progress(0.6)
         for place, (file, digest) in enumerate(pictures.items()):
-            _go_on(cancelled)
+            go_on(cancelled)
             _picture(archive, members, file, digest)
             progress(0.6 + 0.4 * (place + 1) / len(pictures))
         made = moment_from_json(table["made"], tr("The date"))
@@ -111,7 +108,7 @@ def unpack_pictures(
     brought = 0
     with _opened(found.path) as (archive, members):
         for place, (file, digest) in enumerate(found.pictures.items()):
-            _go_on(cancelled)
+            go_on(cancelled)
             brought += _unpack(_picture(archive, members, file, digest), file, digest, store)
             progress((place + 1) / len(found.pictures))
     return brought
@@ -314,8 +311,3 @@ def _picture(archive: zipfile.ZipFile, members: dict[str, zipfile.ZipInfo], file
             tr("The archive's picture {file!r} was changed or is damaged.", file=short_name(file))
         )
     return data
-
-
-def _go_on(cancelled: Cancel) -> None:
-    if cancelled():
-        raise Cancelled

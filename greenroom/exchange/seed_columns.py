@@ -8,8 +8,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
+from greenroom.exchange.column_match import Match
 from greenroom.speech import tr
 
 # What each field is called in a sentence.
@@ -145,7 +146,7 @@ def _tells(field: str, words: list[str]) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class ColumnMatch:
+class ColumnMatch(Match):
     """The column, counted from 0, of each field of a seed list; None where the list has none."""
 
     name: int | None = None
@@ -155,8 +156,3 @@ class ColumnMatch:
     seeds: int | None = None
     germination: int | None = None
     days_to_ripe: int | None = None
-
-    def used(self) -> dict[str, int]:
-        """Return the fields that have a column, and which."""
-        columns = {field.name: getattr(self, field.name) for field in fields(self)}
-        return {name: column for name, column in columns.items() if column is not None}

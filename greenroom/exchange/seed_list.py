@@ -8,6 +8,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TypeVar
 
+from greenroom.exchange.column_match import refuse_columns
 from greenroom.exchange.seed_columns import FIELD_WORDS, ColumnMatch, propose_match
 from greenroom.exchange.seed_values import (
     LONGEST_NAME,
@@ -19,14 +20,13 @@ from greenroom.exchange.seed_values import (
     read_text,
     read_year,
 )
-from greenroom.exchange.text_lines import Limits, shown
+from greenroom.exchange.text_lines import LEGACY, Limits, shown
 from greenroom.exchange.text_table import TextTable, open_table
 from greenroom.speech import tr
 
 __all__ = ["FIELD_WORDS", "ColumnMatch", "SeedListLook", "SeedRow", "look_at_seed_list", "read_seed_list"]
 
 LIMITS = Limits(megabytes=10, lines=20_000, columns=100, meaning=tr("20,000 packets"))
-LEGACY = "cp1252"
 PREVIEW_ROWS = 10
 LEGACY_NOTE = tr(
     "The text is not UTF-8 and was read as Windows-1252, so check accents and signs in the names."
@@ -126,28 +126,7 @@ def _checked_columns(table: TextTable, match: ColumnMatch) -> dict[str, int]:
     columns = match.used()
     if "name" not in columns:
         raise table.refusal(tr("no column is chosen for the variety name; one is needed"))
-    width = len(table.header)
-    for field, column in columns.items():
-        if not 0 <= column < width:
-            raise table.refusal(
-                tr(
-                    "there is no column {column} for the {field}; 1 to {width} are there",
-                    column=column + 1,
-                    field=FIELD_WORDS[field],
-                    width=width,
-                )
-            )
-        sharing = [other for other in columns if columns[other] == column]
-        if len(sharing) > 1:
-            first, second = (FIELD_WORDS[other] for other in sharing[:2])
-            raise table.refusal(
-                tr(
-                    "column {column} is chosen for the {first} and the {second}; a column for each is needed",
-                    column=table.column_name(column),
-                    first=first,
-                    second=second,
-                )
-            )
+    refuse_columns(table, columns, FIELD_WORDS)
     return columns
 
 

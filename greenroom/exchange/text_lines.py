@@ -19,6 +19,9 @@ from typing import BinaryIO, Self
 from greenroom.exchange.errors import BadFileError
 from greenroom.speech import tr
 
+LEGACY = "cp1252"
+"""What a file that is not UTF-8 is read as, where a file of that kind may be so old."""
+
 CHUNK_BYTES = 1 << 16
 LONGEST_LINE_BYTES = 32_768
 SHOWN_CHARACTERS = 40

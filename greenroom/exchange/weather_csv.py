@@ -12,9 +12,9 @@ from datetime import date
 from itertools import islice
 from pathlib import Path
 
-from greenroom.exchange.errors import Cancelled
 from greenroom.exchange.text_table import open_table
 from greenroom.exchange.weather_days import Gathering, MissingCounts
+from greenroom.exchange.weather_gathering import Step
 from greenroom.exchange.weather_layout import LIMITS, SeveralStationsError, Station, find_layout
 from greenroom.exchange.weather_units import UNIT_WORDS, UNITS, guess_units
 from greenroom.ledger.facts import WeatherDay
@@ -114,7 +114,7 @@ def read_weather(
     """
     if units is not None and units not in UNITS:
         raise ValueError(f"units {units!r} are not known; {', '.join(UNITS)} or None are allowed")
-    step = _Step(progress, cancelled)
+    step = Step(progress, cancelled)
     step(0.0)
     chosen = units or sniff_weather(path).units
     with open_table(path, LIMITS) as table:
@@ -163,17 +163,3 @@ class WeatherFile:
     def last(self) -> date:
         """The last day."""
         return self.days[-1].day
-
-
-@dataclass(frozen=True, slots=True)
-class _Step:
-    """Between two stretches of work: ask whether to go on, and tell how far it has come."""
-
-    progress: Callable[[float], object] | None
-    cancelled: Callable[[], bool] | None
-
-    def __call__(self, share: float) -> None:
-        if self.cancelled is not None and self.cancelled():
-            raise Cancelled
-        if self.progress is not None:
-            self.progress(share)

@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from greenroom.exchange.text_lines import Limits, TextLines, clean, shown
+from greenroom.exchange.text_lines import LEGACY, Limits, TextLines, clean, shown
 from greenroom.exchange.weather_csv import WeatherFile
 from greenroom.exchange.weather_epw_hours import EpwHours
 from greenroom.exchange.weather_gathering import Step, count_missing
@@ -25,7 +25,6 @@ from greenroom.exchange.weather_units import parse_number
 from greenroom.speech import tr
 
 LIMITS = Limits(megabytes=120, lines=600_000, columns=100, meaning=tr("68 years of hours"))
-LEGACY = "cp1252"
 BEGINNING = "LOCATION,"
 HEADER_END = "DATA PERIODS,"
 MOST_HEADER_LINES = 50

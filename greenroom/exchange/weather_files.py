@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from greenroom.exchange.text_lines import Limits, TextLines
+from greenroom.exchange.text_lines import LEGACY, Limits, TextLines
 from greenroom.exchange.text_table import open_table
 from greenroom.exchange.weather_csv import WeatherFile, WeatherLook, read_weather, sniff_weather
 from greenroom.exchange.weather_dly import DlyLook, is_dly, look_at_dly, read_dly
@@ -25,7 +25,6 @@ FORM_WORDS = {
     "plain": tr("a table of days"),
 }
 LIMITS = Limits(megabytes=120, lines=600_000, columns=150, meaning=tr("centuries of days"))
-LEGACY = "cp1252"
 
 Look = WeatherLook | DlyLook | EpwLook | PlainLook
 

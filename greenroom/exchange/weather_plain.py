@@ -9,11 +9,13 @@ from functools import reduce
 from itertools import islice
 from pathlib import Path
 
-from greenroom.exchange.text_lines import Limits, clean, shown
+from greenroom.exchange.column_match import refuse_columns
+from greenroom.exchange.text_lines import LEGACY, clean, shown
 from greenroom.exchange.text_table import TextTable, open_table
 from greenroom.exchange.weather_csv import WeatherFile
 from greenroom.exchange.weather_days import FEWEST_ROWS_TO_COMPARE, FIRST_YEAR, LAST_YEAR, decimals
 from greenroom.exchange.weather_gathering import DayBook, Step, count_missing
+from greenroom.exchange.weather_layout import LIMITS
 from greenroom.exchange.weather_plain_columns import FIELD_WORDS, PlainMatch, propose_match
 from greenroom.exchange.weather_plain_dates import (
     ORDER_WORDS,
@@ -55,8 +57,6 @@ __all__ = [
     "read_plain",
 ]
 
-LIMITS = Limits(megabytes=120, lines=150_000, columns=150, meaning=tr("about 400 years of days"))
-LEGACY = "cp1252"
 PREVIEW_ROWS = 10
 SAMPLE_ROWS = 4_000
 ROWS_A_STEP = 500
@@ -88,7 +88,7 @@ def look_at_plain(path: str | Path, match: PlainMatch | None = None) -> PlainLoo
     with open_table(path, LIMITS, LEGACY) as table:
         _refuse_headless(table)
         chosen = propose_match(table.header) if match is None else match
-        _check_places(table, chosen)
+        refuse_columns(table, chosen.used(), FIELD_WORDS)
         rows = [cells for _, cells in islice(table.rows(), SAMPLE_ROWS)]
     temperature = _temperature_guess(table.header, rows, chosen)
     gust = chosen.gust
@@ -206,32 +206,6 @@ def _refuse_headless(table: TextTable) -> None:
                 "columns is needed above it"
             )
         )
-
-
-def _check_places(table: TextTable, match: PlainMatch) -> None:
-    """Refuse columns that are not there or chosen twice."""
-    columns = match.used()
-    width = len(table.header)
-    for name, column in columns.items():
-        if not 0 <= column < width:
-            raise table.refusal(
-                tr(
-                    "there is no column {column} for the {field}; 1 to {width} are there",
-                    column=column + 1,
-                    field=FIELD_WORDS[name],
-                    width=width,
-                )
-            )
-        first, *others = [FIELD_WORDS[other] for other in columns if columns[other] == column]
-        if others:
-            raise table.refusal(
-                tr(
-                    "column {column} is chosen for the {first} and the {second}; a column for each is needed",
-                    column=table.column_name(column),
-                    first=first,
-                    second=others[0],
-                )
-            )
 
 
 def _temperature_guess(header: tuple[str, ...], rows: list[list[str]], match: PlainMatch) -> UnitGuess:

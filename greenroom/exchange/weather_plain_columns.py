@@ -7,8 +7,9 @@ of national weather services' own files, no source.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
+from greenroom.exchange.column_match import Match
 from greenroom.exchange.seed_columns import fold
 from greenroom.speech import tr
 
@@ -143,7 +144,7 @@ def _tells(name: str, words: list[str]) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
-class PlainMatch:
+class PlainMatch(Match):
     """The column, counted from 0, of each field of a weather table; None where it has none.
 
     The date stands in one column, or in three: year, month and day of the month.
@@ -157,11 +158,6 @@ class PlainMatch:
     tmax: int | None = None
     rain: int | None = None
     gust: int | None = None
-
-    def used(self) -> dict[str, int]:
-        """Return the fields that have a column, and which."""
-        columns = {field.name: getattr(self, field.name) for field in fields(self)}
-        return {name: column for name, column in columns.items() if column is not None}
 
     @property
     def date_columns(self) -> tuple[int, ...] | None:

@@ -11,22 +11,20 @@ from greenroom.exchange.text_table import TextTable
 from greenroom.exchange.weather_plain_columns import header_units
 from greenroom.exchange.weather_units import (
     GUST,
+    KMH_PER_MS,
+    MS_PER_KNOT,
     RAIN,
     TEMPERATURE,
     Quantity,
     UnitGuess,
     guess_units,
+    kept,
     parse_number,
     rain_mm,
     temperature_c,
     wind_ms,
 )
 from greenroom.speech import tr
-
-# Exact by definition: NIST Special Publication 811 (2008), appendix B.
-KMH_A_MS = 3.6
-MS_A_KNOT = 1852 / 3600
-DECIMALS_KEPT = 3
 
 Convert = Callable[[float], float]
 
@@ -38,14 +36,14 @@ TEMPERATURE_UNITS: dict[str, tuple[str, Convert]] = {
 RAIN_UNITS: dict[str, tuple[str, Convert]] = {
     "mm": ("mm", lambda value: rain_mm(value, "metric")),
     "inch": (tr("inches"), lambda value: rain_mm(value, "us")),
-    "cm": ("cm", lambda value: round(value * 10, DECIMALS_KEPT)),
+    "cm": ("cm", lambda value: kept(value * 10)),
     "tenths": (tr("tenths of mm"), lambda value: rain_mm(value, "tenths")),
 }
 GUST_UNITS: dict[str, tuple[str, Convert]] = {
     "ms": ("m/s", lambda value: wind_ms(value, "metric")),
-    "kmh": ("km/h", lambda value: round(value / KMH_A_MS, DECIMALS_KEPT)),
+    "kmh": ("km/h", lambda value: kept(value / KMH_PER_MS)),
     "mph": (tr("miles per hour"), lambda value: wind_ms(value, "us")),
-    "knots": (tr("knots"), lambda value: round(value * MS_A_KNOT, DECIMALS_KEPT)),
+    "knots": (tr("knots"), lambda value: kept(value * MS_PER_KNOT)),
     "tenths": (tr("tenths of m/s"), lambda value: wind_ms(value, "tenths")),
 }
 # What the unit words of a header stand for.

@@ -32,6 +32,8 @@ FAHRENHEIT_OF_FREEZING = 32.0
 CELSIUS_PER_FAHRENHEIT = 5 / 9
 MM_PER_INCH = 25.4
 MS_PER_MPH = 0.44704
+KMH_PER_MS = 3.6
+MS_PER_KNOT = 1852 / 3600
 
 # The hottest and coldest air measured are 56.7 and -89.2 °C, 134 and -128.6 °F (World Meteorological
 # Organization, World Weather and Climate Extremes Archive); beyond these only tenths are possible.
@@ -56,24 +58,24 @@ def parse_number(text: str) -> float | None:
 def temperature_c(value: float, units: str) -> float:
     """Return a temperature [°C] from a number in ``units``."""
     if units == "tenths":
-        return _kept(value / 10)
+        return kept(value / 10)
     if units == "us":
-        return _kept((value - FAHRENHEIT_OF_FREEZING) * CELSIUS_PER_FAHRENHEIT)
-    return _kept(value)
+        return kept((value - FAHRENHEIT_OF_FREEZING) * CELSIUS_PER_FAHRENHEIT)
+    return kept(value)
 
 
 def rain_mm(value: float, units: str) -> float:
     """Return a depth of rain [mm] from a number in ``units``."""
     if units == "tenths":
-        return _kept(value / 10)
-    return _kept(value * MM_PER_INCH if units == "us" else value)
+        return kept(value / 10)
+    return kept(value * MM_PER_INCH if units == "us" else value)
 
 
 def wind_ms(value: float, units: str) -> float:
     """Return a wind speed [m/s] from a number in ``units``."""
     if units == "tenths":
-        return _kept(value / 10)
-    return _kept(value * MS_PER_MPH if units == "us" else value)
+        return kept(value / 10)
+    return kept(value * MS_PER_MPH if units == "us" else value)
 
 
 def guess_units(days: Sequence[tuple[str, str]]) -> UnitGuess:
@@ -107,7 +109,8 @@ def guess_units(days: Sequence[tuple[str, str]]) -> UnitGuess:
     return _judge(lows[margin], highs[-1 - margin], pairs)
 
 
-def _kept(value: float) -> float:
+def kept(value: float) -> float:
+    """Return a value with as many decimals as are kept of weather."""
     return round(value, DECIMALS_KEPT) + 0.0  # the sum turns -0.0 into 0.0
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from greenroom.exchange.errors import BadFileError, Cancelled
+from greenroom.exchange.errors import BadFileError, Cancel, Progress, go_on
 from greenroom.exchange.tray_photo.greenness import Level, excess_green, leaf_level
 from greenroom.exchange.tray_photo.homography import UNIT, Corners, homography, is_fit, mapped
 from greenroom.speech import tr
@@ -38,9 +37,6 @@ TOO_SMALL = tr(
 TOO_DARK = tr("The photo is too dark or too grainy for leaf to be told from mix; take it in more light.")
 
 UP, UNSURE, BARE = "up", "unsure", "not up"
-
-Progress = Callable[[float], object]
-Cancel = Callable[[], bool]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,13 +91,11 @@ def read_cells(
         raise BadFileError(TOO_SMALL)
     patches = straightened(pixels, corners, rows, columns)
     progress(0.4)
-    if cancelled():
-        raise Cancelled
+    go_on(cancelled)
     index = _calmed(patches)
     level = leaf_level(index)
     progress(0.8)
-    if cancelled():
-        raise Cancelled
+    go_on(cancelled)
     leaf = np.zeros(index.shape, bool) if level.value is None else index > level.value
     leaf = ndimage.binary_opening(leaf, np.ones((1, 1, 2, 2), bool))  # single points are noise
     cover = leaf.mean(axis=(2, 3))

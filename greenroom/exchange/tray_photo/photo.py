@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from greenroom.exchange.errors import Cancelled
-from greenroom.exchange.picture_decode import Cancel, Progress, Ready, ready_file
+from greenroom.exchange.errors import Cancel, Progress, go_on
+from greenroom.exchange.picture_decode import Ready, ready_file
 from greenroom.exchange.tray_photo.corners import NOT_INSTALLED, can_find, find_tray, guessed
 from greenroom.exchange.tray_photo.grid import within_rim
 from greenroom.exchange.tray_photo.homography import Corners
@@ -51,8 +51,7 @@ def load_photo(path: Path, progress: Progress, cancelled: Cancel) -> Photo:
     ready = ready_file(path, progress, cancelled)
     with Image.open(io.BytesIO(ready.data)) as picture:
         pixels = np.asarray(picture.convert("RGB"))
-    if cancelled():
-        raise Cancelled
+    go_on(cancelled)
     return Photo(ready, pixels)
 
 
