@@ -61,7 +61,8 @@ def bare_odds_words(desk: PlanDesk, row: PlanRow) -> str:
     """Return how often it ripens, as a column says it: 21 of 30 years."""
     sowing, frosts = desk.sowing_of(row), desk.frosts_of(row)
     if sowing is not None:
-        return sowing.odds.words
+        odds = sowing.odds
+        return tr("{ripe} of {years} years", sense="in a column", ripe=odds.ripe, years=odds.years)
     return frosts.verdict if frosts is not None else NOT_KNOWN
 
 
