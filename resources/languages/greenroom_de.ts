@@ -3273,6 +3273,7 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_chart.py" />
+   <location filename="../../greenroom/desk/harden/tray_row.py" />
    <source>{hours:.0f} h</source>
    <translation>{hours:.0f} h</translation>
   </message>
@@ -5855,12 +5856,12 @@
   <message>
    <location filename="../../greenroom/desk/pick/last_picks.py" />
    <source>Take back</source>
-   <translation>Zurücknehmen</translation>
+   <translation>Rückgängig</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/last_picks.py" />
    <source>take back {pick}</source>
-   <translation>zurücknehmen: {pick}</translation>
+   <translation>rückgängig: {pick}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -7717,7 +7718,7 @@
    <location filename="../../greenroom/desk/round/place_card.py" />
    <location filename="../../greenroom/desk/story/lines.py" />
    <source>take back</source>
-   <translation>zurücknehmen</translation>
+   <translation>rückgängig</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/week_card.py" />
@@ -11049,6 +11050,12 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <source>{ripe} of {years} years</source>
+   <comment>in a column</comment>
+   <translation>{ripe}/{years} Jahre</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>Sown on {day}, {variety} ripens in {years}; the chance lies between {low:.0f} and {high:.0f} %.</source>
    <translation>Gesät am {day} reift {variety} in {years}; die Wahrscheinlichkeit liegt zwischen {low:.0f} und {high:.0f} %.</translation>
   </message>
@@ -11511,7 +11518,7 @@
   <message>
    <location filename="../../greenroom/desk/story/lines.py" />
    <source>take back: {words}, {day}</source>
-   <translation>zurücknehmen: {words}, {day}</translation>
+   <translation>rückgängig: {words}, {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/story/lines.py" />
@@ -12173,6 +12180,16 @@
    <location filename="../../greenroom/exchange/chart_picture.py" />
    <source>ripe in none of the years</source>
    <translation>in keinem der Jahre reif</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/column_match.py" />
+   <source>there is no column {column} for the {field}; 1 to {width} are there</source>
+   <translation>eine Spalte {column} für „{field}“ gibt es nicht; vorhanden sind 1 bis {width}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/exchange/column_match.py" />
+   <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
+   <translation>die Spalte {column} ist für „{first}“ und für „{second}“ gewählt; nötig ist eine Spalte für jedes</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/facts_csv_kinds.py" />
@@ -13078,18 +13095,6 @@
    <location filename="../../greenroom/exchange/seed_list.py" />
    <source>a variety name with at least one letter or digit and up to {most} signs</source>
    <translation>ein Sortenname mit mindestens einem Buchstaben oder einer Ziffer und bis zu {most} Zeichen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/exchange/seed_list.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
-   <source>there is no column {column} for the {field}; 1 to {width} are there</source>
-   <translation>eine Spalte {column} für „{field}“ gibt es nicht; vorhanden sind 1 bis {width}</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/exchange/seed_list.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
-   <source>column {column} is chosen for the {first} and the {second}; a column for each is needed</source>
-   <translation>die Spalte {column} ist für „{first}“ und für „{second}“ gewählt; nötig ist eine Spalte für jedes</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/seed_values.py" />
@@ -14637,7 +14642,6 @@
   </message>
   <message>
    <location filename="../../greenroom/exchange/weather_layout.py" />
-   <location filename="../../greenroom/exchange/weather_plain.py" />
    <source>about 400 years of days</source>
    <translation>etwa 400 Jahre mit Tageswerten</translation>
   </message>
