@@ -76,7 +76,7 @@ class HolderHead(QWidget):
         super().__init__()
         self._bench = bench
         self.title = label("", "title")
-        self.aside = Elided(bench.look)
+        self.aside = Elided(bench.look, lines=2)
         self.count = label("", "good")
         self.edit = button(tr("Edit"), self.edit_asked.emit, "link", name="edit-holder")
         self.edit.setToolTip(tr("Where it stands, how warm its mix is, put it away"))

@@ -44,7 +44,7 @@ class MainCard(Card):
         self.edit = HolderEdit(bench, acts)
         self.loss = LossRow()
         self.scroller = CellScroll(view)
-        self.foot = Elided(bench.look)
+        self.foot = Elided(bench.look, lines=2)
         for widget in (self.bar, self.notice, self.edit, self.loss):
             self.body.addWidget(widget)
         self.body.addWidget(self.scroller, 1)

@@ -33,7 +33,7 @@ class WeekCard(Card):
         super().__init__(tr("The week"))
         self.setObjectName("round-week")
         grid = QGridLayout()
-        grid.setHorizontalSpacing(GAP + 4)
+        grid.setHorizontalSpacing(GAP)
         grid.setVerticalSpacing(0)
         self.days: list[QLabel] = [label("", "strong") for _ in range(DAYS_AHEAD)]
         self.lines = [[Elided(look, pixels=SMALL_PX) for _ in range(SHOWN_LINES)] for _ in self.days]

@@ -78,7 +78,7 @@ class SetOutPage(Page):
         self.bar = SunBar(bench)
         self.plan = PlanView(bench, self.hand, self.art)
         self.tables = PlanTables()
-        self.foot = Elided(bench.look)
+        self.foot = Elided(bench.look, lines=2)
         self.panel = StoryPanel(bench, lambda: self.on.day)
         self.story_button = button(tr("Story"), self._open_story, "link", name="story-of-plant")
         self.care_button = button(tr("Care"), self._open_care, "link", name="care-of-bed")
