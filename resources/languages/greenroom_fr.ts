@@ -1167,6 +1167,21 @@
    <translation>Plus rien n'est à couvrir cette nuit.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>path of a CSV file; or drop the file here</source>
+   <translation>chemin d'un fichier CSV ; ou déposer le fichier ici</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>Choose a file…</source>
+   <translation>Choisir un fichier…</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>Choose a file</source>
+   <translation>Choisir un fichier</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/grow/acts.py" />
    <location filename="../../greenroom/season/story_many.py" />
    <source>cause not known</source>
@@ -2603,7 +2618,7 @@
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>&amp;Write it down</source>
-   <translation>&amp;Inscrire</translation>
+   <translation>Ins&amp;crire</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/cool_nights.py" />
@@ -3100,12 +3115,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>Mo&amp;ved at</source>
-   <translation>&amp;Déplacé à</translation>
+   <translation>Dép&amp;lacé à</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
    <source>It is &amp;still out</source>
-   <translation>&amp;Encore dehors</translation>
+   <translation>Encore &amp;dehors</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_panel.py" />
@@ -3460,7 +3475,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>First outin&amp;g</source>
-   <translation>Première sort&amp;ie</translation>
+   <translation>Première &amp;sortie</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3692,7 +3707,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>&amp;Then</source>
-   <translation>&amp;Ensuite</translation>
+   <translation>Ens&amp;uite</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3974,7 +3989,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>&amp;Tray or rack</source>
-   <translation>&amp;Plaque ou portoir</translation>
+   <translation>Plaq&amp;ue ou portoir</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -3994,7 +4009,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>&amp;How many outings</source>
-   <translation>&amp;Nombre de sorties</translation>
+   <translation>Nombre de &amp;sorties</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -4207,7 +4222,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Sun &amp;reaches it at</source>
-   <translation>Le soleil y &amp;arrive à</translation>
+   <translation>Le soleil &amp;y arrive à</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -4463,7 +4478,7 @@
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
    <source>Each stage from seed box to picking is a page, as wide as its weeks: click one. By keyboard, F6 goes between this card and the page, Alt+Right and Alt+Left turn the steps.</source>
-   <translation>Chaque étape, de la boîte à graines à la récolte, est une page, à la largeur de ses semaines : en cliquer une. Au clavier, F6 passe de cette carte à la page, Alt+Droite et Alt+Gauche tournent les étapes.</translation>
+   <translation>Chaque étape, de la boîte à graines à la récolte, est une page, à la largeur de ses semaines : en cliquer une. Au clavier, F6 passe de cette carte à la page, Alt+Droite et Alt+Gauche changent d'étape.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/help/walk_steps.py" />
@@ -8125,21 +8140,6 @@
    </translation>
   </message>
   <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>path of a CSV file; or drop the file here</source>
-   <translation>chemin d'un fichier CSV ; ou déposer le fichier ici</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>Choose a file…</source>
-   <translation>Choisir un fichier…</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>Choose a file</source>
-   <translation>Choisir un fichier</translation>
-  </message>
-  <message>
    <location filename="../../greenroom/desk/seed/form_values.py" />
    <source>a percentage such as 85, 1 to 100, or nothing</source>
    <translation>un pourcentage tel que 85, de 1 à 100, ou rien</translation>
@@ -8810,7 +8810,7 @@
    <location filename="../../greenroom/desk/seed/packet_panel.py" />
    <source>Expect</source>
    <comment>tab of a packet</comment>
-   <translation>Attente</translation>
+   <translation>Attentes</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/packet_panel.py" />
@@ -11047,6 +11047,12 @@
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>only {seeds} left</source>
    <translation>plus que {seeds}</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <source>{ripe} of {years} years</source>
+   <comment>in a column</comment>
+   <translation>{ripe} fois sur {years}</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -24056,7 +24062,7 @@
   <message>
    <location filename="../../greenroom/season/setback_preview.py" />
    <source>{clock}: {old} becomes {new}.</source>
-   <translation>{clock} : {new} au lieu de {old}.</translation>
+   <translation>{clock} : {new} (avant : {old}).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_preview.py" />
