@@ -580,7 +580,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
    <source>this one</source>
-   <translation>este</translation>
+   <translation>este recipiente</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_record.py" />
@@ -1165,6 +1165,21 @@
    <location filename="../../greenroom/desk/cover_bar.py" />
    <source>Nothing is left to be covered tonight.</source>
    <translation>No queda nada que cubrir esta noche.</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>path of a CSV file; or drop the file here</source>
+   <translation>ruta de un fichero CSV; o soltarlo aquí</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>Choose a file…</source>
+   <translation>Elegir un fichero…</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>Choose a file</source>
+   <translation>Elegir un fichero</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/acts.py" />
@@ -2966,7 +2981,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/inline_panel.py" />
    <source>C&amp;ancel</source>
-   <translation>&amp;Cancelar</translation>
+   <translation>Cance&amp;lar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/inline_panel.py" />
@@ -3450,7 +3465,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>C&amp;lose</source>
-   <translation>Ce&amp;rrar</translation>
+   <translation>&amp;Cerrar</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -3672,12 +3687,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>&amp;Seen at</source>
-   <translation>&amp;Visto el</translation>
+   <translation>Vi&amp;sto el</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Last &amp;watered</source>
-   <translation>Último &amp;riego</translation>
+   <translation>Último rie&amp;go</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -3989,7 +4004,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
    <source>&amp;Last outing</source>
-   <translation>Úl&amp;tima salida</translation>
+   <translation>Últi&amp;ma salida</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/start_panel.py" />
@@ -4207,7 +4222,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
    <source>Sun &amp;reaches it at</source>
-   <translation>El sol &amp;llega a la puerta</translation>
+   <translation>El sol lle&amp;ga a la puerta</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/yard_panel.py" />
@@ -8125,21 +8140,6 @@
    </translation>
   </message>
   <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>path of a CSV file; or drop the file here</source>
-   <translation>ruta de un fichero CSV; o soltarlo aquí</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>Choose a file…</source>
-   <translation>Elegir un fichero…</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>Choose a file</source>
-   <translation>Elegir un fichero</translation>
-  </message>
-  <message>
    <location filename="../../greenroom/desk/seed/form_values.py" />
    <source>a percentage such as 85, 1 to 100, or nothing</source>
    <translation>un porcentaje como 85, de 1 a 100, o nada</translation>
@@ -11050,6 +11050,12 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
+   <source>{ripe} of {years} years</source>
+   <comment>in a column</comment>
+   <translation>{ripe} de {years} años</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>Sown on {day}, {variety} ripens in {years}; the chance lies between {low:.0f} and {high:.0f} %.</source>
    <translation>Sembrada el {day}, {variety} madura en {years}; la probabilidad está entre {low:.0f} y {high:.0f} %.</translation>
   </message>
@@ -12444,12 +12450,12 @@
    <location filename="../../greenroom/exchange/paper/ramp_card.py" />
    <source>in: {reasons}</source>
    <comment>kept indoors</comment>
-   <translation>dentro: {reasons}</translation>
+   <translation>× {reasons}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
    <source>Share up is seedlings up of seeds sown, those that may yet come up among them. Standing are living seedlings and plants in all trays, racks and beds in use.</source>
-   <translation>La parte nacida son las plántulas nacidas de las semillas sembradas, incluidas las que aún pueden nacer. Vivas son las plántulas y plantas vivas en todas las bandejas, soportes y bancales en uso.</translation>
+   <translation>La parte nacida es la de plántulas nacidas entre las semillas sembradas, contando también las que aún pueden nacer. «Vivas» son las plántulas y plantas vivas en todas las bandejas, soportes y bancales en uso.</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/paper/report.py" />
@@ -21492,7 +21498,7 @@
    <location filename="../../greenroom/season/plan_why.py" />
    <source>set out</source>
    <comment>stage of a plant</comment>
-   <translation>trasplantado al bancal</translation>
+   <translation>trasplantado</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/losses.py" />
@@ -22422,7 +22428,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>so the chance is</source>
-   <translation>la probabilidad es, pues,</translation>
+   <translation>probabilidad resultante</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22727,7 +22733,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>so the chance lies</source>
-   <translation>la probabilidad está, pues,</translation>
+   <translation>probabilidad resultante</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -23590,7 +23596,7 @@
   <message>
    <location filename="../../greenroom/season/round.py" />
    <source>{tray} out, {minutes} min</source>
-   <translation>{tray}: {minutes} min</translation>
+   <translation>{tray} fuera, {minutes}′</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/schedules.py" />
