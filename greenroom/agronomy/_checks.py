@@ -51,6 +51,16 @@ def whole(name: str, value: object, *, low: float | None = None, high: float | N
     return array
 
 
+def on_the_globe(latitude: Numbers, longitude: Numbers) -> tuple[Floats, Floats]:
+    """A place on the globe [degrees, north and east positive]."""
+    return number("latitude", latitude, low=-90, high=90), number("longitude", longitude, low=-180, high=180)
+
+
+def refuse_crossed(low: Floats, high: Floats) -> None:
+    """Refuse days whose highest temperature lies below their lowest."""
+    refuse_where(high < low, "tmax", high, "it must be at least tmin of the same day")
+
+
 def series(name: str, value: object, *, low: float | None = None, least: int = 1) -> Floats:
     """`value` as a 1-D float array of at least `least` numbers, without gaps."""
     array = number(name, value, low=low)

@@ -7,7 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from greenroom.agronomy._checks import Floats, Numbers, day_array, number, refuse, refuse_where
+from greenroom.agronomy._checks import (
+    Floats,
+    Numbers,
+    day_array,
+    number,
+    refuse,
+    refuse_crossed,
+)
 
 COLDEST_C = -100.0
 WARMEST_C = 70.0
@@ -87,7 +94,7 @@ class DailyWeather:
         object.__setattr__(self, "dates", days)
         for name, column in columns.items():
             object.__setattr__(self, name, column)
-        refuse_where(self.tmax < self.tmin, "tmax", self.tmax, "it must be at least tmin of the same day")
+        refuse_crossed(self.tmin, self.tmax)
 
     def __len__(self) -> int:
         return int(self.dates.size)

@@ -19,6 +19,11 @@ FEWEST_OUTINGS = 7
 MOST_OUTINGS = 21
 
 
+def dose_at(doses: Sequence[int], step: int) -> int:
+    """Minutes of a step; a ramp that is done stays at its last."""
+    return doses[min(step, len(doses) - 1)]
+
+
 class Climb(Protocol):
     """Anything with steps of rising minutes, one an outing."""
 

@@ -15,7 +15,7 @@ from greenroom.agronomy._checks import (
     one_of,
     plain,
     refuse,
-    refuse_where,
+    refuse_crossed,
     single,
     whole,
 )
@@ -243,7 +243,7 @@ def degree_days(
     low, high = number("tmin", tmin), number("tmax", tmax)
     base = single("base", base)
     one_of("method", method, ("mean", "clamp"))
-    refuse_where(high < low, "tmax", high, "it must be at least tmin of the same day")
+    refuse_crossed(low, high)
     if cap is not None and single("cap", cap) <= base:
         refuse("cap", f"{cap:g}", f"it must be above base, here {base:g}, or None")
     if method == "clamp":

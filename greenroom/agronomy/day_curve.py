@@ -7,7 +7,17 @@ import numpy as np
 from numpy.typing import NDArray
 
 from greenroom.agronomy import _sun_place
-from greenroom.agronomy._checks import Floats, Numbers, day_array, number, plain, refuse, refuse_where, single
+from greenroom.agronomy._checks import (
+    Floats,
+    Numbers,
+    day_array,
+    number,
+    plain,
+    refuse,
+    refuse_crossed,
+    refuse_where,
+    single,
+)
 from greenroom.agronomy._moments import Moments, days_since_2000, noons_since_2000
 
 __all__ = ["temperature_at"]
@@ -67,7 +77,7 @@ def temperature_at(
     """
     known = day_array("days", days)
     low, high = (_row(name, values, known.size) for name, values in (("tmin", tmin), ("tmax", tmax)))
-    refuse_where(high < low, "tmax", high, "it must be at least tmin of the same day")
+    refuse_crossed(low, high)
     moments = days_since_2000(when_utc)
     if known.size == 0:
         return plain(np.full(moments.shape, np.nan))

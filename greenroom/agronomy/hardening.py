@@ -7,25 +7,25 @@ back after harm, but none of them says what a skipped day does or how far to ste
 """
 
 import datetime as dt
-from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal, NamedTuple
 
-from greenroom.agronomy._checks import calendar_day, one_of, single
+from greenroom.agronomy._checks import calendar_day
+from greenroom.agronomy._outing_days import ENOUGH_SHARE, OutingDay, RampState, Setback, Walked, follow
 from greenroom.agronomy._outing_weather import DayWeather, HoldLimits, Verdict, WeatherOfDay, verdict
 from greenroom.agronomy._ramp import (
-    DAY_MINUTES,
     FEWEST_OUTINGS,
     MOST_OUTINGS,
     ChangingRamp,
     Climb,
     OutdoorRamp,
     Ramp,
+    dose_at,
 )
 
 __all__ = [
+    "ENOUGH_SHARE",
     "FEWEST_OUTINGS",
     "MOST_OUTINGS",
     "REST",
@@ -42,6 +42,7 @@ __all__ = [
     "Verdict",
     "Walked",
     "WeatherOfDay",
+    "dose_at",
     "follow",
     "project",
     "replay",
@@ -52,19 +53,11 @@ __all__ = [
     "verdict",
 ]
 
-Setback = Literal["droop", "wilt", "scorch"]
-
 ONE_DAY = dt.timedelta(days=1)
-ENOUGH_SHARE = 0.8
-"""Share of a step's minutes that counts as the step done: this program's own rule."""
-
-FURTHER_DOWN: Mapping[str, int] = {"droop": 0, "wilt": 1, "scorch": 2}
-"""Steps further down than a droop takes the tray: this program's own rule."""
-
 REST = "rest after leaf scorch"
 
 
-def replay(ramp: Climb, days: Iterable["OutingDay"]) -> list["Walked"]:
+def replay(ramp: Climb, days: Iterable[OutingDay]) -> list[Walked]:
     """Walk the ramp from step 0 and tell the step before and after each day.
 
     Parameters
@@ -105,7 +98,7 @@ def replay(ramp: Climb, days: Iterable["OutingDay"]) -> list["Walked"]:
     return [Walked(day, before.step, after.step) for day, before, after in _walk(ramp, _in_order(days))]
 
 
-def step_after(ramp: Climb, days: Iterable["OutingDay"]) -> int:
+def step_after(ramp: Climb, days: Iterable[OutingDay]) -> int:
     """Step for the day after the last of `days`; `ramp.outings` means hardened.
 
     Parameters, rules and errors as in `replay`. Without days the step is 0.
@@ -113,7 +106,7 @@ def step_after(ramp: Climb, days: Iterable["OutingDay"]) -> int:
     return _standing_after(ramp, _in_order(days)).step
 
 
-def step_on(ramp: Climb, days: Iterable["OutingDay"], day: dt.date) -> int:
+def step_on(ramp: Climb, days: Iterable[OutingDay], day: dt.date) -> int:
     """Step for `day`; each day between the last of `days` and it was a day in.
 
     Raises
@@ -124,14 +117,14 @@ def step_on(ramp: Climb, days: Iterable["OutingDay"], day: dt.date) -> int:
     return state_on(ramp, _in_order(days), calendar_day("day", day)).step
 
 
-def rests_on(days: Iterable["OutingDay"], day: dt.date) -> bool:
+def rests_on(days: Iterable[OutingDay], day: dt.date) -> bool:
     """Whether `day` is the rest day that follows a leaf scorch."""
     return any(past.setback == "scorch" and past.date + ONE_DAY == day for past in days)
 
 
 def project(
     ramp: Climb,
-    days: Sequence["OutingDay"],
+    days: Sequence[OutingDay],
     today: dt.date,
     forecast: Mapping[dt.date, WeatherOfDay],
     until: dt.date,
@@ -184,7 +177,7 @@ def project(
     return plan
 
 
-def _in_order(days: Iterable["OutingDay"]) -> list["OutingDay"]:
+def _in_order(days: Iterable[OutingDay]) -> list[OutingDay]:
     ordered = sorted(days, key=lambda day: day.date)
     for earlier, later in pairwise(ordered):
         if earlier.date == later.date:
@@ -192,7 +185,7 @@ def _in_order(days: Iterable["OutingDay"]) -> list["OutingDay"]:
     return ordered
 
 
-def _each_day(days: Sequence["OutingDay"]) -> Iterator["OutingDay"]:
+def _each_day(days: Sequence[OutingDay]) -> Iterator[OutingDay]:
     """The days given, and a day in for each calendar day missing between them."""
     for at, day in enumerate(days):
         yield day
@@ -202,21 +195,21 @@ def _each_day(days: Sequence["OutingDay"]) -> Iterator["OutingDay"]:
             missing += ONE_DAY
 
 
-def _walk(ramp: Climb, days: Sequence["OutingDay"]) -> Iterator[tuple["OutingDay", "RampState", "RampState"]]:
+def _walk(ramp: Climb, days: Sequence[OutingDay]) -> Iterator[tuple[OutingDay, RampState, RampState]]:
     standing = RampState()
     for day in _each_day(days):
         before, standing = standing, follow(ramp, standing, day)
         yield day, before, standing
 
 
-def _standing_after(ramp: Climb, days: Sequence["OutingDay"]) -> "RampState":
+def _standing_after(ramp: Climb, days: Sequence[OutingDay]) -> RampState:
     standing = RampState()
     for _, _, after in _walk(ramp, days):
         standing = after
     return standing
 
 
-def state_on(ramp: Climb, days: Sequence["OutingDay"], day: dt.date) -> "RampState":
+def state_on(ramp: Climb, days: Sequence[OutingDay], day: dt.date) -> RampState:
     """Where the tray stands on the morning of `day`: as `step_on`, with the run of days in and the rest."""
     past = _in_order(days)
     standing = _standing_after(ramp, past)
@@ -229,44 +222,9 @@ def state_on(ramp: Climb, days: Sequence["OutingDay"], day: dt.date) -> "RampSta
     return standing
 
 
-def follow(ramp: Climb, standing: "RampState", day: "OutingDay") -> "RampState":
-    """Where the tray stands after `day`, by the rules of `replay`."""
-    steps = ramp.on(day.date)
-    if day.setback is not None:
-        return _after_setback(steps, standing, day)
-    if day.minutes > 0:
-        return RampState(_step_after_sun(steps, standing.step, day.minutes))
-    if day.shade_minutes > 0:
-        return RampState(standing.step)
-    return _after_day_in(standing)
-
-
-def _step_after_sun(ramp: Climb, step: int, minutes: float) -> int:
-    if step == ramp.outings:
-        return step
-    held = bisect_right(ramp.doses, minutes) if ramp.catches_up else 0
-    return max(held, step + (minutes >= ENOUGH_SHARE * ramp.doses[step]))
-
-
-def _after_day_in(standing: "RampState") -> "RampState":
-    if standing.resting:
-        return replace(standing, resting=False)
-    cost = 1 if standing.days_in else 0
-    return RampState(max(0, standing.step - cost), standing.days_in + 1)
-
-
-def _after_setback(ramp: Climb, standing: "RampState", day: "OutingDay") -> "RampState":
-    borne = day.minutes if day.setback_after is None else day.setback_after
-    one_down = min(standing.step, ramp.outings - 1) - 1
-    highest_borne = bisect_right(ramp.doses, borne) - 1
-    step = min(one_down, highest_borne) - FURTHER_DOWN[str(day.setback)]
-    days_in = standing.days_in + 1 if day.spent_in else 0
-    return RampState(max(0, step), days_in, resting=day.setback == "scorch")
-
-
 def _plan_day(
     ramp: Climb,
-    standing: "RampState",
+    standing: RampState,
     day: dt.date,
     weather: WeatherOfDay | None,
     limits: HoldLimits | None,
@@ -281,57 +239,6 @@ def _plan_day(
 
 
 @dataclass(frozen=True)
-class OutingDay:
-    """What one day gave a tray.
-
-    Parameters
-    ----------
-    date : date
-    minutes : float
-        Minutes in direct sun, 0 to 1440.
-    setback : "droop", "wilt", "scorch" or None
-    setback_after : float or None
-        Sun minutes when the setback showed, 0 to 1440; None: at the end, after all `minutes`. Give it when
-        scorch is found on a later day than the sun that caused it. Without a setback it says nothing.
-    shade_minutes : float
-        Minutes outdoors out of direct sun, 0 to 1440.
-
-    Raises
-    ------
-    ValueError
-        Naming the argument out of range.
-    """
-
-    date: dt.date
-    minutes: float
-    setback: Setback | None = None
-    setback_after: float | None = None
-    shade_minutes: float = 0
-
-    def __post_init__(self) -> None:
-        calendar_day("date", self.date)
-        single("minutes", self.minutes, low=0, high=DAY_MINUTES)
-        single("shade_minutes", self.shade_minutes, low=0, high=DAY_MINUTES)
-        if self.setback is not None:
-            one_of("setback", self.setback, tuple(FURTHER_DOWN))
-        if self.setback_after is not None:
-            single("setback_after", self.setback_after, low=0, high=DAY_MINUTES)
-
-    @property
-    def spent_in(self) -> bool:
-        """Neither sun nor shade outdoors."""
-        return self.minutes == 0 and self.shade_minutes == 0
-
-
-class Walked(NamedTuple):
-    """A day of the ramp, with the step it began with and the step it left for the next day."""
-
-    day: OutingDay
-    before: int
-    after: int
-
-
-@dataclass(frozen=True)
 class Planned:
     """A day ahead: the step it begins with, its sun minutes (0 when held), the verdict and its reasons."""
 
@@ -340,12 +247,3 @@ class Planned:
     minutes: int
     verdict: Verdict
     reasons: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class RampState:
-    """Step for the next day, days in running so far, and whether the next day is a rest after scorch."""
-
-    step: int = 0
-    days_in: int = 0
-    resting: bool = False

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from greenroom.agronomy import _sun_place
-from greenroom.agronomy._checks import Floats, Numbers, number, plain
+from greenroom.agronomy._checks import Floats, Numbers, number, on_the_globe, plain
 from greenroom.agronomy._moments import Day, Days, Moment, Moments, days_since_2000, noons_since_2000
 from greenroom.agronomy.sunlight import (
     CLOUD_POWER,
@@ -121,7 +121,7 @@ def noon_light(day: Days, latitude: Numbers, longitude: Numbers) -> float | Floa
     ValueError
         As `solar_noon`.
     """
-    north, east = _place(latitude, longitude)
+    north, east = on_the_globe(latitude, longitude)
     return plain(_noon_ppfd(np.asarray(noons_since_2000(day) - east / 360), north, east))
 
 
@@ -171,7 +171,7 @@ def sun_minutes(
     Haurwitz 1945, 1946 and Kasten and Czeplak 1980, as in `clear_sky_ppfd` and `sun_dose`.
     """
     passed = number("share", share, low=0, high=1)
-    north, east = _place(latitude, longitude)
+    north, east = on_the_globe(latitude, longitude)
     start, end = days_since_2000(start_utc, "start_utc"), days_since_2000(end_utc, "end_utc")
     noon = _noon_ppfd(_mean_noon(np.asarray((start + end) / 2), east), north, east)
     dose = np.asarray(sun_dose(start_utc, end_utc, latitude, longitude)) * passed
@@ -186,7 +186,7 @@ def sun_weight(when_utc: Moments, latitude: float, longitude: float) -> float | 
     Parameters and errors as in `sun_minutes`.
     """
     moments = np.asarray(days_since_2000(when_utc))
-    north, east = _place(latitude, longitude)
+    north, east = on_the_globe(latitude, longitude)
     elevation, _ = sun_position(when_utc, latitude, longitude)
     noon = _noon_ppfd(_mean_noon(moments, east), north, east)
     with np.errstate(divide="ignore", invalid="ignore"):
@@ -200,16 +200,12 @@ def clear_day_minutes(day: Day, latitude: float, longitude: float) -> float:
     Parameters and errors as in `noon_light`. About 500 at middle latitudes in spring, so that a ramp up
     to 600 minutes of the clock ends, in sun minutes, at a whole clear day.
     """
-    _, east = _place(latitude, longitude)
+    _, east = on_the_globe(latitude, longitude)
     noon = noons_since_2000(day) - east / 360
     start = np.datetime64("2000-01-01T12:00:00", "us") + np.timedelta64(
         round((float(noon) - 0.5) * 86400e6), "us"
     )
     return float(sun_minutes(start, start + np.timedelta64(1, "D"), latitude, longitude))
-
-
-def _place(latitude: Numbers, longitude: Numbers) -> tuple[Floats, Floats]:
-    return number("latitude", latitude, low=-90, high=90), number("longitude", longitude, low=-180, high=180)
 
 
 def _mean_noon(moments: Floats, longitude: Floats) -> Floats:

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from greenroom.agronomy import _sun_place
-from greenroom.agronomy._checks import Floats, Numbers, Row, number, plain, refuse_where
+from greenroom.agronomy._checks import Floats, Numbers, Row, number, on_the_globe, plain, refuse_where
 from greenroom.agronomy._lamps import LUX_PER_PPFD, daily_light_integral, ppfd_from_lux
 from greenroom.agronomy._moments import (
     Day,
@@ -85,7 +85,7 @@ def sun_position(
         Energy 76:577-589, doi:10.1016/j.solener.2003.12.003.
     Meeus, J. 1998. Astronomical Algorithms, 2nd ed., chapters 12, 13, 22 and 25.
     """
-    elevation, azimuth = _sun_place.direction(days_since_2000(when_utc), *_place(latitude, longitude))
+    elevation, azimuth = _sun_place.direction(days_since_2000(when_utc), *on_the_globe(latitude, longitude))
     return plain(elevation), plain(azimuth)
 
 
@@ -161,7 +161,7 @@ def sunrise_sunset(
     Meeus, J. 1998. Astronomical Algorithms, 2nd ed., chapter 15.
     US Naval Observatory, Astronomical Applications: rise, set and twilight definitions.
     """
-    latitude, longitude = _place(latitude, longitude)
+    latitude, longitude = on_the_globe(latitude, longitude)
     noon, latitude = np.broadcast_arrays(_noon(day, longitude), latitude)
     rise, fall = _sun_place.crossings(noon, latitude, longitude)
     if noon.ndim == 0 and np.isnan(rise):
@@ -250,16 +250,12 @@ def sun_dose(
     """
     cover = number("cloud", cloud, low=0, high=1)
     start, span = _span(start_utc, end_utc)
-    latitude, longitude = _place(latitude, longitude)
+    latitude, longitude = on_the_globe(latitude, longitude)
     fractions, weights = _simpson(span)
     days = start[..., None] + span[..., None] * fractions
     elevation, _ = _sun_place.direction(days, latitude[..., None], longitude[..., None])
     mean_ppfd = _clear_ppfd(elevation) @ weights
     return plain(mean_ppfd * span * 86400e-6 * (1 - CLOUD_SHARE * cover**CLOUD_POWER))
-
-
-def _place(latitude: Numbers, longitude: Numbers) -> tuple[Floats, Floats]:
-    return number("latitude", latitude, low=-90, high=90), number("longitude", longitude, low=-180, high=180)
 
 
 def _noon(day: Days, longitude: Floats) -> Floats:

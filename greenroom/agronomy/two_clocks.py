@@ -22,6 +22,7 @@ from greenroom.agronomy.hardening import (
     RampState,
     Verdict,
     WeatherOfDay,
+    dose_at,
     follow,
     verdict,
 )
@@ -147,8 +148,8 @@ def _plan_day(
         said = verdict(weather.tmin, weather.tmax, weather.gust, weather.rain, limits=limits)
     if said[0] == "hold":
         return PlannedBoth(day, steps[0], 0, steps[1], 0, *said)
-    sun = 0 if states.sun_settled else _dose(clocks.sun, steps[0], day)
-    air = 0 if states.air_settled else max(sun, _dose(clocks.air, steps[1], day))
+    sun = 0 if states.sun_settled else dose_at(clocks.sun.on(day).doses, steps[0])
+    air = 0 if states.air_settled else max(sun, dose_at(clocks.air.doses, steps[1]))
     return PlannedBoth(day, steps[0], sun, steps[1], air, *said)
 
 
@@ -156,11 +157,6 @@ def _morning_after(clocks: "Clocks", states: "BothStates", planned: "PlannedBoth
     sun = states.sun if states.sun_settled else follow(clocks.sun, states.sun, planned.sun_day)
     air = states.air if states.air_settled else follow(clocks.air, states.air, planned.air_day)
     return BothStates(sun, air)
-
-
-def _dose(ramp: Climb, step: int, day: dt.date) -> int:
-    """Minutes of a step; a clock that is done stays at its last."""
-    return ramp.on(day).doses[min(step, ramp.outings - 1)]
 
 
 @dataclass(frozen=True, slots=True)

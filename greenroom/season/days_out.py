@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from greenroom.agronomy.hardening import dose_at
 from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.ledger.facts import Forecast, PlaceSet, SkySeen, WeatherRecord, YardSun
 from greenroom.season.clock_faces import SHELTERED_STEPS, TwoClocks
@@ -98,9 +99,5 @@ def _asked(stand: TwoClocks, planned: PlannedBoth) -> tuple[float, float]:
     """Return the minutes of a day's steps, held or not."""
     if planned.verdict != "hold":
         return planned.sun_minutes, planned.air_minutes
-    sun = _dose(stand.sun.ramp.on(planned.date).doses, planned.sun_step)
-    return sun, max(sun, _dose(stand.outdoor_ramp.doses, planned.air_step))
-
-
-def _dose(doses: tuple[int, ...], step: int) -> int:
-    return doses[min(step, len(doses) - 1)]
+    sun = dose_at(stand.sun.ramp.on(planned.date).doses, planned.sun_step)
+    return sun, max(sun, dose_at(stand.outdoor_ramp.doses, planned.air_step))

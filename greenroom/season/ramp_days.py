@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
-from greenroom.agronomy.hardening import Climb, Walked, rests_on
+from greenroom.agronomy.hardening import Climb, Walked, dose_at, rests_on
 from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.counted import Counted
@@ -86,13 +86,13 @@ def _past(stand: TwoClocks, walked: Walked, air: Walked, first: dict[date, float
         date=day.date,
         kind=kind,
         step=walked.before,
-        planned=0.0 if rest else _asked(stand.sun.ramp.on(day.date), walked.before),
+        planned=0.0 if rest else float(dose_at(stand.sun.ramp.on(day.date).doses, walked.before)),
         done=day.minutes,
         shade=day.shade_minutes,
         first_plan=first.get(day.date),
         note=what or stand.held.get(day.date, ""),
         cause=cause,
-        outdoors_planned=0.0 if rest else _asked(stand.air.ramp, air.before),
+        outdoors_planned=0.0 if rest else float(dose_at(stand.air.ramp.doses, air.before)),
         light_mol_m2=stand.counted_on(day.date).light_mol_m2,
     )
 
@@ -142,7 +142,3 @@ def _coming(planned: PlannedBoth, first: dict[date, float]) -> RampDay:
         note=APART.join(planned.reasons),
         outdoors_planned=float(planned.air_minutes),
     )
-
-
-def _asked(ramp: Climb, step: int) -> float:
-    return float(ramp.doses[min(step, ramp.outings - 1)])

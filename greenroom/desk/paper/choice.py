@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from greenroom.desk.paper.errand import CARD, KINDS, LABELS, MAP, PLOT, REPORT, ROUND, TAGS, WEEK
-from greenroom.exchange.paper.pen import Printed, Stop
+from greenroom.exchange.errors import Cancel
+from greenroom.exchange.paper.pen import Printed
 from greenroom.exchange.paper.plot_sheet import plot_sheet, print_plot
 from greenroom.exchange.paper.ramp_card import print_cards, ramp_card
 from greenroom.exchange.paper.report import print_report, season_report
@@ -28,7 +29,7 @@ OF_HOLDERS = (TAGS, LABELS, MAP, CARD)
 
 NO_TRAY = tr("No tray is in use yet; take one into use on Sow, under Fill trays.")
 
-Making = Callable[[Stop], Printed]
+Making = Callable[[Cancel], Printed]
 
 
 class NothingToPrintError(Exception):

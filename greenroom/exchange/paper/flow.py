@@ -8,7 +8,7 @@ from datetime import date
 from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, PLAIN, STRONG, shown, width_mm
-from greenroom.season.hardening_words import WEEKDAYS, day_words, day_year_words, short_day_words
+from greenroom.season.hardening_words import WEEKDAYS, day_words, short_day_words
 from greenroom.speech import tr
 
 MARGIN_MM = 15.0
@@ -41,11 +41,6 @@ def fitting_days(days: Iterable[date], room_mm: float) -> Callable[[date], str]:
     """Return how to write days of one column: with their months cut short if one has no room otherwise."""
     fit = all(width_mm(shown(short_day(day)), PLAIN, BODY_PT) <= room_mm for day in days)
     return short_day if fit else brief_day
-
-
-def date_words(day: date) -> str:
-    """Return a day as 14 May 2027, the month cut to three letters where it is longer."""
-    return day_year_words(day)
 
 
 class Flow:

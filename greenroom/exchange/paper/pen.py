@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
@@ -10,7 +10,7 @@ from io import BytesIO
 from reportlab.lib.colors import HexColor
 from reportlab.pdfgen.canvas import Canvas
 
-from greenroom.exchange.errors import Cancelled
+from greenroom.exchange.errors import Cancel, go_on
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.symbol import QUIET_MODULES, modules_of
 from greenroom.exchange.paper.words import (
@@ -39,7 +39,6 @@ TINTS = ("#e1ecdc", "#f6e1d6", "#dde8f1", "#fbf0d2", "#eddfe8", "#e9e4dc", "#e3e
 
 HAIR_MM = 0.2
 Point = tuple[float, float]
-Stop = Callable[[], bool]
 
 
 def never() -> bool:
@@ -60,7 +59,7 @@ class Printed:
 class Pen:
     """Draws one document; lengths in mm, from the top left corner of the page, type in points."""
 
-    def __init__(self, paper: Paper, title: str, stop: Stop = never) -> None:
+    def __init__(self, paper: Paper, title: str, stop: Cancel = never) -> None:
         load_typeface()
         self.paper = paper
         self.pages = 1
@@ -94,8 +93,7 @@ class Pen:
 
     def look_up(self) -> None:
         """Stop if the work was called off."""
-        if self._stop():
-            raise Cancelled
+        go_on(self._stop)
 
     def text(
         self,

@@ -6,8 +6,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, long_day
-from greenroom.exchange.paper.pen import LINE, QUIET, SOIL, Pen, Point, Printed, Stop, never
+from greenroom.exchange.paper.pen import LINE, QUIET, SOIL, Pen, Point, Printed, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, STRONG
 from greenroom.season.plot import Bed, Plot, Shade, plot_of
@@ -97,7 +98,7 @@ def scale_of(plot: Plot, room: Box) -> int:
     return LAST_SCALE
 
 
-def print_plot(sheet: PlotSheet, paper: Paper, stop: Stop = never) -> Printed:
+def print_plot(sheet: PlotSheet, paper: Paper, stop: Cancel = never) -> Printed:
     """Put the plot on paper, on its side where it is wider than deep.
 
     Raises

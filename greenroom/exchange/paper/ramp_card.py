@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from greenroom.agronomy.two_clocks import PlannedBoth
+from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.codes import Code
 from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, fitting_days, leading_mm, long_day
-from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
+from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
 from greenroom.season.clock_faces import TwoClocks
@@ -90,7 +91,7 @@ def ramp_card(season: Season, holder: str, today: date, now: datetime) -> RampCa
     return RampCard(tr("Hardening card: {name}", name=name), under, Code(holder).text, days)
 
 
-def print_cards(cards: Sequence[RampCard], paper: Paper, stop: Stop = never) -> Printed:
+def print_cards(cards: Sequence[RampCard], paper: Paper, stop: Cancel = never) -> Printed:
     """Put each card on a page of its own, or more if its days need them.
 
     Raises

@@ -8,9 +8,10 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from itertools import accumulate, chain
 
+from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.charts import BAR_MM, Part, Steps, draw_part, draw_steps
 from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, long_day
-from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, Stop, never
+from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
 from greenroom.ledger.facts import Packet, Picked, Sown, Sprouted, Variety
@@ -124,7 +125,7 @@ def season_report(season: Season, today: date, year: int | None = None) -> Repor
     )
 
 
-def print_report(report: Report, paper: Paper, stop: Stop = never) -> Printed:
+def print_report(report: Report, paper: Paper, stop: Cancel = never) -> Printed:
     """Put the report on paper.
 
     Raises

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
+from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.flow import BODY_PT, Flow, leading_mm, long_day, short_day
-from greenroom.exchange.paper.pen import CLAY, INK, LINE, QUIET, Pen, Printed, Stop, never
+from greenroom.exchange.paper.pen import CLAY, INK, LINE, QUIET, Pen, Printed, never
 from greenroom.exchange.paper.sizes import Paper
 from greenroom.exchange.paper.words import PLAIN, STRONG
 from greenroom.season.jobs.job import WHERE, Job, Urgency
@@ -20,7 +21,7 @@ BLANK_LINES = 3
 BLANK_MM = 8.0
 
 
-def print_round(found: Round, place: str, paper: Paper, stop: Stop = never) -> Printed:
+def print_round(found: Round, place: str, paper: Paper, stop: Cancel = never) -> Printed:
     """Put the jobs of a day on paper, grouped by where one stands, a box before each.
 
     Raises
@@ -45,7 +46,7 @@ def print_round(found: Round, place: str, paper: Paper, stop: Stop = never) -> P
 
 
 def print_week(
-    week: Sequence[DayAhead], place: str, today: date, paper: Paper, stop: Stop = never
+    week: Sequence[DayAhead], place: str, today: date, paper: Paper, stop: Cancel = never
 ) -> Printed:
     """Put what the coming days bring on paper, a box before each line.
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.codes import Code
-from greenroom.exchange.paper.flow import date_words
-from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen, Printed, Stop, never
+from greenroom.exchange.paper.pen import INK, LINE, QUIET, Pen, Printed, never
 from greenroom.exchange.paper.sizes import Box, SheetSize, SizeError
 from greenroom.exchange.paper.words import MM, PLAIN, STRONG
+from greenroom.season.hardening_words import day_year_words
 from greenroom.season.holders import Holder
 from greenroom.season.packets import variety_name
 from greenroom.season.spots import Spot
@@ -58,14 +59,14 @@ def tray_label(season: Season, made: Holder) -> Label:
     names = dict.fromkeys(variety_name(season, spot.packet) for spot in _kept(season, made.key))
     lines = [f"{made.rows} x {made.columns}{f', {made.place}' if made.place else ''}"]
     if counts.first_sown is not None:
-        lines.append(tr("sown {day}", day=date_words(counts.first_sown)))
+        lines.append(tr("sown {day}", day=day_year_words(counts.first_sown)))
     if names:
         lines.append(", ".join(names))
     return Label(made.name, tuple(lines), Code(made.key).text)
 
 
 def print_labels(
-    labels: Sequence[Label], sheet: SheetSize, start: int = 0, title: str = tr("Tags"), stop: Stop = never
+    labels: Sequence[Label], sheet: SheetSize, start: int = 0, title: str = tr("Tags"), stop: Cancel = never
 ) -> Printed:
     """Put labels on sheets, from a place (counted from 0) of the first sheet on.
 
@@ -126,7 +127,7 @@ def _write(pen: Pen, room: Box, label: Label) -> None:
 
 def _tag(season: Season, spot: Spot, where: str) -> Label:
     sown = spot.sown_on
-    lines = (where,) if sown is None else (where, tr("sown {day}", day=date_words(sown)))
+    lines = (where,) if sown is None else (where, tr("sown {day}", day=day_year_words(sown)))
     code = Code(spot.key.holder, spot.key.row, spot.key.column, sown)
     return Label(variety_name(season, spot.packet), lines, code.text)
 

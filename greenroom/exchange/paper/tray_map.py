@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.codes import Code
 from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, leading_mm, long_day, short_day
-from greenroom.exchange.paper.pen import QUIET, TINTS, Pen, Printed, Stop, never
+from greenroom.exchange.paper.pen import QUIET, TINTS, Pen, Printed, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import MM, STRONG
 from greenroom.season.hardening_words import day_words
@@ -74,7 +75,7 @@ def tray_map(season: Season, holder: str, today: date) -> TrayMap:
     return TrayMap(tr("Sowing map: {name}", name=made.name), under, Code(made.key).text, rows, sowings)
 
 
-def print_maps(maps: Sequence[TrayMap], paper: Paper, stop: Stop = never) -> Printed:
+def print_maps(maps: Sequence[TrayMap], paper: Paper, stop: Cancel = never) -> Printed:
     """Put each tray on a page of its own, on its side where the tray is wider than deep.
 
     Raises

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, datetime
 
+from greenroom.agronomy.hardening import dose_at
 from greenroom.exchange.tables import words
 from greenroom.exchange.tables.parts import holder_name, rounded
 from greenroom.exchange.tables.table import Cell, Column, Kind, Table
@@ -65,10 +66,10 @@ def _ramp(season: Season, stand: TwoClocks) -> Iterator[tuple[Cell, ...]]:
             day,
             True,
             walked.before + 1,
-            _asked(stand.sun.ramp.on(day).doses, walked.before),
+            float(dose_at(stand.sun.ramp.on(day).doses, walked.before)),
             rounded(walked.day.minutes),
             air.before + 1 if air else None,
-            _asked(stand.outdoor_ramp.on(day).doses, air.before) if air else None,
+            float(dose_at(stand.outdoor_ramp.on(day).doses, air.before)) if air else None,
             rounded(air.day.minutes) if air else None,
             seen.get(day, ""),
             stand.held.get(day, ""),
@@ -89,10 +90,6 @@ def _ramp(season: Season, stand: TwoClocks) -> Iterator[tuple[Cell, ...]]:
             APART.join(planned.reasons) if planned.verdict == "hold" else "",
             planned.verdict,
         )
-
-
-def _asked(doses: tuple[int, ...], step: int) -> float:
-    return float(doses[min(step, len(doses) - 1)])
 
 
 def _minutes(season: Season, now: datetime, holders: tuple[str, ...]) -> Iterator[tuple[Cell, ...]]:
