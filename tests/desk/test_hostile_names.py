@@ -34,7 +34,7 @@ from greenroom.desk.window import SMALLEST, Window
 from greenroom.ledger import Ledger
 from greenroom.ledger.facts import BadFactError
 from greenroom.season.spots import SpotKey
-from tests.exchange.demo_season import demo_entries
+from tests.season.demo_season import demo_entries
 
 NOW = datetime(2027, 5, 14, 7, 54, tzinfo=UTC)
 BOLD = '<b>bold</b><img src="file:///etc/hostname"> & <a href="x">link</a>'

@@ -27,7 +27,7 @@ from greenroom.season.jobs.job import Walk
 from greenroom.season.plan import plan_of
 from greenroom.season.plan_stages import stages
 from greenroom.season.round import the_round
-from tests.exchange.demo_season import NOW, TODAY, demo_season
+from tests.season.demo_season import NOW, TODAY, demo_season
 from tests.season.told import Told
 
 ZONE = ZoneInfo("Europe/Ljubljana")

@@ -13,7 +13,7 @@ from greenroom.exchange.chart_picture import Inks, bars_of, plan_picture
 from greenroom.season.deeds_plan import want
 from greenroom.season.plan import plan_of
 from greenroom.season.plan_stages import Stages, stages
-from tests.exchange.demo_season import TODAY, demo_season
+from tests.season.demo_season import TODAY, demo_season
 from tests.season.told import Told
 
 SVG = "{http://www.w3.org/2000/svg}"

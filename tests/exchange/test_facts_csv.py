@@ -22,8 +22,8 @@ from greenroom.exchange.tables.csv_text import guarded
 from greenroom.ledger import Entry
 from greenroom.ledger.facts import KINDS
 from greenroom.ledger.soundness import row_type
-from tests.exchange.demo_season import NOW, demo_entries
 from tests.ledger.examples import all_examples
+from tests.season.demo_season import NOW, demo_entries
 
 EXAMPLES = [Entry(number, number, fact) for number, fact in enumerate(all_examples(), start=1)]
 

@@ -2,7 +2,7 @@
 
 from greenroom.exchange.tables.harvest import ahead_table, harvest_table
 from greenroom.season.picking_ahead import ripe_ahead
-from tests.exchange.demo_season import TODAY, demo_season
+from tests.season.demo_season import TODAY, demo_season
 
 
 def test_every_variety_and_season_leaves_with_what_is_known_of_it():

@@ -58,7 +58,7 @@ def test_a_heading_of_the_window_never_gets_into_a_file(abroad):
 
 
 def test_the_name_of_a_table_speaks_the_language_and_its_columns_do_not(abroad):
-    from tests.exchange.demo_season import demo_season
+    from tests.season.demo_season import demo_season
 
     table = losses.loss_table(demo_season(), last=date(2027, 5, 1))
     assert table.name == pseudo("Losses")

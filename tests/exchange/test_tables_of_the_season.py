@@ -26,7 +26,7 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.record_page import record_page
 from greenroom.season.round import the_round, week
 from greenroom.season.sprouting import sprout_curve
-from tests.exchange.demo_season import NOW, TODAY, demo_season
+from tests.season.demo_season import NOW, TODAY, demo_season
 from tests.season.told import Told
 
 SEASON = demo_season()

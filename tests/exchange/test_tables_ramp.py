@@ -5,7 +5,7 @@ from datetime import date
 from greenroom.exchange.tables.ramp import ramp_table, spread_table
 from greenroom.season.ramp_rules import rules_of
 from greenroom.season.ready_history import SpreadOn
-from tests.exchange.demo_season import demo_season
+from tests.season.demo_season import demo_season
 
 
 def test_the_ramp_stands_outing_by_outing_beside_what_published_schedules_ask_for():

@@ -119,3 +119,10 @@ def url(database):
     address, empty = database
     yield address
     empty()
+
+
+@pytest.fixture(scope="module")
+def empty_ledger():
+    """One ledger for all that is refused: it stays empty."""
+    with Ledger.open("sqlite://") as empty:
+        yield empty

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from greenroom.ledger import BadFactError, Ledger
+from greenroom.ledger import BadFactError
 from greenroom.ledger.facts import KINDS, Fact, SpotFact, WeatherDay
 from tests.ledger.examples import DAY, EXAMPLES, UNUSUAL
 
@@ -75,38 +75,31 @@ BAD = [
 ]
 
 
-@pytest.fixture(scope="module")
-def ledger():
-    """Return one ledger for all that is refused: it stays empty."""
-    with Ledger.open("sqlite://") as empty:
-        yield empty
-
-
 @pytest.mark.parametrize(
     ("kind", "name", "value", "words"),
     BAD,
     ids=[f"{kind} {name} {n}" for n, (kind, name, *_) in enumerate(BAD)],
 )
-def test_a_fact_that_cannot_be_is_refused_in_one_sentence(kind, name, value, words, ledger):
+def test_a_fact_that_cannot_be_is_refused_in_one_sentence(kind, name, value, words, empty_ledger):
     fact = replace(EXAMPLES[kind][0], **{name: value})
     with pytest.raises(BadFactError) as caught:
-        ledger.record(fact)
+        empty_ledger.record(fact)
     message = str(caught.value)
     assert words in message
     assert "; " in message  # what it is, then what is allowed
     assert "\n" not in message
     assert ". " not in message
-    assert (ledger.facts(), ledger.acts()) == ([], [])
+    assert (empty_ledger.facts(), empty_ledger.acts()) == ([], [])
 
 
-def test_a_move_needs_two_different_spots(ledger):
+def test_a_move_needs_two_different_spots(empty_ledger):
     move = EXAMPLES["moved"][0]
     nowhere = replace(move, to_holder=move.holder, to_row=move.row, to_column=move.column)
     with pytest.raises(BadFactError, match="two different spots are needed"):
-        ledger.record(nowhere)
+        empty_ledger.record(nowhere)
 
 
-def test_what_is_no_kind_of_fact_is_refused(ledger):
+def test_what_is_no_kind_of_fact_is_refused(empty_ledger):
     for thing in (
         Fact(day=DAY),
         SpotFact(day=DAY, holder="tray-a", row=0, column=0),
@@ -115,7 +108,7 @@ def test_what_is_no_kind_of_fact_is_refused(ledger):
         KINDS["sown"],
     ):
         with pytest.raises(BadFactError, match="is no kind of fact; variety, packet"):
-            ledger.record(thing)
+            empty_ledger.record(thing)
 
 
 def test_any_other_text_is_kept_to_the_letter(open_ledger):

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 
-from greenroom.ledger import BadFactError, Ledger
+from greenroom.ledger import BadFactError
 from greenroom.ledger.facts import KINDS, AnywhereFact, WithinFact
 from tests.ledger.examples import EXAMPLES
 
@@ -69,13 +69,6 @@ WITHIN = [kind for kind, cls in KINDS.items() if issubclass(cls, WithinFact)]
 ANYWHERE = [kind for kind, cls in KINDS.items() if issubclass(cls, AnywhereFact)]
 
 
-@pytest.fixture(scope="module")
-def ledger():
-    """Return one ledger for all that is refused: it stays empty."""
-    with Ledger.open("sqlite://") as empty:
-        yield empty
-
-
 def _refused(ledger, fact, words):
     with pytest.raises(BadFactError) as caught:
         ledger.record(fact)
@@ -91,22 +84,22 @@ def _refused(ledger, fact, words):
     BAD,
     ids=[f"{kind} {name} {n}" for n, (kind, name, *_) in enumerate(BAD)],
 )
-def test_a_fact_that_cannot_be_is_refused_in_one_sentence(kind, name, value, words, ledger):
-    _refused(ledger, replace(EXAMPLES[kind][0], **{name: value}), words)
+def test_a_fact_that_cannot_be_is_refused_in_one_sentence(kind, name, value, words, empty_ledger):
+    _refused(empty_ledger, replace(EXAMPLES[kind][0], **{name: value}), words)
 
 
 @pytest.mark.parametrize("kind", [*WITHIN, *ANYWHERE])
-def test_a_spot_needs_both_its_row_and_its_column(kind, ledger):
+def test_a_spot_needs_both_its_row_and_its_column(kind, empty_ledger):
     whole = replace(EXAMPLES[kind][0], holder="rack-b", row=None, column=None)
-    _refused(ledger, replace(whole, row=1), "a row and a column are needed")
-    _refused(ledger, replace(whole, column=1), "a row and a column are needed")
-    _refused(ledger, replace(whole, row=1, column=100), "0 to 99 are allowed")
+    _refused(empty_ledger, replace(whole, row=1), "a row and a column are needed")
+    _refused(empty_ledger, replace(whole, column=1), "a row and a column are needed")
+    _refused(empty_ledger, replace(whole, row=1, column=100), "0 to 99 are allowed")
 
 
 @pytest.mark.parametrize("kind", ANYWHERE)
-def test_a_spot_needs_its_holder(kind, ledger):
+def test_a_spot_needs_its_holder(kind, empty_ledger):
     _refused(
-        ledger,
+        empty_ledger,
         replace(EXAMPLES[kind][0], holder=None, row=1, column=1),
         "a holder, a row and a column are needed",
     )

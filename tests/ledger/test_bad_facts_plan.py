@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from greenroom.ledger import BadFactError, Ledger
+from greenroom.ledger import BadFactError
 from greenroom.ledger.facts import HourAhead, WeatherDay
 from greenroom.ledger.tables import rows_of_kind
 from tests.ledger.examples import DAY, EXAMPLES, NOON
@@ -73,32 +73,25 @@ BAD = [
 ]
 
 
-@pytest.fixture(scope="module")
-def ledger():
-    """Return one ledger for all that is refused: it stays empty."""
-    with Ledger.open("sqlite://") as empty:
-        yield empty
-
-
 @pytest.mark.parametrize(
     ("kind", "name", "value", "words"),
     BAD,
     ids=[f"{kind} {name} {n}" for n, (kind, name, *_) in enumerate(BAD)],
 )
-def test_a_fact_that_cannot_be_is_refused_in_one_sentence(kind, name, value, words, ledger):
+def test_a_fact_that_cannot_be_is_refused_in_one_sentence(kind, name, value, words, empty_ledger):
     fact = replace(EXAMPLES[kind][0], **{name: value})
     with pytest.raises(BadFactError) as caught:
-        ledger.record(fact)
+        empty_ledger.record(fact)
     message = str(caught.value)
     assert words in message
     assert "; " in message  # what it is, then what is allowed
     assert "\n" not in message
-    assert (ledger.facts(), ledger.acts()) == ([], [])
+    assert (empty_ledger.facts(), empty_ledger.acts()) == ([], [])
 
 
-def test_a_forecast_of_nothing_is_refused(ledger):
+def test_a_forecast_of_nothing_is_refused(empty_ledger):
     with pytest.raises(BadFactError, match="at least one day or hour is needed"):
-        ledger.record(replace(EXAMPLES["forecast"][0], days=(), hours=()))
+        empty_ledger.record(replace(EXAMPLES["forecast"][0], days=(), hours=()))
 
 
 def test_the_hours_of_a_forecast_come_back_in_utc_and_in_order(open_ledger):

@@ -9,7 +9,7 @@ from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks, two_clocks_if
 
 TRAY, RACK, BARE = "tray-c", "rack-1", "tray-d"
-MADE = date(2027, 3, 1)
+MADE, FIRST = date(2027, 3, 1), date(2027, 5, 8)
 LJUBLJANA = ("Europe/Ljubljana", 46.05, 14.51)
 SYDNEY = ("Australia/Sydney", -33.87, 151.21)
 WINNIPEG = ("America/Winnipeg", 49.9, -97.14)

@@ -10,17 +10,7 @@ from greenroom.season import deeds_harden as deeds
 from greenroom.season.hardening import going_out
 from greenroom.season.place import Place
 from greenroom.season.proposal import Proposal, RefusedError, together
-from tests.season._door import BARE, RACK, TRAY, Door
-
-FIRST = date(2027, 5, 8)
-
-
-@pytest.fixture
-def door(tmp_path):
-    made = Door(tmp_path / "ledger.db")
-    made.do(deeds.start_hardening(made.season, RACK, FIRST))
-    yield made
-    made.ledger.close()
+from tests.season._door import BARE, FIRST, RACK, TRAY
 
 
 def at(door, clock, day=FIRST):

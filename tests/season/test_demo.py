@@ -23,10 +23,9 @@ from greenroom.ledger.facts import (
     Variety,
     WeatherRecord,
 )
-from greenroom.own_files import resources_folder
 from greenroom.season.coherence import misfits
 from greenroom.season.crops import pace_of
-from greenroom.season.demo import demo_acts, demo_facts, read_demo
+from greenroom.season.demo import demo_acts, demo_facts
 from greenroom.season.hardening import going_out
 from greenroom.season.packets import packets
 from greenroom.season.place import latest_forecast, weather_days
@@ -37,6 +36,7 @@ from greenroom.season.spots import keys_of
 from greenroom.season.sprouting import expected_pace, sprout_curve
 from greenroom.season.state import Season
 from greenroom.season.two_clocks import two_clocks
+from tests.season.demo_season import own_demo
 from tests.season.told import the_guide
 
 DAYS = [date(2026, 9, 1), date(2026, 12, 1), date(2027, 3, 20), date(2027, 5, 14), date(2027, 6, 1)]
@@ -45,7 +45,7 @@ DAYS += [date(2027, 8, 1), date(2028, 3, 1)]
 
 @pytest.fixture(scope="module")
 def demo():
-    return read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
+    return own_demo()
 
 
 def told(demo, moment):

@@ -1,10 +1,7 @@
 """The demo's care: told as deeds would have let it be told, and enough of it to fill what shows it."""
 
-import numpy as np
 import pytest
 
-from greenroom.desk.session import DEMO_SEED
-from greenroom.ledger import Entry
 from greenroom.ledger.facts import (
     BasinEmptied,
     CoolNight,
@@ -15,31 +12,27 @@ from greenroom.ledger.facts import (
     Watered,
     Weighed,
 )
-from greenroom.own_files import resources_folder
 from greenroom.season.deeds_care import in_use, refuse_beside
-from greenroom.season.demo import demo_facts, read_demo
 from greenroom.season.feeding import given
 from greenroom.season.round import round_of
 from greenroom.season.spots import SpotKey
-from greenroom.season.state import Season
 from greenroom.season.troubles import troubles_of
 from greenroom.season.troubles_found import seen_on
 from greenroom.season.watering import thirst
 from greenroom.season.watering_curve import water_curve
-from tests.season.told import the_guide
+from tests.season.demo_season import demo_season, own_demo
 
 CARE = (BasinEmptied, CoolNight, Fed, Finding, LookedOver, MixFelt, Watered, Weighed)
 
 
 @pytest.fixture(scope="module")
 def demo():
-    return read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
+    return own_demo()
 
 
 @pytest.fixture(scope="module")
 def season(demo):
-    facts = demo_facts(demo, demo.moment, np.random.default_rng(DEMO_SEED))
-    return Season((Entry(number, 1, fact) for number, fact in enumerate(facts, start=1)), the_guide())
+    return demo_season(demo.moment)
 
 
 def holder(season, name):

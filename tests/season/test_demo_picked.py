@@ -1,27 +1,17 @@
 """The demo's seasons past: honest enough to be compared, learned from, and out of the way of this one."""
 
-import numpy as np
 import pytest
 
-from greenroom.desk.session import DEMO_SEED
-from greenroom.ledger import Entry
-from greenroom.own_files import resources_folder
-from greenroom.season.demo import demo_facts, read_demo
 from greenroom.season.packets import packets
 from greenroom.season.picking import harvests
 from greenroom.season.ripe_learning import ripening_of
-from greenroom.season.state import Season
 from greenroom.season.wants import wanted
-from tests.season.told import the_guide
+from tests.season.demo_season import TODAY, demo_season
 
 
 @pytest.fixture(scope="module")
 def season():
-    demo = read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
-    facts = demo_facts(demo, demo.moment, np.random.default_rng(DEMO_SEED))
-    return Season(
-        (Entry(number, 1, fact) for number, fact in enumerate(facts, start=1)), the_guide()
-    ), demo.day
+    return demo_season(), TODAY
 
 
 def test_two_seasons_can_be_compared(season):

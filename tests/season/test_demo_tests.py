@@ -2,29 +2,21 @@
 
 from datetime import date, datetime, time
 
-import numpy as np
 import pytest
 
-from greenroom.desk.session import DEMO_SEED
-from greenroom.ledger import Entry
-from greenroom.own_files import resources_folder
-from greenroom.season.demo import demo_facts, read_demo
 from greenroom.season.germination import germination
 from greenroom.season.home_tests import home_tests
 from greenroom.season.packets import packets, seeds_tested
-from greenroom.season.state import Season
-from tests.season.told import the_guide
+from tests.season.demo_season import demo_season, own_demo
 
 
 @pytest.fixture(scope="module")
 def demo():
-    return read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
+    return own_demo()
 
 
 def season_on(demo, day):
-    moment = datetime.combine(day, time(9, 54), tzinfo=demo.zone)
-    facts = demo_facts(demo, moment, np.random.default_rng(DEMO_SEED))
-    return Season((Entry(number, 1, fact) for number, fact in enumerate(facts, start=1)), the_guide())
+    return demo_season(datetime.combine(day, time(9, 54), tzinfo=demo.zone))
 
 
 def test_in_mid_may_one_test_is_over_and_another_runs(demo):

@@ -14,18 +14,9 @@ from greenroom.ledger.facts import OutingStarted, PlaceSet, WeatherDay, WeatherR
 from greenroom.season import deeds_harden as deeds
 from greenroom.season.hardening import going_out, todays_verdict
 from greenroom.season.ramp_days import DayKind, first_plan, ramp_days
-from tests.season._door import BARE, LJUBLJANA, RACK, SYDNEY, TRAY, WINNIPEG, Door
+from tests.season._door import BARE, FIRST, LJUBLJANA, RACK, SYDNEY, TRAY, WINNIPEG, Door
 
 STEPS = [20, 30, 40, 55, 80, 110, 155, 215, 305, 425, 600]
-FIRST = date(2027, 5, 8)
-
-
-@pytest.fixture
-def door(tmp_path):
-    made = Door(tmp_path / "ledger.db")
-    made.do(deeds.start_hardening(made.season, RACK, FIRST))
-    yield made
-    made.ledger.close()
 
 
 def day(number):

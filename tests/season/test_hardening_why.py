@@ -3,8 +3,6 @@
 from datetime import date, time, timedelta
 from zoneinfo import ZoneInfo
 
-import pytest
-
 from greenroom.agronomy.hardening import DayWeather, Ramp, verdict
 from greenroom.season import deeds_harden as deeds
 from greenroom.season.deeds_outdoors import setback_from
@@ -20,19 +18,11 @@ from greenroom.season.outdoors_why import hold_why
 from greenroom.season.place import Place
 from greenroom.season.ramp_rules import rules_of
 from greenroom.season.state import Season
-from tests.season._door import RACK, Door
+from tests.season._door import FIRST, RACK
 
-FIRST, FIRST_CLOCK = date(2027, 5, 8), time(8, 5)
+FIRST_CLOCK = time(8, 5)
 METRIC = Place("Ridge Lane", 46.05, 14.51, ZoneInfo("Europe/Ljubljana"))
 IMPERIAL = Place("Lakeside", 49.9, -97.14, ZoneInfo("America/Winnipeg"), temperature="f")
-
-
-@pytest.fixture
-def door(tmp_path):
-    made = Door(tmp_path / "ledger.db")
-    made.do(deeds.start_hardening(made.season, RACK, FIRST))
-    yield made
-    made.ledger.close()
 
 
 def spend(door, number, minutes, what=None):

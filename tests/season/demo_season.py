@@ -1,4 +1,4 @@
-"""The demo as it stands on one morning, made once for all tests of what leaves the program."""
+"""The demo as it stands on one morning, made once for all tests of it and of what leaves the program."""
 
 from datetime import UTC, date, datetime
 from functools import cache
@@ -17,10 +17,15 @@ NOW = datetime(2027, 5, 14, 7, 54, tzinfo=UTC)
 
 
 @cache
+def own_demo():
+    """What the demo's file says."""
+    return read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
+
+
+@cache
 def demo_entries(now=NOW):
     """Every fact of the demo up to a moment, numbered as a ledger would."""
-    demo = read_demo((resources_folder() / "demo" / "season.toml").read_text(encoding="utf-8"))
-    facts = demo_facts(demo, now, np.random.default_rng(DEMO_SEED))
+    facts = demo_facts(own_demo(), now, np.random.default_rng(DEMO_SEED))
     return tuple(Entry(number, number, fact) for number, fact in enumerate(facts, start=1))
 
 
