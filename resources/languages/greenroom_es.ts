@@ -6352,7 +6352,7 @@
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
    <source>The label is the law: what it is for, how much, what to wear, how long to stay away. Keep them in their own bottles, away from children, pets and food.</source>
-   <translation>La etiqueta es ley: para qué, cuánto, qué protección llevar, cuánto tiempo alejarse. Guardarlos en su propio envase, lejos de niños, animales y alimentos.</translation>
+   <translation>La etiqueta es la ley: para qué, cuánto, qué protección llevar, cuánto tiempo alejarse. Guardarlos en su propio envase, lejos de niños, animales y alimentos.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
@@ -11012,7 +11012,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />
    <source>At best in {years}, sown by {day}; {latest}.</source>
-   <translation>Como mucho en {years}, sembrado hasta el {day}; {latest}.</translation>
+   <translation>Como mucho en {years}, sembrada hasta el {day}; {latest}.</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/desk/sow/plan_words.py" />
@@ -19859,7 +19859,7 @@
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
    <source>Each outing is the same share longer than the one before, from the first minutes to the last, rounded to 5. Four fifths of a step's sun without a setback is a step up; less is the same step again. A first day in keeps the step, each further day in running takes one off, a day of shade keeps it. Drooping goes back one step, or to the highest step whose minutes had been borne when it showed, whichever is lower; wilted one step lower still, leaf scorch two, with a day of rest.</source>
-   <translation>Cada salida es más larga que la anterior en la misma proporción, de los primeros minutos a los últimos, redondeados a 5. Cuatro quintos del sol de un escalón sin contratiempo suben un escalón; menos, se repite el mismo. Un primer día dentro conserva el escalón, cada día seguido más quita uno, un día de sombra lo conserva. Decaído retrocede un escalón, o hasta el más alto cuyos minutos ya se habían soportado al verse, lo que sea menor; marchito, un escalón más; quemadura de hojas, dos, con un día de descanso.</translation>
+   <translation>Cada salida es más larga que la anterior en la misma proporción, de los primeros minutos a los últimos, redondeados a 5. Cuatro quintos del sol de un escalón sin contratiempo suben un escalón; menos, se repite el mismo. Un primer día dentro conserva el escalón, cada día seguido más quita uno, un día de sombra lo conserva. Si decae, retrocede un escalón, o hasta el más alto cuyos minutos ya se habían soportado al verse, lo que sea menor; si se marchita, un escalón más; con quemadura de hojas, dos y un día de descanso.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/hardening_why.py" />
@@ -22021,7 +22021,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>Dried until brittle, 10 % of water is left: home drying of vegetables, extension text, read as quoted elsewhere. Sun-dried hot peppers hold 7 % (USDA FoodData Central, read as quoted elsewhere).</source>
-   <translation>Seco hasta que se quiebra, queda un 10 % de agua: secado casero de hortalizas, texto de un servicio de extensión, leído en cita. Los chiles secados al sol tienen un 7 % (USDA FoodData Central, leído en cita).</translation>
+   <translation>Seco hasta que se quiebra, queda un 10 % de agua: secado casero de hortalizas, texto de un servicio de extensión, leído citado en otra fuente. Los chiles secados al sol tienen un 7 % (USDA FoodData Central, leído citado en otra fuente).</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22053,7 +22053,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>USDA FoodData Central, peppers, hot chili, red, raw: 88.02 g in 100 g, read as quoted elsewhere.</source>
-   <translation>USDA FoodData Central, chile, rojo, crudo: 88,02 g en 100 g, leído en cita.</translation>
+   <translation>USDA FoodData Central, chile, rojo, crudo: 88,02 g en 100 g, leído citado en otra fuente.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22078,7 +22078,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>21 CFR 114.3(b): peppers are named among low-acid foods that must be acidified to pH 4.6 or below, read as quoted elsewhere.</source>
-   <translation>21 CFR 114.3(b): los pimientos figuran entre los alimentos poco ácidos que deben acidificarse a pH 4,6 o menos, leído en cita.</translation>
+   <translation>21 CFR 114.3(b): los pimientos figuran entre los alimentos poco ácidos que deben acidificarse a pH 4,6 o menos, leído citado en otra fuente.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22098,7 +22098,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>National Center for Home Food Preservation (7 days at most; garlic in oil at room temperature is at risk); Penn State Extension (10 days); US health advice says 4, read as quoted elsewhere: the shortest is taken. University of Maine Extension 4385.</source>
-   <translation>National Center for Home Food Preservation (7 días como máximo; el ajo en aceite a temperatura ambiente es un riesgo); Penn State Extension (10 días); un consejo sanitario de EE. UU. dice 4, leído en cita: se toma el más corto. University of Maine Extension 4385.</translation>
+   <translation>National Center for Home Food Preservation (7 días como máximo; el ajo en aceite a temperatura ambiente es un riesgo); Penn State Extension (10 días); un consejo sanitario de EE. UU. dice 4, leído citado en otra fuente: se toma el más corto. University of Maine Extension 4385.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22108,7 +22108,7 @@
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
    <source>State extension drying tables (140 °F); looking at the jars: extension text, read as quoted elsewhere.</source>
-   <translation>Tablas de secado de servicios de extensión (140 °F); mirar los tarros: texto de un servicio de extensión, leído en cita.</translation>
+   <translation>Tablas de secado de servicios de extensión (140 °F); mirar los tarros: texto de un servicio de extensión, leído citado en otra fuente.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_keeping.py" />
@@ -22584,7 +22584,7 @@
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
    <source>The weeks indoors are counted back from the usual first day of nights that stay warm enough, which had come in half the years. They run from sowing in good warmth, coming up and hardening included; what coming up takes longer in your mix is added. The window ends no later than the last day that keeps the odds you want.</source>
-   <translation>Las semanas dentro se cuentan hacia atrás desde el primer día habitual en que las noches siguen bastante templadas, que había llegado en la mitad de los años. Van desde la siembra con buen calor, nascencia y endurecimiento incluidos; lo que la nascencia tarde de más en este sustrato se suma. El plazo acaba a más tardar el último día que conserva la probabilidad deseada.</translation>
+   <translation>Las semanas bajo techo se cuentan hacia atrás desde el primer día habitual en que las noches siguen bastante templadas, que había llegado en la mitad de los años. Van desde la siembra con buen calor, nascencia y endurecimiento incluidos; lo que la nascencia tarde de más en este sustrato se suma. El plazo acaba a más tardar el último día que conserva la probabilidad deseada.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plan_why.py" />
@@ -23859,7 +23859,7 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>{low}, warm enough</source>
-   <translation>{low}, bastante cálido</translation>
+   <translation>{low}, suficiente</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -23965,7 +23965,7 @@
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
    <source>Scorched leaves are the sun's work, or the wind's on a tray that had no sun that day. Drooping and wilting are thirst if the mix is dry: felt dry that day, or not watered for {lasts}. Else they are the wind's in shade or in gusts of {gust}, and otherwise the sun's. Thirst costs no step; the others set back their own clock.</source>
-   <translation>Las hojas quemadas son obra del sol, o del viento si la bandeja no tuvo sol ese día. Decaídas o marchitas es sed si el sustrato está seco: seco al tacto ese día, o sin regar durante {lasts}. Si no, es el viento a la sombra o con rachas de {gust}, y en lo demás el sol. La sed no cuesta ningún escalón; los otros hacen retroceder su propio contador.</translation>
+   <translation>Las hojas quemadas son obra del sol, o del viento si la bandeja no tuvo sol ese día. Hojas decaídas o marchitas son sed si el sustrato está seco: seco al tacto ese día, o sin regar durante {lasts}. Si no, es el viento a la sombra o con rachas de {gust}, y en lo demás el sol. La sed no cuesta ningún escalón; los otros hacen retroceder su propio contador.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/setback_cause.py" />
@@ -24168,7 +24168,7 @@
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
    <source>{tray}: {sun} of sun, {outdoors} outdoors</source>
-   <translation>{tray}: sol {sun}, fuera {outdoors}</translation>
+   <translation>{tray}: sol, {sun}; fuera, {outdoors}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/side_by_side.py" />
@@ -25730,7 +25730,7 @@
    <location filename="../../resources/guide/brassicas.toml" />
    <source>gongylodes</source>
    <comment>guide</comment>
-   <translation>gongylodes</translation>
+   <translation>Colinabo</translation>
   </message>
   <message>
    <location filename="../../resources/guide/brassicas.toml" />
@@ -28506,7 +28506,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Sprays come last. Name the pest first, then read the whole label before buying: the label is the law, also as to the crop, the place, the dose and the days to picking. Local rules and your extension service come first.</source>
    <comment>guide</comment>
-   <translation>Los tratamientos van al final. Identificar primero la plaga y leer luego la etiqueta entera antes de comprar: la etiqueta es ley, también en cuanto al cultivo, el lugar, la dosis y el plazo de seguridad hasta la cosecha. Las normas locales y el servicio de extensión agraria van primero.</translation>
+   <translation>Los tratamientos van al final. Identificar primero la plaga y leer luego la etiqueta entera antes de comprar: la etiqueta es la ley, también en cuanto al cultivo, el lugar, la dosis y el plazo de seguridad hasta la cosecha. Las normas locales y el servicio de extensión agraria van primero.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
