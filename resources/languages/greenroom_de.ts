@@ -1167,6 +1167,21 @@
    <translation>Heute Nacht ist nichts mehr abzudecken.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>path of a CSV file; or drop the file here</source>
+   <translation>Pfad einer CSV-Datei; oder die Datei hier ablegen</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>Choose a file…</source>
+   <translation>Datei wählen…</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/file_field.py" />
+   <source>Choose a file</source>
+   <translation>Datei wählen</translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/grow/acts.py" />
    <location filename="../../greenroom/season/story_many.py" />
    <source>cause not known</source>
@@ -3393,7 +3408,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
    <source>&amp;Keep these numbers</source>
-   <translation>Diese &amp;Zahlen behalten</translation>
+   <translation>Zahlen &amp;behalten</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/ramp_numbers.py" />
@@ -8123,21 +8138,6 @@
     <numerusform>{n:,} frühere Aussaat</numerusform>
     <numerusform>{n:,} frühere Aussaaten</numerusform>
    </translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>path of a CSV file; or drop the file here</source>
-   <translation>Pfad einer CSV-Datei; oder die Datei hier ablegen</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>Choose a file…</source>
-   <translation>Datei wählen…</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/seed/file_field.py" />
-   <source>Choose a file</source>
-   <translation>Datei wählen</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/form_values.py" />
@@ -29184,7 +29184,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Hornworms and other caterpillars</source>
    <comment>guide</comment>
-   <translation>Schwärmerraupen und andere Raupen</translation>
+   <translation>Schwärmer u. a. Raupen</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29502,7 +29502,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Seedlings fall over at the mix</source>
    <comment>guide</comment>
-   <translation>Sämlinge fallen am Substrat um</translation>
+   <translation>Sämlinge fallen um</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30312,7 +30312,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Purple stems or undersides</source>
    <comment>guide</comment>
-   <translation>Violette Stängel oder Unterseiten</translation>
+   <translation>Violette Pflanzenteile</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30414,7 +30414,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>The variety's own colour</source>
    <comment>guide</comment>
-   <translation>Die Farbe der Sorte selbst</translation>
+   <translation>Farbe der Sorte</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30462,7 +30462,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Leaves curl or twist</source>
    <comment>guide</comment>
-   <translation>Blätter rollen oder verdrehen sich</translation>
+   <translation>Blätter rollen sich</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30660,7 +30660,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Brown tips or edges</source>
    <comment>guide</comment>
-   <translation>Braune Spitzen oder Ränder</translation>
+   <translation>Braune Spitzen, Ränder</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -30816,7 +30816,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Spots on the leaves</source>
    <comment>guide</comment>
-   <translation>Flecken auf den Blättern</translation>
+   <translation>Blattflecken</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31002,7 +31002,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Bleached, papery patches</source>
    <comment>guide</comment>
-   <translation>Gebleichte, papierartige Stellen</translation>
+   <translation>Papierartige Stellen</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31140,7 +31140,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Bumps under the leaves</source>
    <comment>guide</comment>
-   <translation>Beulen unter den Blättern</translation>
+   <translation>Beulen unter Blättern</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31266,7 +31266,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Holes, or plants eaten</source>
    <comment>guide</comment>
-   <translation>Löcher oder gefressene Pflanzen</translation>
+   <translation>Löcher, Fraßschäden</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31434,7 +31434,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Mottled, ringed or stunted</source>
    <comment>guide</comment>
-   <translation>Scheckig, geringelt oder kümmerlich</translation>
+   <translation>Scheckig, kümmerlich</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31788,7 +31788,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>A patch on the fruit</source>
    <comment>guide</comment>
-   <translation>Eine Stelle an der Frucht</translation>
+   <translation>Stelle an der Frucht</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
