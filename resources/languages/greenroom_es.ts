@@ -13609,48 +13609,48 @@
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Outing</source>
    <comment>over a column</comment>
-   <translation type="unfinished" />
+   <translation>Salida</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in shade, least</source>
-   <translation type="unfinished" />
+   <translation>Calendarios a la sombra, mínimo</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in shade, most</source>
-   <translation type="unfinished" />
+   <translation>Calendarios a la sombra, máximo</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in direct sun, least</source>
-   <translation type="unfinished" />
+   <translation>Calendarios a pleno sol, mínimo</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Schedules in direct sun, most</source>
-   <translation type="unfinished" />
+   <translation>Calendarios a pleno sol, máximo</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Morning</source>
    <comment>over a column</comment>
-   <translation type="unfinished" />
+   <translation>Mañana</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Ready, early year</source>
-   <translation type="unfinished" />
+   <translation>Listo, año temprano</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Ready, usual year</source>
-   <translation type="unfinished" />
+   <translation>Listo, año habitual</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Ready, late year</source>
-   <translation type="unfinished" />
+   <translation>Listo, año tardío</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -17501,7 +17501,7 @@
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
    <source>More nights of {cold} or colder run on than these plants bear; flowers and fruit will come later.</source>
-   <translation type="unfinished" />
+   <translation>Siguen más noches de {cold} o menos de las que aguantan estas plantas; flores y frutos llegarán más tarde.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/cold_snap.py" />
