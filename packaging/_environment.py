@@ -18,8 +18,8 @@ from pathlib import Path
 from typing import Literal
 
 import _libraries
+from _about import CHECKOUT
 
-CHECKOUT = Path(__file__).resolve().parent.parent
 ENVIRONMENT = CHECKOUT / ".venv"
 STAMP = ENVIRONMENT / "installed.json"
 DESCRIBED_BY = ("pyproject.toml",)

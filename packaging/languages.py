@@ -16,11 +16,10 @@ import xml.etree.ElementTree as ET
 from collections.abc import Iterable
 from pathlib import Path
 
+from _about import CHECKOUT
 from _sources import Message, messages
 
-HERE = Path(__file__).resolve().parent
-ROOT = HERE.parent
-FOLDER = ROOT / "resources" / "languages"
+FOLDER = CHECKOUT / "resources" / "languages"
 LANGUAGES = ("de", "fr", "es")
 CONTEXT = "greenroom"
 DOCTYPE = '<?xml version="1.0" encoding="utf-8"?>\n<!DOCTYPE TS>\n'
@@ -79,7 +78,7 @@ def write_translations(
 
 def gather() -> int:
     """Bring every catalogue up to the code."""
-    wanted = messages(ROOT)
+    wanted = messages(CHECKOUT)
     FOLDER.mkdir(exist_ok=True)
     for language in LANGUAGES:
         file = catalogue_file(language)
@@ -105,7 +104,7 @@ def release() -> int:
 
 def missing() -> int:
     """Say which texts have no translation; return 1 if there are any."""
-    wanted, lacking = messages(ROOT), 0
+    wanted, lacking = messages(CHECKOUT), 0
     for language in LANGUAGES:
         known = read_translations(catalogue_file(language))
         for message in wanted:

@@ -36,10 +36,16 @@ from math import cos, hypot, radians
 from pathlib import Path
 from typing import Any
 
-CHECKOUT = Path(__file__).resolve().parent.parent
+from _about import CHECKOUT
+
 sys.path.insert(0, str(CHECKOUT))
 
-from greenroom.exchange.towns import CREDIT, SECTION_END, fold_name, searchable  # noqa: E402 - found in the checkout, not installed
+from greenroom.exchange.towns import (
+    CREDIT,
+    SECTION_END,
+    fold_name,
+    searchable,
+)  # found in the checkout, not installed
 
 OUT = CHECKOUT / "resources" / "places" / "towns.tsv.gz"
 # Other names are kept for larger towns only, which holds the table under 1.5 MB.

@@ -10,7 +10,8 @@ import zipfile
 from collections.abc import Iterable
 from pathlib import Path
 
-CHECKOUT = Path(__file__).resolve().parent.parent
+from _about import CHECKOUT
+
 LEFT_OUT = {".ts"}
 """What only those read who change the program: what translators edit."""
 
