@@ -1451,7 +1451,7 @@
    <location filename="../../greenroom/desk/grow/holder_head.py" />
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <source>shelf 1, heat mat</source>
-   <translation>étagère 1, tapis chauffant</translation>
+   <translation>étagère 1, tapis</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/holder_head.py" />
@@ -7688,7 +7688,7 @@
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
    <source>To the seed box</source>
-   <translation>Aux semences</translation>
+   <translation>Vers la boîte à graines</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/page.py" />
@@ -7754,7 +7754,7 @@
   <message>
    <location filename="../../greenroom/desk/round/week_card.py" />
    <source>nothing more is due yet</source>
-   <translation>rien de plus n'est encore dû</translation>
+   <translation>rien d'autre à faire pour l'instant</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/round/week_card.py" />
@@ -10636,7 +10636,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
    <source>Rows, columns</source>
-   <translation>Rangées, colonnes</translation>
+   <translation>Rangées, col.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/new_holder.py" />
