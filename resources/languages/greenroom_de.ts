@@ -76,12 +76,12 @@
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
    <source>done on</source>
-   <translation>getan am</translation>
+   <translation>erledigt am</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
    <source>The day that what you did is written for</source>
-   <translation>Der Tag, für den das Getane eingetragen wird</translation>
+   <translation>Der Tag, für den eingetragen wird</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/care_view.py" />
@@ -638,7 +638,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
    <source>where on it, if you like</source>
-   <translation>wo daran (freiwillig)</translation>
+   <translation>wo genau (freiwillig)</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
@@ -2284,7 +2284,7 @@
    <location filename="../../greenroom/desk/harden/chart_card.py" />
    <source>done</source>
    <comment>a day of hardening</comment>
-   <translation>getan</translation>
+   <translation>erledigt</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/bar_art.py" />
@@ -2996,12 +2996,12 @@
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
    <source>B&amp;ecause of</source>
-   <translation>W&amp;egen</translation>
+   <translation>&amp;Grund</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
    <source>Because of</source>
-   <translation>Wegen</translation>
+   <translation>Grund</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/kept_in_panel.py" />
@@ -5951,7 +5951,7 @@
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
    <source>anywhere</source>
-   <translation>irgendwo</translation>
+   <translation>beliebig</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/pick/log_card.py" />
@@ -6342,7 +6342,7 @@
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
    <source>Plug them into an outlet with a residual-current cut-out (GFCI) and test it every month. Let each cord hang in a loop below its plug, so that drops fall off, and keep plugs above the trays.</source>
-   <translation>Nur an eine Steckdose mit Fehlerstrom-Schutzschalter (FI) anschließen und ihn jeden Monat prüfen. Jedes Kabel unterhalb des Steckers in einer Schlaufe hängen lassen, damit Tropfen abfallen, und Stecker höher als die Schalen halten.</translation>
+   <translation>Nur an eine Steckdose mit Fehlerstrom-Schutzschalter (FI) anschließen und den Schalter jeden Monat prüfen. Jedes Kabel unterhalb des Steckers in einer Schlaufe hängen lassen, damit Tropfen abfallen, und Stecker höher als die Schalen halten.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
@@ -6372,7 +6372,7 @@
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
    <source>A watered tray or pot is heavier than it looks: lift with straight back, carry close, clear the way to the door first. Hardening takes you into the sun too; cover up and drink.</source>
-   <translation>Eine gegossene Schale oder ein Topf ist schwerer, als es aussieht: mit geradem Rücken heben, nah am Körper tragen, zuerst den Weg zur Tür freiräumen. Beim Abhärten ist man selbst in der Sonne; bedecken und trinken.</translation>
+   <translation>Gegossene Schalen und Töpfe sind schwerer, als sie aussehen: mit geradem Rücken heben, nah am Körper tragen, zuerst den Weg zur Tür freiräumen. Beim Abhärten ist man selbst in der Sonne; bedecken und trinken.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/cautions.py" />
@@ -6712,7 +6712,7 @@
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
    <source>The first {nights} running at {floor} or above begin by {spread}.</source>
-   <translation>Erstmals {nights} in Folge mit {floor} oder mehr beginnen bis {spread}.</translation>
+   <translation>Die ersten {nights} in Folge mit {floor} oder mehr beginnen bis {spread}.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/figures.py" />
@@ -6760,7 +6760,7 @@
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
    <source>To begin it needs to know where you grow, for the sun and the clock. The next town is near enough, and everything can be put right later. Nothing leaves this computer.</source>
-   <translation>Für den Anfang muss es den Ort des Gartens wissen, wegen Sonne und Uhr. Die nächste Stadt genügt, und alles lässt sich später berichtigen. Nichts verlässt diesen Rechner.</translation>
+   <translation>Für den Anfang braucht es den Ort des Gartens, wegen Sonne und Uhr. Die nächste Stadt genügt, und alles lässt sich später berichtigen. Nichts verlässt diesen Rechner.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
@@ -13575,7 +13575,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Kept in because</source>
-   <translation>Drinnen wegen</translation>
+   <translation>Drinnen, Grund</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
