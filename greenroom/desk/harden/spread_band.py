@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.parts import told_under
 from greenroom.desk.sharp import straight
-from greenroom.season.hardening_words import day_words, ready_day_words
+from greenroom.season.hardening_words import day_words, ready_day_words, short_day_words
 from greenroom.season.ready_history import SpreadOn
 from greenroom.season.within import in_row
 from greenroom.speech import tr
@@ -99,14 +99,14 @@ class SpreadBand(QWidget):
             y = self.point(self._mornings[0].day, ready).y()
             box = QRectF(0, y - 9, LEFT_PX - 6, 18)
             painter.drawText(
-                box, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), day_words(ready)
+                box, int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter), short_day_words(ready)
             )
         foot = frame.bottom() + 3
         last = self._mornings[-1]
-        painter.drawText(QRectF(frame.left(), foot, LABEL_PX, 16), 0, day_words(self._mornings[0].day))
+        painter.drawText(QRectF(frame.left(), foot, LABEL_PX, 16), 0, short_day_words(self._mornings[0].day))
         if frame.width() > 2 * LABEL_PX and len(self._mornings) > 1:
             box = QRectF(frame.right() - LABEL_PX, foot, LABEL_PX, 16)
-            painter.drawText(box, int(Qt.AlignmentFlag.AlignRight), day_words(last.day))
+            painter.drawText(box, int(Qt.AlignmentFlag.AlignRight), short_day_words(last.day))
 
     def _frame(self) -> QRectF:
         return QRectF(self.rect()).adjusted(LEFT_PX, TOP_PX, -RIGHT_PX, -FOOT_PX)
