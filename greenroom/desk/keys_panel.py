@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QVBoxLayout
 
 from greenroom.desk.look import BODY_PX, GAP, font
 from greenroom.desk.parts import label
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.shortcuts import GROUPS, Group
+from greenroom.desk.tabs import Part
 
 COLUMNS = 3
 KEYS_PX = 144  # at least; as wide as the longest single key

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QDate, Signal
-from PySide6.QtWidgets import QDateEdit, QHBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.days import DayEdit
 from greenroom.desk.parts import restyle, short_label
 from greenroom.speech import tr
 
@@ -28,10 +29,7 @@ class OnDay(QWidget):
     def __init__(self, bench: Bench, words: str, tip: str, name: str) -> None:
         super().__init__()
         self._keeper = bench.keeper
-        self._today = self._keeper.today
-        self.edit = QDateEdit()
-        self.edit.setCalendarPopup(True)
-        self.edit.setDisplayFormat(tr("d MMM", sense="form of a date"))
+        self.edit = DayEdit(bench.keeper, tr("d MMM", sense="form of a date"))
         self.edit.setObjectName(name)
         self.edit.setAccessibleName(words)
         self.edit.setToolTip(tip)
@@ -49,8 +47,7 @@ class OnDay(QWidget):
     @property
     def day(self) -> date:
         """The day chosen."""
-        chosen = self.edit.date()
-        return date(chosen.year(), chosen.month(), chosen.day())
+        return self.edit.day
 
     @property
     def is_today(self) -> bool:
@@ -59,22 +56,15 @@ class OnDay(QWidget):
 
     def back_to_today(self) -> None:
         """Write acts for today again."""
-        self._today = self._keeper.today
-        today = QDate(self._today.year, self._today.month, self._today.day)
-        self.edit.setMaximumDate(today)
-        self.edit.setDate(today)
+        self.edit.back_to_today()
         self._on_change()
 
     def follow_today(self) -> bool:
         """Go on to a new day at midnight, unless another day was chosen; True if it is a new day."""
-        if self._today == self._keeper.today:
-            return False
-        was_today = self.day == self._today
-        chosen = self.edit.date()
-        self.back_to_today()
-        if not was_today:
-            self.edit.setDate(chosen)
-        return True
+        new = self.edit.follow_today()
+        if new:
+            self._on_change()
+        return new
 
     def _on_change(self) -> None:
         restyle(self.edit, "when", "today" if self.is_today else "earlier")

@@ -16,8 +16,8 @@ from greenroom.desk.grow.holder_head import holder_words
 from greenroom.desk.look import GAP
 from greenroom.desk.on_day import OnDay
 from greenroom.desk.parts import button, label, row
-from greenroom.desk.place.tabs import Tab, Tabs
 from greenroom.desk.shortcuts import CARE
+from greenroom.desk.tabs import Tab, Tabs
 from greenroom.season.state import Touched
 from greenroom.speech import tr
 
@@ -94,8 +94,7 @@ class CareView(QWidget):
 
     def closing(self) -> None:
         """Stop what still runs."""
-        for part in self.tabs.made.values():
-            part.closing()
+        self.tabs.closing()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:

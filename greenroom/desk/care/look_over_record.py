@@ -11,7 +11,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.care.look_over_chart import LossChart, count_words, stages_words
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, label, row
-from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.guide.troubles import Troubles

@@ -9,7 +9,7 @@ from datetime import date
 from PySide6.QtCore import QTimer
 
 from greenroom.desk.bench import Bench
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 from greenroom.season.state import Touched
 
 SETTLE_MS = 40

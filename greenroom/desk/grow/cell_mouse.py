@@ -71,7 +71,7 @@ class CellMouse:
         if press is None:
             return
         point = event.position().toPoint()
-        if press.doing in ("click", "chosen") and _is_far(press.at, point):
+        if press.doing in ("click", "chosen") and is_far(press.at, point):
             self._begin_drag(press, event)
         if press.doing == "band":
             self._view.rubber = QRect(press.at, point).normalized()
@@ -132,5 +132,6 @@ class CellMouse:
         view.acts.click(key)
 
 
-def _is_far(start: QPoint, point: QPoint) -> bool:
+def is_far(start: QPoint, point: QPoint) -> bool:
+    """Return whether the pointer has moved far enough from a press to mean a drag."""
     return (point - start).manhattanLength() >= QApplication.startDragDistance()

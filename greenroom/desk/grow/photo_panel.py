@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.elided import Elided
+from greenroom.desk.file_field import FileField
 from greenroom.desk.grow.photo_canopy import CanopyCard
 from greenroom.desk.grow.photo_side import PhotoSide
 from greenroom.desk.grow.photo_state import Mark, PhotoState
@@ -18,7 +19,6 @@ from greenroom.desk.grow.photo_work import Loaded, keeping, loading, reading
 from greenroom.desk.look import GAP
 from greenroom.desk.on_day import seen_on
 from greenroom.desk.parts import button, column, label, row, show_words
-from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.room import room_of
 from greenroom.desk.worker import Worker

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QDate
 from PySide6.QtWidgets import QComboBox, QDateEdit
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.history_card import HistoryCard
+from greenroom.desk.days import day_in, qt_day
 from greenroom.desk.harden.measured_field import MeasuredField, warmth_unit
 from greenroom.desk.parts import Card, WhyLink, button, label, row, show_words
 from greenroom.ledger.facts import CoolNight
@@ -74,9 +74,8 @@ class CoolNights(Card):
             self.low.show_number(sum(AIM_C) / 2, warmth_unit(keeper.place))
         self.holder = holder
         tomorrow = keeper.today + timedelta(days=1)
-        self.morning.setMaximumDate(QDate(tomorrow.year, tomorrow.month, tomorrow.day))
-        told = morning or keeper.today
-        self.morning.setDate(QDate(told.year, told.month, told.day))
+        self.morning.setMaximumDate(qt_day(tomorrow))
+        self.morning.setDate(qt_day(morning or keeper.today))
         self.refresh()
 
     def refresh(self) -> None:
@@ -96,8 +95,7 @@ class CoolNights(Card):
         keeper, holder = self._bench.keeper, self.holder
         if holder is None:
             return
-        told, low = self.morning.date(), self.low.number
-        morning = date(told.year(), told.month(), told.day())
+        morning, low = day_in(self.morning), self.low.number
         if keeper.do(lambda: cool_night(keeper.season, holder, morning, low)):
             self.refresh()
 

@@ -11,18 +11,20 @@ from PySide6.QtWidgets import QFormLayout, QFrame, QHBoxLayout, QScrollArea, QVB
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, restyle, row
+from greenroom.season.proposal import Proposal
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
 
 class InlinePanel(QFrame):
-    """Closed by Confirm, Cancel or Escape; ``closed`` tells so."""
+    """Closed by Confirm, which does what is proposed, Cancel or Escape; ``closed`` tells so."""
 
     closed = Signal()
 
-    def __init__(self, bench: Bench, confirm: str, act: Callable[[], bool]) -> None:
+    def __init__(self, bench: Bench, confirm: str, propose: Callable[[], Proposal]) -> None:
         super().__init__()
-        self._act = act
+        self._keeper = bench.keeper
+        self._propose = propose
         self._answer: Why | None = None
         self.heading = label("", "title", wrap=True)
         self.effect = label("", "strong", wrap=True)
@@ -75,6 +77,10 @@ class InlinePanel(QFrame):
         restyle(self._foreseen, "role", "hint" if sound else "notice")
         self.confirm.setEnabled(sound)
 
+    def did(self) -> None:
+        """Go on after what was proposed is done: close, unless a panel has more to offer."""
+        self.closed.emit()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
             self.closed.emit()
@@ -82,8 +88,8 @@ class InlinePanel(QFrame):
             super().keyPressEvent(event)
 
     def _confirm(self) -> None:
-        if self._act():
-            self.closed.emit()
+        if self._keeper.do(self._propose):
+            self.did()
 
 
 def form() -> QFormLayout:

@@ -23,7 +23,7 @@ class KeptInPanel(InlinePanel):
     """Asks why; the weather's own reasons come first."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("&Confirm kept in"), self._do)
+        super().__init__(bench, tr("&Confirm kept in"), self._proposal)
         self._bench = bench
         self._holder = ""
         self._shown: dict[str, str] = {}
@@ -77,6 +77,3 @@ class KeptInPanel(InlinePanel):
         keeper = self._bench.keeper
         written = self.reason.currentText()
         return keep_in(keeper.season, self._holder, keeper.today, self._shown.get(written, written))
-
-    def _do(self) -> bool:
-        return self._bench.keeper.do(self._proposal)

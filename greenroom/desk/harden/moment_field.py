@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from datetime import date, datetime, time
 
-from PySide6.QtCore import QDate, QDateTime, QTime, QTimeZone
+from PySide6.QtCore import QDateTime, QTime, QTimeZone
 from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QDateTimeEdit
 
+from greenroom.desk.days import day_in, qt_day
 from greenroom.season.deeds_harden import local_moment
 from greenroom.season.place import Place
 from greenroom.speech import tr
@@ -32,7 +33,7 @@ class MomentField(QDateTimeEdit):
     def set_moment(self, moment: datetime, place: Place) -> None:
         """Show a moment on the place's clock, to the minute."""
         local = place.local(moment)
-        day, clock = QDate(local.year, local.month, local.day), QTime(local.hour, local.minute)
+        day, clock = qt_day(local), QTime(local.hour, local.minute)
         shown = QDateTime(day, clock, self._wall)
         self._given = (shown, moment)
         self.setDateTime(shown)
@@ -48,15 +49,12 @@ class MomentField(QDateTimeEdit):
         told = self.dateTime()
         if self._given is not None and self._given[0] == told:
             return self._given[1]
-        day, clock = told.date(), told.time()
-        return local_moment(
-            date(day.year(), day.month(), day.day()), time(clock.hour(), clock.minute()), place
-        )
+        clock = told.time()
+        return local_moment(self.day(), time(clock.hour(), clock.minute()), place)
 
     def day(self) -> date:
         """Return the day that is shown."""
-        told = self.date()
-        return date(told.year(), told.month(), told.day())
+        return day_in(self)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)

@@ -54,7 +54,7 @@ class OutingPanel(InlinePanel):
     """While a holder is out the panel asks when it came in; else for a whole outing."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("&Write it down"), self._do)
+        super().__init__(bench, tr("&Write it down"), self._proposal)
         self._bench = bench
         self._holder = ""
         self._end_only = False
@@ -161,9 +161,6 @@ class OutingPanel(InlinePanel):
         if self.moved.isChecked():
             times.append((self.moved_at.moment(place), "shade" if light == "sun" else "sun"))
         return enter_outing(season, self._holder, times, self.end.moment(place), now)
-
-    def _do(self) -> bool:
-        return self._bench.keeper.do(self._proposal)
 
     def _stop(self) -> None:
         keeper = self._bench.keeper

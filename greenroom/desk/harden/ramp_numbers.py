@@ -48,7 +48,7 @@ class RampPanel(InlinePanel):
     kept = Signal()
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("&Keep these numbers"), self._do)
+        super().__init__(bench, tr("&Keep these numbers"), self._proposal)
         self._bench = bench
         self.heading.setText(tr("The ramp's numbers"))
         self.crop = QComboBox()
@@ -201,19 +201,17 @@ class RampPanel(InlinePanel):
     def _changed(self) -> None:
         self._timer.start()
 
+    def did(self) -> None:
+        """Stay open: the next crop may follow."""
+        self.show_numbers()
+        self.kept.emit()
+
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper
         start, full, outings, cold, gust, rain = (field.number for field in self.fields)
         numbers = Numbers(start, full, round(outings), cold, gust, rain)
         crop, begun = self.crop.currentData(), self.begun.isChecked()
         return choose_ramp(keeper.season, crop, numbers, keeper.today, keeper.now, begun=begun)
-
-    def _do(self) -> bool:
-        done = self._bench.keeper.do(self._proposal)
-        if done:
-            self.show_numbers()
-            self.kept.emit()
-        return False  # it stays open: the next crop may follow
 
     def _take_guides(self) -> None:
         keeper, crop = self._bench.keeper, self.crop.currentData()

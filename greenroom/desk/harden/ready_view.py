@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from PySide6.QtCore import QDate, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QDateEdit, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.days import day_in, qt_day
 from greenroom.desk.harden.spread_band import SpreadBand
 from greenroom.desk.parts import WhyLink, column, label, row
 from greenroom.season.hardening_words import day_words
@@ -90,7 +91,7 @@ class ReadyView(QWidget):
 
     def _ask(self, day: date) -> None:
         self.day.blockSignals(True)
-        self.day.setDate(QDate(day.year, day.month, day.day))
+        self.day.setDate(qt_day(day))
         self.day.blockSignals(False)
 
     def _work_out(self) -> None:
@@ -104,8 +105,7 @@ class ReadyView(QWidget):
         self.words.setText(spread_words(self._spread) if self._spread else missing)
         self.why.setVisible(self._spread is not None)
         self.band.show_history(spread_history(season, stand) if self._spread else [])
-        told = self.day.date()
-        wanted = date(told.year(), told.month(), told.day())
+        wanted = day_in(self.day)
         self._start = start_for(season, rules_of_holder(season, self._key), wanted, today)
         self.answer.setText(start_words(self._start, wanted, today))
         self.start_why.setVisible(self._start is not None)

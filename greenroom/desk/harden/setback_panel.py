@@ -97,7 +97,7 @@ class SetbackPanel(InlinePanel):
     """
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("&Confirm"), self._do)
+        super().__init__(bench, tr("&Confirm"), self._proposal)
         self._bench = bench
         self._holder = ""
         self._what = "droop"
@@ -234,9 +234,6 @@ class SetbackPanel(InlinePanel):
             then=self.then.currentData() or STAY,
             now=keeper.now,
         )
-
-    def _do(self) -> bool:
-        return self._bench.keeper.do(self._proposal)
 
 
 def _cause_button(cause: str) -> QPushButton:

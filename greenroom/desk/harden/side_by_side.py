@@ -17,7 +17,7 @@ from greenroom.desk.harden.tray_grid import TrayGrid
 from greenroom.desk.harden.weather_strip import WeatherStrip
 from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.parts import Card, WhyLink, button, column
-from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.rows_table import RowsTable
 from greenroom.season.clock_faces import TwoClocks
 from greenroom.season.ready_history import spread_of, spread_why
 from greenroom.season.side_by_side import COLUMNS, Span, TrayLine, cells, span_of, tray_line

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
-from PySide6.QtCore import QDate, QSize, Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDateEdit, QListWidget, QListWidgetItem, QSpinBox, QWidget
 
 from greenroom.agronomy.hardening import Ramp
 from greenroom.desk.bench import Bench
+from greenroom.desk.days import day_in, qt_day
 from greenroom.desk.harden.inline_panel import InlinePanel, form, left
 from greenroom.desk.parts import button, label, row
 from greenroom.season.deeds_harden import ramp_of, start_all
@@ -39,7 +40,7 @@ class StartPanel(InlinePanel):
     """Several holders may begin on one ramp, as one act."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("&Begin hardening"), self._do)
+        super().__init__(bench, tr("&Begin hardening"), self._proposal)
         self._bench = bench
         self.holders = QListWidget()
         self.holders.setMaximumHeight(LIST_PX)
@@ -92,9 +93,8 @@ class StartPanel(InlinePanel):
     def open(self) -> None:
         """Offer what can be hardened; one alone is chosen already."""
         keeper = self._bench.keeper
-        today = keeper.today
-        self.day.setMaximumDate(QDate(today.year, today.month, today.day))
-        self.day.setDate(QDate(today.year, today.month, today.day))
+        self.day.setMaximumDate(qt_day(keeper.today))
+        self.day.setDate(qt_day(keeper.today))
         self._offer(self.candidates)
         self._own_ramp = False
         self._chose()
@@ -185,17 +185,13 @@ class StartPanel(InlinePanel):
         ]
 
     def _day(self) -> date:
-        told = self.day.date()
-        return date(told.year(), told.month(), told.day())
+        return day_in(self.day)
 
     def _ramp(self) -> Ramp:
         return ramp_of(self.first.value(), self.last.value(), self.outings.value())
 
     def _proposal(self) -> Proposal:
         return start_all(self._bench.keeper.season, self._chosen(), self._day(), self._ramp())
-
-    def _do(self) -> bool:
-        return self._bench.keeper.do(self._proposal)
 
 
 def _day_field() -> QDateEdit:

@@ -28,7 +28,7 @@ class YardPanel(InlinePanel):
     """Two times of day."""
 
     def __init__(self, bench: Bench) -> None:
-        super().__init__(bench, tr("&Confirm"), self._do)
+        super().__init__(bench, tr("&Confirm"), self._proposal)
         self._bench = bench
         self.heading.setText(tr("When is the sun on the step?"))
         self.first = _field("sun-comes", tr("Sun reaches the step at"))
@@ -73,9 +73,6 @@ class YardPanel(InlinePanel):
     def _proposal(self) -> Proposal:
         keeper = self._bench.keeper
         return set_yard_sun(keeper.season, _minutes(self.first), _minutes(self.last), keeper.today)
-
-    def _do(self) -> bool:
-        return self._bench.keeper.do(self._proposal)
 
 
 def _field(name: str, words: str) -> QTimeEdit:

@@ -13,7 +13,7 @@ from greenroom import __version__
 from greenroom.desk.keeper import Keeper
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 from greenroom.desk.trouble_report import report_text
 from greenroom.speech import tr
 

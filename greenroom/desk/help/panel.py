@@ -11,7 +11,7 @@ from greenroom.desk.help.words_part import WordsPart
 from greenroom.desk.keys_panel import KeysPart
 from greenroom.desk.look import CARD_PADDING, GAP, PAGE_MARGIN
 from greenroom.desk.parts import button, label, row
-from greenroom.desk.place.tabs import Tab, Tabs
+from greenroom.desk.tabs import Tab, Tabs
 from greenroom.guide.glossary_reading import own_glossary
 from greenroom.speech import tr
 

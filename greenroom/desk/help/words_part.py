@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QListWidget, QListWidgetIt
 from greenroom.desk.help.word_card import WordCard
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import label
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 from greenroom.guide.glossary import Glossary
 from greenroom.speech import tr
 

@@ -9,7 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from greenroom.desk.keeping.copy_words import HEADER, Look, row_of
-from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.worker import Cancelled, Progress, Worker
 from greenroom.ledger import LedgerError
 from greenroom.ledger.backup_check import checked_contents

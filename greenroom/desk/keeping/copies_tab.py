@@ -10,7 +10,7 @@ from greenroom.desk.keeping.copy_words import ASKED_FOR, UNDO_WORDS
 from greenroom.desk.keeping.keeping import Keeping, keeping_of
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, column, label, row
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 from greenroom.ledger.backups import Kept
 from greenroom.speech import tr
 

@@ -9,8 +9,8 @@ from greenroom.desk.look import GAP
 from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.pick.empty import no_picks
-from greenroom.desk.place.rows_table import RowsTable
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.rows_table import RowsTable
+from greenroom.desk.tabs import Part
 from greenroom.season.deeds_plan import MOST_PLANTS, want
 from greenroom.season.picking_again import MARK_WORDS, WEIGHTS, Again, again, next_season, ranked, sum_words
 from greenroom.season.why import Why

@@ -14,9 +14,9 @@ from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.pick import pick_tables
 from greenroom.desk.pick.empty import no_picks
 from greenroom.desk.pick.pick_words import NOT_KNOWN, days_words, harvest_words
-from greenroom.desk.place.rows_table import RowsTable
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.tables.table_button import TableButton
+from greenroom.desk.tabs import Part
 from greenroom.season.hardening_words import day_words
 from greenroom.season.picking import Harvest, harvests
 from greenroom.season.picking_ahead import ripe_ahead

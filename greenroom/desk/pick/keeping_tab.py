@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QGridLayout, QLabel, QS
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, label, row
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 from greenroom.season.packets import varieties
 from greenroom.season.picking import harvests
 from greenroom.season.picking_keeping import CAUTIONS, DRY_WATER, Kept, keep, water_in

@@ -22,7 +22,7 @@ from greenroom.desk.pick.last_picks import LastPicks
 from greenroom.desk.pick.log_card import LogCard
 from greenroom.desk.pick.pick_words import targets
 from greenroom.desk.pick.totals_tab import TotalsTab
-from greenroom.desk.place.tabs import Tab, Tabs
+from greenroom.desk.tabs import Tab, Tabs
 from greenroom.season.packets import varieties
 from greenroom.season.picking import season_now
 from greenroom.season.picking_ahead import KINDS as AHEAD_KINDS

@@ -11,10 +11,10 @@ from greenroom.desk.nothing_yet import MOST
 from greenroom.desk.parts import Card, WhyLink, label, row
 from greenroom.desk.pick.empty import no_picks
 from greenroom.desk.pick.pick_words import NOT_KNOWN, grams_or_dot, harvest_words, short_day
-from greenroom.desk.place.rows_table import RowsTable
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
+from greenroom.desk.tabs import Part
 from greenroom.season.packets import UNNAMED
 from greenroom.season.packets import varieties as varieties_of
 from greenroom.season.picking import Harvest, PlantPicks, by_plant, harvests, seasons_picked

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from PySide6.QtWidgets import QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.file_field import FileField
 from greenroom.desk.parts import Card, button, label, row, show_words
 from greenroom.desk.place.archive_words import brought_words, found_words, merge_words
-from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.room import ON_A_SERVER, room_of
 from greenroom.desk.worker import Cancelled as AskedToStop

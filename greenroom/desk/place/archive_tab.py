@@ -10,7 +10,7 @@ from greenroom.desk.parts import column
 from greenroom.desk.place.archive_in import ArchiveIn
 from greenroom.desk.place.archive_out import archive_out
 from greenroom.desk.place.sharing_tab import how_to_share
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 
 
 class ArchiveTab(Part):

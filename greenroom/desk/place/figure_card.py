@@ -13,7 +13,7 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.parts import Card, WhyLink, button, label
 from greenroom.desk.place.chart_key import ChartKey
 from greenroom.desk.place.figures import Figure, YearFigure
-from greenroom.desk.place.rows_table import RowsTable
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.why import Why

@@ -8,9 +8,9 @@ from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, restyle, row
 from greenroom.desk.place.forecaster import Forecaster
-from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.service_door import ServiceDoor
 from greenroom.desk.place.weather_words import age_words
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.ledger.facts import Forecast, WeatherDay

@@ -19,9 +19,9 @@ from greenroom.desk.place.record_tab import RecordTab
 from greenroom.desk.place.service_door import ServiceDoor
 from greenroom.desk.place.service_tab import ServiceTab
 from greenroom.desk.place.sharing_tab import SharingTab
-from greenroom.desk.place.tabs import Part, Tab, Tabs
 from greenroom.desk.place.where_tab import WhereTab
 from greenroom.desk.tables.files_tab import FilesTab
+from greenroom.desk.tabs import Part, Tab, Tabs
 from greenroom.exchange.weather_service import WeatherService
 from greenroom.season.place import online_allowed
 from greenroom.season.state import Touched
@@ -125,8 +125,7 @@ class PlacePage(Page):
 
     def closing(self) -> None:
         self.forecaster.stop()
-        for part in self.tabs.made.values():
-            part.closing()
+        self.tabs.closing()
 
     def _refresh(self) -> None:
         """Show the part in front as it stands, if anything in it changed."""

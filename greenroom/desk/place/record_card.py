@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, label, row, show_words
-from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.weather_words import NO_RECORD, few_words, file_words, gap_rows, record_words
+from greenroom.desk.rows_table import RowsTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.ledger.facts import WeatherRecord

@@ -15,8 +15,8 @@ from greenroom.desk.place.figure_card import FigureCard
 from greenroom.desk.place.figures import figures
 from greenroom.desk.place.record_card import RecordCard
 from greenroom.desk.place.service_door import ServiceDoor
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.place.weather_import import WeatherImport
+from greenroom.desk.tabs import Part
 from greenroom.ledger.facts import WeatherRecord
 from greenroom.season.record_page import RecordPage, record_page
 from greenroom.season.record_why import frosts_why, heat_why, length_why, warm_why

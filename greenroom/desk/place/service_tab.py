@@ -12,7 +12,7 @@ from greenroom.desk.place.forecast_card import ForecastCard
 from greenroom.desk.place.forecaster import Forecaster
 from greenroom.desk.place.history_card import HistoryCard
 from greenroom.desk.place.service_door import ServiceDoor
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.tabs import Part
 
 
 class ServiceTab(Part):

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, button, column, label, restyle, row
-from greenroom.desk.place.rows_table import RowsTable
 from greenroom.desk.place.sharing_words import (
     ALL_SENT,
     AWAY,
@@ -21,7 +20,8 @@ from greenroom.desk.place.sharing_words import (
     people_words,
     written_row,
 )
-from greenroom.desk.place.tabs import Part
+from greenroom.desk.rows_table import RowsTable
+from greenroom.desk.tabs import Part
 from greenroom.ledger import LedgerError
 from greenroom.speech import tr, trn
 

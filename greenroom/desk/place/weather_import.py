@@ -8,12 +8,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.file_field import FileField
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row, show_words
 from greenroom.desk.place.form_choice import FormChoice
 from greenroom.desk.place.plain_panel import PlainPanel
 from greenroom.desk.place.weather_words import brought_words, looked_words
-from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.worker import Worker
 from greenroom.exchange.errors import BadFileError, Cancelled

@@ -10,8 +10,8 @@ from greenroom.desk.look import GAP
 from greenroom.desk.parts import column
 from greenroom.desk.place.frost_card import FrostCard
 from greenroom.desk.place.known_card import KnownCard
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.place.where_card import UnitsCard, WhereCard
+from greenroom.desk.tabs import Part
 
 WHERE_PX = 400
 

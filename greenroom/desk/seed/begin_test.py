@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
-
-from PySide6.QtCore import QDate, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDateEdit, QDoubleSpinBox, QGridLayout, QSpinBox, QWidget
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.days import day_in, qt_day
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, button, label, row
 from greenroom.desk.seed.how_to_test import how_to_why, how_to_words
@@ -77,8 +76,7 @@ class BeginTest(QWidget):
         if key is None:
             return
         season, before = keeper.season, {test.key for test in home_tests_of(keeper.season, key)}
-        seeds, chosen = self.seeds.value(), self.on.date()
-        day = date(chosen.year(), chosen.month(), chosen.day())
+        seeds, day = self.seeds.value(), day_in(self.on)
         if keeper.do(lambda: begin_test(season, key, seeds, day, self._warmth_c())):
             self.begun.emit(next(one.key for one in home_tests_of(season, key) if one.key not in before))
 
@@ -90,7 +88,7 @@ class BeginTest(QWidget):
         """Set limits, and the signs of the unit read; the least value stands for "not known"."""
         keeper = self._bench.keeper
         self._unit = keeper.place.temperature
-        self.on.setMaximumDate(QDate(keeper.today.year, keeper.today.month, keeper.today.day))
+        self.on.setMaximumDate(qt_day(keeper.today))
         self.on.setDate(self.on.maximumDate())
         low, high = (from_celsius(end, self._unit) for end in (COLDEST_C, WARMEST_C))
         self.warmth.setRange(low - 1, high)

@@ -8,7 +8,6 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QLabel
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, column, label, row, show_words
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.expect_words import (
     days_rows,
     law_words,
@@ -21,6 +20,7 @@ from greenroom.desk.seed.expectations import Expectations
 from greenroom.desk.seed.range_art import range_words
 from greenroom.desk.seed.range_bar import RangeBar
 from greenroom.desk.seed.wanted_field import WantedField
+from greenroom.desk.tabs import Part
 from greenroom.season.coming_up import coming_up, coming_up_why
 from greenroom.season.germination_why import germination_why
 from greenroom.season.packets import packet_view

@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import WhyLink, column, label
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.guide_words import GuideFact, guide_facts, guide_notes
+from greenroom.desk.tabs import Part
 from greenroom.guide import Crop
 from greenroom.season.crops import crop_of, crop_words
 from greenroom.season.packets import packet_view

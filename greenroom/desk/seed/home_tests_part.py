@@ -7,11 +7,11 @@ from PySide6.QtWidgets import QVBoxLayout
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import label
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.begin_test import BeginTest
 from greenroom.desk.seed.home_test_block import HomeTestBlock
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
+from greenroom.desk.tabs import Part
 from greenroom.season.home_tests import home_tests_of
 from greenroom.speech import tr
 

@@ -8,8 +8,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.file_field import FileField
 from greenroom.desk.parts import Card, button, label, row, show_words
-from greenroom.desk.seed.file_field import FileField
 from greenroom.desk.seed.list_rows import Incoming, incoming, notes
 from greenroom.desk.seed.preview_model import PreviewModel
 from greenroom.desk.seed.preview_table import PreviewTable

@@ -9,11 +9,11 @@ from PySide6.QtCore import Signal
 from greenroom.desk.bench import Bench
 from greenroom.desk.flow import Flow
 from greenroom.desk.parts import WhyLink, button, column, label, row, show_words
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.seed.crop_words import keeping_why, past_keeping
 from greenroom.desk.seed.form_values import UnfitError
 from greenroom.desk.seed.packet_form import PacketForm
 from greenroom.desk.seed.packet_rows import age_of
+from greenroom.desk.tabs import Part
 from greenroom.season.deeds_shelf import add_packets, correct_packet, remove_packet
 from greenroom.season.packets import PacketView, SeedEntry, already_there, packet_view, packets, varieties
 from greenroom.season.why import Why

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import QFrame, QVBoxLayout
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.parts import column, label, show_words
-from greenroom.desk.place.tabs import Tab, Tabs
 from greenroom.desk.seed.crop_words import kind_words, species_words
 from greenroom.desk.seed.expect_part import ExpectPart
 from greenroom.desk.seed.expectations import Expectations
@@ -15,6 +14,7 @@ from greenroom.desk.seed.guide_part import GuidePart
 from greenroom.desk.seed.home_tests_part import HomeTestsPart
 from greenroom.desk.seed.packet_card import PacketCard
 from greenroom.desk.seed.story_part import StoryPart
+from greenroom.desk.tabs import Tab, Tabs
 from greenroom.season.packets import packet_view
 from greenroom.speech import tr
 
@@ -75,8 +75,7 @@ class PacketPanel(QFrame):
 
     def closing(self) -> None:
         """Stop what still runs."""
-        for part in self.tabs.made.values():
-            part.closing()
+        self.tabs.closing()
 
     def _follow(self) -> None:
         """Show the packet that the card shows, or its empty form without tabs."""

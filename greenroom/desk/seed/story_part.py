@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.parts import column
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.story.panel import StoryPanel
+from greenroom.desk.tabs import Part
 
 LEAST_PX = 380
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QMouseEvent
-from PySide6.QtWidgets import QApplication
 
+from greenroom.desk.grow.cell_mouse import is_far
 from greenroom.desk.set_out import plan_paint
 from greenroom.desk.set_out.laying import moved, sized
 from greenroom.desk.set_out.plan_state import DRAW
@@ -53,7 +53,7 @@ class PlanMouse:
         press, point = self._press, event.position().toPoint()
         if press is None:
             return
-        if press.doing == "click" and _is_far(press.at, point):
+        if press.doing == "click" and is_far(press.at, point):
             self._begin(press, event)
         if press.doing == "carry":
             self._view.carried.emit(event.globalPosition().toPoint())
@@ -119,7 +119,3 @@ class PlanMouse:
             hand.put_down()
             return
         self._view.go_to(press.spot)
-
-
-def _is_far(start: QPoint, point: QPoint) -> bool:
-    return (point - start).manhattanLength() >= QApplication.startDragDistance()

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from PySide6.QtCore import QDate, QPoint, Qt, Signal
+from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
-    QDateEdit,
     QFrame,
     QGridLayout,
     QMenu,
@@ -19,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from greenroom.agronomy.containers import tray
 from greenroom.desk.bench import Bench
+from greenroom.desk.days import DayEdit
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.page import Page
 from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row
@@ -62,9 +62,7 @@ class LayoutView(Page):
         for count in COUNTS:
             self.sizes.addItem(tr("{count} cells", count=count), count)
         self.sizes.setCurrentIndex(COUNTS.index(USUAL_COUNT))
-        self.day_edit = QDateEdit()
-        self.day_edit.setCalendarPopup(True)
-        self.day_edit.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
+        self.day_edit = DayEdit(bench.keeper, tr("d MMM yyyy", sense="form of a date"))
         self.day_edit.setAccessibleName(tr("Sown on"))
         self.about = label("", wrap=True)
         self.early = label("", "alert", wrap=True)
@@ -92,8 +90,7 @@ class LayoutView(Page):
     @property
     def day(self) -> date:
         """The day of the sowing."""
-        chosen = self.day_edit.date()
-        return date(chosen.year(), chosen.month(), chosen.day())
+        return self.day_edit.day
 
     def propose(self) -> bool:
         """Lay out what is still to be sown; tell why not if that cannot be."""
@@ -108,9 +105,7 @@ class LayoutView(Page):
         except RefusedError as error:
             self.bench.say(str(error))
             return False
-        today = keeper.today
-        self.day_edit.setMaximumDate(QDate(today.year, today.month, today.day))
-        self.day_edit.setDate(QDate(today.year, today.month, today.day))
+        self.day_edit.back_to_today()
         self._show(filled)
         return True
 

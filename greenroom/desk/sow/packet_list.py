@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPoint, QRect, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPen
+from PySide6.QtGui import QFont, QKeyEvent, QMouseEvent, QPainter, QPen
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QApplication,
@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
 
 from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.sow.packet_model import Role, SowPackets
+from greenroom.desk.two_lines import draw_line
 from greenroom.speech import tr
 
 ROW_PX = 46
@@ -49,18 +50,17 @@ class PacketItem(QStyledItemDelegate):
             painter.setBrush(self._look.colour("leaf_wash"))
             painter.drawRoundedRect(rect.adjusted(2, 2, -2, -2), 6, 6)
         inside = rect.adjusted(INDENT, 6, -INDENT, -6)
-        self._line(painter, inside, index.data(), font(BODY_PX, QFont.Weight.DemiBold), "ink", top=True)
-        self._line(painter, inside, index.data(Role.WORDS), font(SMALL_PX), "quiet", top=False)
+        draw_line(
+            painter,
+            self._look,
+            inside,
+            index.data(),
+            font(BODY_PX, QFont.Weight.DemiBold),
+            "ink",
+            top=True,
+        )
+        draw_line(painter, self._look, inside, index.data(Role.WORDS), font(SMALL_PX), "quiet", top=False)
         painter.restore()
-
-    def _line(
-        self, painter: QPainter, rect: QRect, text: str, letters: QFont, colour: str, *, top: bool
-    ) -> None:
-        painter.setFont(letters)
-        painter.setPen(self._look.colour(colour))
-        words = QFontMetrics(letters).elidedText(text, Qt.TextElideMode.ElideRight, rect.width())
-        upright = Qt.AlignmentFlag.AlignTop if top else Qt.AlignmentFlag.AlignBottom
-        painter.drawText(rect, Qt.AlignmentFlag.AlignLeft | upright, words)
 
 
 class PacketList(QListView):

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from PySide6.QtCore import QDate, Signal
-from PySide6.QtWidgets import QDateEdit, QGridLayout, QSpinBox
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QGridLayout, QSpinBox
 
 from greenroom.desk.bench import Bench
+from greenroom.desk.days import DayEdit
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, WhyLink, button, label, restyle, row, show_words
 from greenroom.desk.seed.packet_rows import PacketRow
@@ -50,15 +51,12 @@ class SowCard(Card):
         self._bench = bench
         self._asked = Asked(None, None, 0, 0)
         self._why: Why | None = None
-        self._today = bench.keeper.today
         self.aside.hide()
         self.about = label("", "quiet", wrap=True)
         self.seeds = QSpinBox()
         self.seeds.setRange(1, MOST_SEEDS)
         self.seeds.setAccessibleName(tr("Seeds a cell"))
-        self.day_edit = QDateEdit()
-        self.day_edit.setCalendarPopup(True)
-        self.day_edit.setDisplayFormat(tr("d MMM yyyy", sense="form of a date"))
+        self.day_edit = DayEdit(bench.keeper, tr("d MMM yyyy", sense="form of a date"))
         self.day_edit.setAccessibleName(tr("Sown on"))
         self.outcome = label("", wrap=True)
         self.sow = button(tr("Sow", sense="do it"), self.sow_asked.emit, "primary", name="sow")
@@ -66,7 +64,6 @@ class SowCard(Card):
         self.expect = label("", wrap=True)
         self.why = WhyLink(bench, lambda: self._why)
         self._lay_out()
-        self.back_to_today()
         self.seeds.valueChanged.connect(lambda _value: self._on_change())
         self.day_edit.dateChanged.connect(lambda _day: self._on_change())
         self.show_asked(self._asked)
@@ -74,8 +71,7 @@ class SowCard(Card):
     @property
     def day(self) -> date:
         """The day it is sown on."""
-        chosen = self.day_edit.date()
-        return date(chosen.year(), chosen.month(), chosen.day())
+        return self.day_edit.day
 
     @property
     def seeds_a_cell(self) -> int:
@@ -84,19 +80,11 @@ class SowCard(Card):
 
     def back_to_today(self) -> None:
         """Sow today again."""
-        self._today = self._bench.keeper.today
-        today = QDate(self._today.year, self._today.month, self._today.day)
-        self.day_edit.setMaximumDate(today)
-        self.day_edit.setDate(today)
+        self.day_edit.back_to_today()
 
     def follow_today(self) -> None:
         """Go on to a new day at midnight, unless another day was chosen."""
-        if self._today == self._bench.keeper.today:
-            return
-        chosen, was_today = self.day_edit.date(), self.day == self._today
-        self.back_to_today()
-        if not was_today:
-            self.day_edit.setDate(chosen)
+        self.day_edit.follow_today()
 
     def show_asked(self, asked: Asked) -> None:
         """Show what is chosen and what follows from it."""

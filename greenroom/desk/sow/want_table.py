@@ -29,6 +29,7 @@ from greenroom.desk.look import BODY_PX, SMALL_PX, Look, font
 from greenroom.desk.parts import told_under
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.want_model import FEW, LOWER, SHARE, SHORT, UPPER, Column, WantModel
+from greenroom.desk.two_lines import draw_line
 from greenroom.season.deeds_plan import MOST_PLANTS
 from greenroom.speech import tr
 
@@ -85,9 +86,15 @@ class WantItem(QStyledItemDelegate):
         bold = index.column() == Column.NAME
         weight = QFont.Weight.DemiBold if bold else QFont.Weight.Normal
         alert = index.column() == Column.SEEDS and bool(index.data(FEW))
-        self._write(painter, rect, index.data(UPPER), font(BODY_PX, weight), "ink", top=True)
-        self._write(
-            painter, rect, index.data(LOWER), font(SMALL_PX), "clay_text" if alert else "quiet", top=False
+        draw_line(painter, self._look, rect, index.data(UPPER), font(BODY_PX, weight), "ink", top=True)
+        draw_line(
+            painter,
+            self._look,
+            rect,
+            index.data(LOWER),
+            font(SMALL_PX),
+            "clay_text" if alert else "quiet",
+            top=False,
         )
 
     def _plants(self, painter: QPainter, rect: QRect, index: Index) -> None:
@@ -125,7 +132,7 @@ class WantItem(QStyledItemDelegate):
                 full = QRectF(track.left(), track.top(), max(10.0, track.width() * share), 10)
                 painter.drawRoundedRect(full, 5, 5)
         colour = "clay_text" if short else "quiet"
-        self._write(painter, words, index.data(LOWER), font(SMALL_PX), colour, top=share is None)
+        draw_line(painter, self._look, words, index.data(LOWER), font(SMALL_PX), colour, top=share is None)
 
     def _mark(self, painter: QPainter, middle: QPointF) -> None:
         """Draw a warning: a triangle with a stroke and a dot in it."""
@@ -138,15 +145,6 @@ class WantItem(QStyledItemDelegate):
         )
         painter.drawLine(middle + QPointF(0, -3), middle + QPointF(0, 1.5))
         painter.drawPoint(middle + QPointF(0, 4.6))
-
-    def _write(
-        self, painter: QPainter, rect: QRect, text: str, letters: QFont, colour: str, *, top: bool
-    ) -> None:
-        painter.setFont(letters)
-        painter.setPen(self._look.colour(colour))
-        words = QFontMetrics(letters).elidedText(text, Qt.TextElideMode.ElideRight, rect.width())
-        upright = Qt.AlignmentFlag.AlignTop if top else Qt.AlignmentFlag.AlignBottom
-        painter.drawText(rect, Qt.AlignmentFlag.AlignLeft | upright, words)
 
 
 class WantTable(QTableView):

@@ -10,10 +10,10 @@ from PySide6.QtWidgets import QGridLayout
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import Card, column
-from greenroom.desk.place.tabs import Part
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.save_card import SaveCard, SaveWords, Work
 from greenroom.desk.tables.table_button import TableButton
+from greenroom.desk.tabs import Part
 from greenroom.desk.worker import Cancelled as AskedToStop
 from greenroom.desk.worker import Progress
 from greenroom.exchange.facts_csv import write_facts

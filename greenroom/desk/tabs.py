@@ -74,6 +74,11 @@ class Tabs(QStackedWidget):
             self.addWidget(area)
         return self.made[key]
 
+    def closing(self) -> None:
+        """Stop what still runs in the parts that were made."""
+        for part in self.made.values():
+            part.closing()
+
     def area(self, key: str) -> QScrollArea:
         """Return what a part scrolls in, made if need be."""
         self.part(key)
