@@ -134,7 +134,6 @@ class OpenMeteo:
             latitude=reader.number("latitude", -90, 90),
             longitude=reader.number("longitude", -180, 180),
             zone=_known_zone(reader.text("timezone")),
-            utc_offset_s=offset_s,
             days=tuple(_days(reader, offset, today - around, today + around)),
             hours=tuple(_hours(reader, offset)),
         )

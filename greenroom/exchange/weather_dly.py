@@ -51,7 +51,7 @@ def is_dly(line: str) -> bool:
 
 
 def look_at_dly(path: str | Path) -> DlyLook:
-    """Look at which stations, years and elements a .dly file holds.
+    """Look at which stations a .dly file holds.
 
     Parameters
     ----------
@@ -64,19 +64,14 @@ def look_at_dly(path: str | Path) -> DlyLook:
         If a line does not begin as it should. Values are not checked yet.
     """
     stations: dict[str, None] = {}
-    years: set[int] = set()
-    elements: set[str] = set()
     with TextLines(path, LIMITS) as lines:
         for text in lines:
             if text.strip():
                 head = _head(lines, text)
                 stations.setdefault(head.station)
-                years.add(head.year)
-                elements.add(head.element)
         if not stations:
             raise lines.refusal(tr("the file holds only blank lines; lines of daily values are needed"))
-    used = tuple(name for name in ELEMENTS if name in elements)
-    return DlyLook(tuple(map(Station, stations)), min(years), max(years), used)
+    return DlyLook(tuple(map(Station, stations)))
 
 
 def read_dly(
@@ -154,12 +149,9 @@ def _head(lines: TextLines, text: str) -> _Head:
 
 @dataclass(frozen=True, slots=True)
 class DlyLook:
-    """What a .dly file holds: its stations, first and last year, and the elements that are used."""
+    """What a .dly file holds: its stations."""
 
     stations: tuple[Station, ...]
-    first_year: int
-    last_year: int
-    elements: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

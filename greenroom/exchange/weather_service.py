@@ -34,7 +34,7 @@ class Forecast:
     """Weather to come, and of the last days, as a service gave it at one moment.
 
     ``zone`` is the place's time zone, empty if this computer does not know it; the dates of ``days`` are
-    cut by the clock ``utc_offset_s`` seconds ahead of UTC, also beyond a change of the clocks.
+    cut by the clock of the day it was asked, also beyond a change of the clocks.
     """
 
     fetched_at: datetime
@@ -43,7 +43,6 @@ class Forecast:
     latitude: float
     longitude: float
     zone: str
-    utc_offset_s: int
     days: tuple[WeatherDay, ...]
     hours: tuple[ForecastHour, ...]
 

@@ -79,15 +79,6 @@ class Backups:
         found.sort(key=lambda one: -one.number)
         return found + sorted(self._of_upgrades(), key=lambda one: one.path.name, reverse=True)
 
-    def newest_good(self) -> tuple[Copy, Contents] | None:
-        """Return the newest copy that is sound, and what it holds."""
-        for copy in self.copies():
-            try:
-                return copy, checked_contents(copy.path)
-            except LedgerError:
-                continue  # an older one may be sound
-        return None
-
     def keep(self, moment: datetime, mark: str = "") -> Kept:
         """Take a copy, unless the ledger is empty or the newest copy holds the same; then thin out.
 

@@ -42,7 +42,7 @@ class Loss:
 class Part:
     """One part of the losses, and its share of all of them, 0 to 1.
 
-    ``name`` is a cause as the grower reads it, a stage or a variety; ``stages`` splits its count.
+    ``name`` is a cause as the grower reads it, or a variety; ``stages`` splits its count.
     """
 
     name: str
@@ -60,7 +60,6 @@ class Losses:
     total: int
     thinned: int
     by_cause: tuple[Part, ...]
-    by_stage: tuple[Part, ...]
     by_variety: tuple[Part, ...]
 
     @property
@@ -83,14 +82,12 @@ def losses_of(season: Season, holders: Iterable[str], first: date, last: date) -
     """Return the losses of some holders from one day to another, both included."""
     told = [one for holder in holders for one in holder_losses(season, holder) if first <= one.day <= last]
     lost = [one for one in told if one.cause != THINNED]
-    stages = {part.name: part for part in _parts((one.stage, one) for one in lost)}
     return Losses(
         first,
         last,
         sum(one.count for one in lost),
         sum(one.count for one in told if one.cause == THINNED),
         _parts((cause_words(one.cause), one) for one in lost),
-        tuple(stages[name] for name in STAGES if name in stages),
         _parts((variety_name(season, one.packet), one) for one in lost),
     )
 

@@ -31,11 +31,9 @@ Flags = NDArray[np.bool_]
 class ReadySpread:
     """The day ready, year by year of the record; ``days`` in order, None last for years that never got there.
 
-    ``asked_on`` is the morning it was worked out for, ``forecast_until`` the last day of forecast used,
-    None without one.
+    ``forecast_until`` is the last day of forecast used, None without one.
     """
 
-    asked_on: date
     forecast_until: date | None
     days: tuple[date | None, ...]
     years: tuple[int, ...]
@@ -196,7 +194,7 @@ def _spread(
     days = [None if need < 0 else first + timedelta(days=int(need) - 1) for need in needed]
     ordered = sorted(days, key=lambda day: day or date.max)
     until = first + timedelta(days=len(forecast) - 1) if forecast else None
-    return ReadySpread(first, until, tuple(ordered), years)
+    return ReadySpread(until, tuple(ordered), years)
 
 
 def _start_by(

@@ -14,7 +14,7 @@ from greenroom.ledger.backups import Backups
 from greenroom.ledger.errors import DamagedLedgerError, LedgerUnavailableError
 from greenroom.ledger.facts import KINDS, WeatherDay, WeatherRecord
 from greenroom.ledger.salvage import salvage
-from tests.ledger.checks import assert_one_sentence, everything, sown, ticking_clock
+from tests.ledger.checks import assert_one_sentence, everything, newest_good, sown, ticking_clock
 from tests.ledger.examples import all_examples
 from tests.ledger.make_sample import SAMPLES
 
@@ -72,7 +72,7 @@ def damaged(written, tmp_path):
 
 
 def mended(backups, *, copy=True):
-    chosen = backups.newest_good()[0].path if copy else None
+    chosen = newest_good(backups).path if copy else None
     before = backups.ledger.read_bytes()
     done = mend(backups, chosen, NOW, zone="Europe/Oslo", who="grower")
     assert done.aside.read_bytes() == before
@@ -163,7 +163,7 @@ def test_whatever_table_is_torn_what_is_kept_is_as_it_was_written(table, written
 def test_without_a_copy_the_readable_part_makes_a_ledger_with_its_own_history(written, damaged):
     path, book, _ = written
     backups = damaged(spoiled(pages_of(path, "sown")[-1:]), copies=False)
-    assert backups.newest_good() is None
+    assert newest_good(backups) is None
     done, after, _, undo = mended(backups, copy=False)
     assert done.copied == 0
     assert done.added == len(after.entries) == len(book.entries) - done.lost
@@ -250,7 +250,7 @@ def test_a_disk_that_is_full_leaves_the_damaged_ledger_where_it_was(written, dam
     monkeypatch.setattr("greenroom.ledger.files._sync_file", full)
     names = sorted(one.name for one in backups.ledger.parent.iterdir())
     with pytest.raises(LedgerUnavailableError, match="is full") as caught:
-        mend(backups, backups.newest_good()[0].path, NOW, zone="UTC", who="x")
+        mend(backups, newest_good(backups).path, NOW, zone="UTC", who="x")
     assert_one_sentence(str(caught.value))
     assert backups.ledger.read_bytes() == b""
     left = {one.name for one in backups.ledger.parent.iterdir()} - set(names)

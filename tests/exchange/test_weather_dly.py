@@ -132,10 +132,10 @@ def test_several_stations_are_offered_and_never_mixed(tmp_path):
     assert_one_sentence(refusal_of(tmp_path, text, station="YY"), "no station “YY”")
 
 
-def test_a_look_tells_stations_years_and_elements(tmp_path):
+def test_a_look_tells_the_stations(tmp_path):
     path = written(tmp_path, (ANTIGUA + "\n" + ANGOLA + "\n").encode(), "a.dly")
     stations = (Station("ACW00011604"), Station("AO000066422"))
-    assert look_at_dly(path) == DlyLook(stations, 1949, 1958, ("TMIN", "TMAX"))
+    assert look_at_dly(path) == DlyLook(stations)
     assert is_dly(ANTIGUA)
     assert is_dly(ANGOLA)
     assert not is_dly("STATION,NAME,DATE,TMIN,TMAX")

@@ -2,13 +2,14 @@
 
 import hashlib
 import re
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from greenroom.ledger import Ledger, LedgerError
+from greenroom.ledger.backup_check import checked_contents
 from greenroom.ledger.facts import Sown
 
 FIRST_MOMENT = datetime(2025, 2, 24, 7, 0, tzinfo=UTC)
@@ -35,6 +36,15 @@ def sown(column: int = 0, row: int = 0) -> Sown:
 def everything(ledger: Ledger) -> tuple:
     """Return all that can be asked of a ledger."""
     return ledger.entries(), ledger.acts(1_000_000), ledger.undo_name, ledger.redo_name
+
+
+def newest_good(backups):
+    """Return the newest copy that is sound, or None."""
+    for copy in backups.copies():
+        with suppress(LedgerError):
+            checked_contents(copy.path)
+            return copy
+    return None
 
 
 def digest(path: Path) -> str:

@@ -28,7 +28,7 @@ from greenroom.ledger.backups import Backups
 from greenroom.ledger.facts import WeatherDay, WeatherRecord, new_key
 from greenroom.ledger.restore import restore
 from greenroom.ledger.tables import SCHEMA
-from tests.ledger.checks import sown
+from tests.ledger.checks import newest_good, sown
 from tests.ledger.make_sample import SAMPLES
 
 NOW = datetime(2027, 5, 14, 9, 54, tzinfo=UTC)
@@ -292,7 +292,7 @@ class Mending(Marking):
     def verify(self, told: list[list[str]], figures: Figures) -> None:
         if self.path.read_bytes() == self.damaged:
             figures.must(not told, "it is not made good", "lost", len(self.known))
-            mend(self.backups, self.backups.newest_good()[0].path, NOW, zone="UTC", who="x")
+            mend(self.backups, newest_good(self.backups).path, NOW, zone="UTC", who="x")
         asides = list(self.path.parent.glob("season.damaged-*.greenroom"))
         kept = bool(asides) and all(one.read_bytes() == self.damaged for one in asides)
         figures.must(kept, "the damaged ledger is not kept as it was")

@@ -16,7 +16,7 @@ from greenroom.ledger.backups import BEFORE_RESTORING, Backups
 from greenroom.ledger.errors import DamagedLedgerError, LedgerError, LedgerUnavailableError
 from greenroom.ledger.files import UNDER_WAY
 from greenroom.ledger.restore import restore
-from tests.ledger.checks import assert_one_sentence, everything, sown
+from tests.ledger.checks import assert_one_sentence, everything, newest_good, sown
 from tests.ledger.examples import all_examples
 
 NOW = datetime(2027, 5, 14, 9, 54, 12, tzinfo=UTC)
@@ -65,10 +65,10 @@ def test_a_copy_that_went_bad_does_not_count(ledger, backups):
     first = backups.keep(NOW).copy
     first.path.write_bytes(first.path.read_bytes()[:5000])
     assert backups.keep(NOW + DAY).copy.number == 2
-    assert backups.newest_good()[0].number == 2
+    assert newest_good(backups).number == 2
     newest = backups.copies()[0].path
     newest.write_bytes(b"")
-    assert backups.newest_good() is None
+    assert newest_good(backups) is None
 
 
 def test_a_copy_that_lacks_a_fact_is_found_out(ledger, backups):
@@ -96,7 +96,7 @@ def test_a_clock_set_back_makes_the_next_copy_no_less_the_newest(ledger, backups
     backups.keep(NOW)
     ledger.record(sown(1))
     copy = backups.keep(NOW - 400 * DAY).copy
-    assert backups.newest_good()[0] == copy
+    assert newest_good(backups) == copy
     assert not backups.keep(NOW - 400 * DAY).new
     assert len(backups.copies()) == 2
 

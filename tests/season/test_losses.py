@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
 
 import pytest
@@ -40,6 +41,13 @@ def parts(found):
     return {part.name: part.count for part in found}
 
 
+def stages(found):
+    told = Counter()
+    for part in found.by_cause:
+        told.update(dict(part.stages))
+    return told
+
+
 def test_nothing_lost_is_told_as_such(told) -> None:
     found = lost(told)
     assert (found.total, found.by_cause, found.words) == (0, (), "Nothing lost.")
@@ -54,7 +62,7 @@ def test_losses_are_split_by_cause_stage_and_variety(told) -> None:
     told.do(mark_lost(season, [spot("Tray A", "B4")], LATER, "eaten"))
     found = lost(told)
     assert parts(found.by_cause) == {"damping-off": 3, "did not come up": 2, "eaten": 1}
-    assert parts(found.by_stage) == {"before coming up": 2, "seed leaves": 3, "true leaves": 1}
+    assert stages(found) == {"before coming up": 2, "seed leaves": 3, "true leaves": 1}
     assert parts(found.by_variety) == {"Cinder": 4, "Brass": 2}
     assert found.words == "6 lost, 50% of them: damping-off."
     assert dict(losses_why(found).inputs)["eaten"] == "1 of 6, 17%"
@@ -63,7 +71,7 @@ def test_losses_are_split_by_cause_stage_and_variety(told) -> None:
 def test_shares_add_up_to_one_by_whatever_they_are_split(told) -> None:
     told.do(mark_lost(told.season, [spot("Tray A", one) for one in ("A1", "A3", "B4")], LATER, ""))
     found = lost(told)
-    for split in (found.by_cause, found.by_stage, found.by_variety):
+    for split in (found.by_cause, found.by_variety):
         assert sum(part.share for part in split) == pytest.approx(1)
         assert sum(part.count for part in split) == found.total == 3
         assert sum(count for part in split for _, count in part.stages) == 3
@@ -82,7 +90,7 @@ def test_a_plant_lost_in_the_bed_is_of_the_packet_it_was_sown_from(told) -> None
     told.do(move(season, [spot("Rack 1", "A1")], spot("Bed 1", "A1"), LATER))
     told.do(mark_lost(season, [spot("Bed 1", "A1")], LATER, "eaten"))
     assert parts(lost(told).by_variety) == {"Brass": 1}
-    assert parts(lost(told).by_stage) == {"set out": 1}
+    assert stages(lost(told)) == {"set out": 1}
 
 
 def test_a_loss_taken_back_is_counted_no_more(told) -> None:
