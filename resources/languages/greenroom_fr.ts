@@ -8972,7 +8972,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
    <source>A filter is looked for in the name, kind, lot and year of each packet.</source>
-   <translation>Le filtre est cherché dans le nom, le genre, le lot et l'année de chaque sachet.</translation>
+   <translation>Le filtre est cherché dans le nom, la culture, le lot et l'année de chaque sachet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/page.py" />
@@ -10917,7 +10917,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Choose varieties on the right; how many seeds to sow, and when, follows from the plants wanted.</source>
-   <translation>Choisir des variétés à droite ; combien de graines semer, et quand, découle des plantes voulues.</translation>
+   <translation>Choisir des variétés à droite ; combien de graines semer, et quand, découle des plants voulus.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -13181,7 +13181,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Seeds set</source>
-   <translation>Graines mises</translation>
+   <translation>Graines mises à germer</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13204,7 +13204,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Newly germinated</source>
-   <translation>Nouvelles germées</translation>
+   <translation>Nouvellement germées</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13267,17 +13267,17 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>First ripe</source>
-   <translation>Premier mûr</translation>
+   <translation>Premier fruit mûr</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>First ripe, early year</source>
-   <translation>Premier mûr, année précoce</translation>
+   <translation>Premier fruit mûr, année précoce</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>First ripe, late year</source>
-   <translation>Premier mûr, année tardive</translation>
+   <translation>Premier fruit mûr, année tardive</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13858,7 +13858,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Before the killing night</source>
-   <translation>Avant la nuit de gelée meurtrière</translation>
+   <translation>Avant la nuit meurtrière</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13870,7 +13870,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Heat it needs</source>
-   <translation>Chaleur nécessaire</translation>
+   <translation>Besoin de chaleur</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -13880,7 +13880,7 @@
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
    <source>Fruit picked</source>
-   <translation>Avant la nuit meurtrière</translation>
+   <translation>Fruits récoltés</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/tables/headings.py" />
@@ -19506,7 +19506,7 @@
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
    <source>feeds told</source>
-   <translation>apports notés</translation>
+   <translation>apports inscrits</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/feeding_why.py" />
@@ -20981,7 +20981,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
    <source>Nights, soil and hardening, each by what the plant that asks for most needs; soil that was not measured holds nothing back.</source>
-   <translation>Nuits, sol et endurcissement, chacun d'après la plante la plus exigeante ; un sol non mesuré ne retient rien.</translation>
+   <translation>Nuits, sol et endurcissement, chacun d'après le plant le plus exigeant ; un sol non mesuré ne retient rien.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/plot.py" />
@@ -21165,7 +21165,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
    <source>Every plant once a week; every {days} days in the plot, and where something was found within a fortnight. Undersides and young leaves first.</source>
-   <translation>Chaque plante une fois par semaine ; tous les {days} jours à la parcelle, et là où l'on a trouvé quelque chose depuis quinze jours. Le dessous et les jeunes feuilles d'abord.</translation>
+   <translation>Chaque plant une fois par semaine ; tous les {days} jours à la parcelle, et là où l'on a trouvé quelque chose depuis quinze jours. Le dessous et les jeunes feuilles d'abord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/shelf.py" />
@@ -22211,7 +22211,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>{days} days after the last pick, whatever its colour; before the first one, when half of the cases are ripe. A plant that is picked sets more; fruit left to ripen on it holds the next back.</source>
-   <translation>{days} jours après la dernière récolte, quelle que soit la couleur ; avant la première, quand la moitié des cas est mûre. Une plante récoltée noue davantage ; les fruits laissés à mûrir retiennent les suivants.</translation>
+   <translation>{days} jours après la dernière récolte, quelle que soit la couleur ; avant la première, quand la moitié des cas est mûre. Un plant récolté noue davantage ; les fruits laissés à mûrir retiennent les suivants.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -22878,12 +22878,12 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>Each plant counts as a box as tall as the middle of the guide's range and as wide as the least distance it asks for; the sun is followed through the day, and what is lost is judged at the top of the plant in the shade. An hour or more lost is told.</source>
-   <translation>Chaque plante compte comme une boîte aussi haute que le milieu de la fourchette du guide et aussi large que la plus petite distance qu'elle demande ; le soleil est suivi toute la journée, et ce qui manque est jugé au sommet de la plante ombrée. Une heure ou plus de perte est signalée.</translation>
+   <translation>Chaque plant compte comme une boîte aussi haute que le milieu de la fourchette du guide et aussi large que la plus petite distance qu'il demande ; le soleil est suivi toute la journée, et ce qui manque est jugé au sommet du plant ombré. Une heure ou plus de perte est signalée.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>Two plants should stand as far apart as the mean of the least distances that the guide gives for the two. Closer ones shade each other and stay wet longer after rain.</source>
-   <translation>Deux plantes doivent être espacées de la moyenne des plus petites distances que le guide donne pour les deux. Plus serrées, elles s'ombragent et restent mouillées plus longtemps après la pluie.</translation>
+   <translation>Deux plants doivent être espacés de la moyenne des plus petites distances que le guide donne pour les deux. Plus serrés, ils s'ombragent et restent mouillés plus longtemps après la pluie.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22893,7 +22893,7 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>Direct sun on the day shown, under a sky without cloud, with all plants full grown, judged at the plant's top.</source>
-   <translation>Soleil direct le jour montré, sous un ciel sans nuage, toutes les plantes adultes, jugé au sommet de la plante.</translation>
+   <translation>Soleil direct le jour montré, sous un ciel sans nuage, tous les plants adultes, jugé au sommet du plant.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22923,12 +22923,12 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>taller ones go to the south side.</source>
-   <translation>les plus hautes vont du côté sud.</translation>
+   <translation>les plus hauts vont du côté sud.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>taller ones go to the north side.</source>
-   <translation>les plus hautes vont du côté nord.</translation>
+   <translation>les plus hauts vont du côté nord.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22938,7 +22938,7 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>{distance:.0f} cm between them</source>
-   <translation>{distance:.0f} cm entre elles</translation>
+   <translation>{distance:.0f} cm entre eux</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22968,7 +22968,7 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>plants in such shade</source>
-   <translation>plantes dans cette ombre</translation>
+   <translation>plants dans cette ombre</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -22994,7 +22994,7 @@
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
    <source>plants with less than six hours</source>
-   <translation>plantes avec moins de six heures</translation>
+   <translation>plants avec moins de six heures</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/plot_warnings.py" />
@@ -23769,7 +23769,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>The guide gives no floor for these plants.</source>
-   <translation>Le guide ne donne pas de seuil pour ces plantes.</translation>
+   <translation>Le guide ne donne pas de seuil pour ces plants.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23779,7 +23779,7 @@
   <message>
    <location filename="../../greenroom/season/set_out.py" />
    <source>The guide gives no soil temperature for these plants.</source>
-   <translation>Le guide ne donne pas de température de sol pour ces plantes.</translation>
+   <translation>Le guide ne donne pas de température de sol pour ces plants.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out.py" />
@@ -23819,12 +23819,12 @@
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>The soil must be as warm as the plant that asks for most, measured within the last seven days. Black mulch, a raised bed or a pot in the sun warm sooner than level ground; measure where they will stand.</source>
-   <translation>Le sol doit être aussi chaud que le demande la plante la plus exigeante, mesuré dans les sept derniers jours. Un paillis noir, une planche surélevée ou un pot au soleil se réchauffent plus tôt qu'un sol plat ; mesurer là où ils seront.</translation>
+   <translation>Le sol doit être aussi chaud que le demande le plant le plus exigeant, mesuré dans les sept derniers jours. Un paillis noir, une planche surélevée ou un pot au soleil se réchauffent plus tôt qu'un sol plat ; mesurer là où ils seront.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
    <source>A plant is hardened when the whole ramp is behind it: from the evening of its last outing on it may stay out, as far as nights and soil allow.</source>
-   <translation>Une plante est endurcie quand toute la progression est derrière elle : dès le soir de sa dernière sortie elle peut rester dehors, autant que les nuits et le sol le permettent.</translation>
+   <translation>Un plant est endurci quand toute la progression est derrière lui : dès le soir de sa dernière sortie il peut rester dehors, autant que les nuits et le sol le permettent.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/set_out_why.py" />
@@ -24878,7 +24878,7 @@
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
    <source>A published count for fields or houses, not for a bench of some plants: with so few, look at every plant and act on what you find.</source>
-   <translation>Un nombre publié pour des champs ou des serres, non pour une table de quelques plants : avec si peu, regarder chaque plante et agir selon ce qu'on trouve.</translation>
+   <translation>Un nombre publié pour des champs ou des serres, non pour une table de quelques plants : avec si peu, regarder chaque plant et agir selon ce qu'on trouve.</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/troubles_found.py" />
