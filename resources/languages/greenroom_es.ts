@@ -8424,7 +8424,7 @@
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
    <source>potted up at</source>
-   <translation>se trasplanta con</translation>
+   <translation>a maceta con</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/seed/guide_words.py" />
@@ -11261,7 +11261,7 @@
    <location filename="../../greenroom/desk/sow/strip_card.py" />
    <location filename="../../greenroom/exchange/chart_picture.py" />
    <source>pot up</source>
-   <translation>trasplantar a maceta</translation>
+   <translation>pasar a maceta</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/strip_card.py" />
@@ -12084,7 +12084,7 @@
   <message>
    <location filename="../../greenroom/exchange/calendar_plan.py" />
    <source>Pot up {name}</source>
-   <translation>Trasplantar a maceta: {name}</translation>
+   <translation>Pasar a maceta: {name}</translation>
   </message>
   <message>
    <location filename="../../greenroom/exchange/calendar_plan.py" />
@@ -22505,7 +22505,7 @@
   <message>
    <location filename="../../greenroom/season/plan_help.py" />
    <source>{percent:.0f} % of the years</source>
-   <translation>{percent:.0f} % de los años</translation>
+   <translation>{percent:.0f} % de los años</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/plan_help.py" />
@@ -28229,7 +28229,7 @@
    <location filename="../../resources/guide/sources.toml" />
    <source>Days by species, pot sizes and potting up, as such pages agree; none names a source.</source>
    <comment>guide</comment>
-   <translation>Días por especie, tamaños de maceta y trasplante a maceta, en lo que coinciden tales páginas; ninguna cita fuente.</translation>
+   <translation>Días por especie, tamaños de maceta y paso a maceta, en lo que coinciden tales páginas; ninguna cita fuente.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/sources.toml" />
@@ -32694,7 +32694,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>potting up</source>
    <comment>guide</comment>
-   <translation>trasplante a maceta</translation>
+   <translation>paso a maceta</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
