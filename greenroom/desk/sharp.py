@@ -10,6 +10,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QTransform
 from PySide6.QtWidgets import QWidget
 
+FINE_PX = 2
 DRAWN_FOR = "drawnForScale"
 """The property of a chart that is drawn for another scale than its screen's, to be saved as a picture."""
 
@@ -23,8 +24,12 @@ def scale_of(chart: QWidget) -> float:
 def steady_pen(
     chart: QWidget, colour: QColor, width: float = 1.4, style: Qt.PenStyle = Qt.PenStyle.SolidLine
 ) -> QPen:
-    """Return a pen for the curves of a chart, which stays so wide whatever the axes are scaled to."""
-    made = QPen(colour, width * scale_of(chart), style)
+    """Return a pen for the curves of a chart, which stays so wide whatever the axes are scaled to.
+
+    A fine line is of whole pixels, so that all of its kind are alike.
+    """
+    wide = width * scale_of(chart)
+    made = QPen(colour, wide if wide >= FINE_PX else max(1, round(wide)), style)
     made.setCosmetic(True)
     return made
 

@@ -450,3 +450,14 @@ def test_changes_made_while_hidden_show_when_the_page_comes_back(page, keeper, a
     page.show()
     page.entered()
     assert page.plan.table.wants.rowCount() == 2
+
+
+def test_no_name_of_a_curve_is_written_over_another_however_small_the_chart(page, asked, settle):
+    chart = page.plan.chart
+    for size in ((260, 200), (150, 200), (120, 200), (100, 200)):
+        chart.setFixedSize(*size)
+        settle(60)
+        found = [one.mapRectToScene(one.boundingRect()).adjusted(2, 2, -2, -2) for one in chart._names]
+        assert found
+        assert not any(one.intersects(other) for at, one in enumerate(found) for other in found[:at])
+        assert chart._names[0].textItem.toPlainText() == page.desk.row.name

@@ -108,6 +108,7 @@ class Plot(pg.PlotWidget):
             axis.setPen(QPen(self._look.colour("line"), 1))
             axis.setTextPen(self._look.colour("quiet"))
             axis.setStyle(tickFont=font(SMALL_PX), tickLength=0, tickTextOffset=6, autoReduceTextSpace=False)
+            axis.setStyle(tickAlpha=0)  # else a dot of it stands on what begins at the axis
 
     def event(self, event: QEvent) -> bool:
         if event.type() is QEvent.Type.DevicePixelRatioChange:

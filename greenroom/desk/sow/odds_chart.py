@@ -35,7 +35,7 @@ from greenroom.season.plan import Plan, PlanRow
 from greenroom.season.plan_chart import PlanChart
 from greenroom.speech import tr
 
-TOP, BOTTOM = 1.13, -0.03
+TOP, BOTTOM = 1.13, -0.08
 LEAST_DAYS = 45
 BEFORE_WINDOW, AFTER_LAST = timedelta(days=21), timedelta(days=7)
 NEAR_PX = 9
@@ -319,18 +319,19 @@ class OddsChart(pg.PlotWidget):
         over = self._box.mapViewToScene(QPointF(0, 1.0)).y()
         inner = QRectF(room.left() + 4, over, room.width() - 8, room.bottom() - over - 4)
         rows = [(place, one) for place, one in enumerate(self._desk.plan.rows) if one.variety in self._curves]
-        picked = self._desk.row
+        picked = self._desk.row.variety if self._desk.row is not None else ""
+        rows.sort(key=lambda pair: pair[1].variety != picked)
         curves, sizes, letters = [], [], []
         for _, one in rows:
-            bold = picked is not None and one.variety == picked.variety
+            bold = one.variety == picked
             letters.append(font(SMALL_PX, QFont.Weight.Bold if bold else QFont.Weight.Medium))
             metrics = QFontMetricsF(letters[-1])
             sizes.append(QSizeF(metrics.horizontalAdvance(one.name) + 6, metrics.height() + 2))
             curves.append(self._in_scene(one.variety))
-        for (place, one), rect, type_ in zip(
-            rows, label_places(curves, sizes, inner, self._line_room()), letters, strict=True
-        ):
-            self._name(one.name, STYLES[place % len(STYLES)].text, rect, type_)
+        places = label_places(curves, sizes, inner, self._line_room())
+        for number, ((place, one), rect, type_) in enumerate(zip(rows, places, letters, strict=True)):
+            if not any(rect.intersects(other) for other in places[:number]):  # else the pointer tells it
+                self._name(one.name, STYLES[place % len(STYLES)].text, rect, type_)
 
     def _line_room(self) -> list[QRectF]:
         """Return the room of the line, where no name is to stand."""
