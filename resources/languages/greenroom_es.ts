@@ -6770,7 +6770,7 @@
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
    <source>Bring in an archive from another computer</source>
-   <translation>Cargar un archivo de otro ordenador</translation>
+   <translation>Cargar un archivo de temporada de otro ordenador</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/place/first_run.py" />
