@@ -1854,7 +1854,7 @@
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
    <source>Called off; nothing was kept.</source>
-   <translation>Abandonné ; rien n'a été gardé.</translation>
+   <translation>Interrompu ; rien n'a été gardé.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/grow/photo_panel.py" />
@@ -3564,7 +3564,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
    <source>Signs as University of Maryland and Iowa State University extension writers describe them; your local extension service knows your conditions better.</source>
-   <translation>Signes tels que les décrivent les conseillers des services de vulgarisation de l'University of Maryland et de l'Iowa State University ; le service de conseil local connaît mieux les conditions.</translation>
+   <translation>Signes tels que les décrivent les services de conseil de l'University of Maryland et de l'Iowa State University ; votre service de conseil local connaît mieux les conditions.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/setback_panel.py" />
@@ -10792,7 +10792,7 @@
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
    <source>Click or drag to choose cells, Space sows; or drag a packet over them.</source>
-   <translation>Clic ou glisser : choisir ; Espace : semer ; ou glisser un sachet</translation>
+   <translation>Clic ou glisser : choisir ; Espace : semer ; ou glisser un sachet.</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/open_card.py" />
@@ -20456,7 +20456,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
    <source>Count the test of {variety}</source>
-   <translation>Compter le test de {variety}</translation>
+   <translation>Compter le test : {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/desk.py" />
@@ -20848,7 +20848,7 @@
   <message>
    <location filename="../../greenroom/season/jobs/harvest.py" />
    <source>Save seed of {variety}</source>
-   <translation>Garder des graines de {variety}</translation>
+   <translation>Garder des graines : {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/jobs/harvest.py" />
@@ -22258,7 +22258,7 @@
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
    <source>Look over {variety}: {day}</source>
-   <translation>Inspection de {variety} : {day}</translation>
+   <translation>Inspection, {variety} : {day}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/picking_why.py" />
@@ -24409,7 +24409,7 @@
   <message>
    <location filename="../../greenroom/season/story_deeds.py" />
    <source>a packet of {variety}</source>
-   <translation>un sachet de {variety}</translation>
+   <translation>un sachet {variety}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/story_deeds.py" />
@@ -24458,7 +24458,7 @@
   <message>
    <location filename="../../greenroom/season/story_many.py" />
    <source>sown, {seeds} of {variety}, in {spots} spots of {tray}</source>
-   <translation>semé, {seeds} de {variety}, dans {spots} emplacements de {tray}</translation>
+   <translation>semé : {seeds} ({variety}), {spots} emplacements de {tray}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/story_many.py" />
@@ -24520,7 +24520,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>sown, {seeds} of {variety}, in {place}</source>
-   <translation>semé, {seeds} de {variety}, dans {place}</translation>
+   <translation>semé : {seeds} ({variety}), {place}</translation>
   </message>
   <message numerus="yes">
    <location filename="../../greenroom/season/story_words.py" />
@@ -24637,7 +24637,7 @@
   <message>
    <location filename="../../greenroom/season/story_words.py" />
    <source>packet of {variety}</source>
-   <translation>sachet de {variety}</translation>
+   <translation>sachet {variety}</translation>
   </message>
   <message>
    <location filename="../../greenroom/season/story_words.py" />
