@@ -638,7 +638,7 @@
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
    <source>where on it, if you like</source>
-   <translation>à quel endroit (facultatif)</translation>
+   <translation>endroit (facultatif)</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/look_over_sheet.py" />
@@ -28896,7 +28896,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Keep ants out: they guard them.</source>
    <comment>guide</comment>
-   <translation>Écarter les fourmis : elles les gardent.</translation>
+   <translation>Écarter les fourmis : elles les protègent.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -29502,7 +29502,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Seedlings fall over at the mix</source>
    <comment>guide</comment>
-   <translation>Les plantules tombent au ras du substrat</translation>
+   <translation>Plantules couchées</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31002,7 +31002,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Bleached, papery patches</source>
    <comment>guide</comment>
-   <translation>Plages blanchies, parcheminées</translation>
+   <translation>Plages parcheminées</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31530,7 +31530,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>Treated or own clean seed; keep aphids down; handle plants little.</source>
    <comment>guide</comment>
-   <translation>Semences traitées ou saines de sa récolte ; contenir les pucerons ; toucher peu les plantes.</translation>
+   <translation>Semences traitées, ou saines et de votre récolte ; contenir les pucerons ; toucher peu les plantes.</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31794,7 +31794,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>A dark, tan or white patch, sunken or papery</source>
    <comment>guide</comment>
-   <translation>Une tache sombre, beige ou blanche, creusée ou comme du papier</translation>
+   <translation>Une tache sombre, beige ou blanche, déprimée ou parcheminée</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31818,7 +31818,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>anywhere, round and sunken with rings</source>
    <comment>guide</comment>
-   <translation>n'importe où, ronde et creusée à anneaux</translation>
+   <translation>n'importe où, ronde et déprimée, à anneaux</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31830,7 +31830,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>tan to black, sunken, leathery</source>
    <comment>guide</comment>
-   <translation>beige à noire, creusée, comme du cuir</translation>
+   <translation>beige à noire, déprimée, comme du cuir</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -31842,7 +31842,7 @@
    <location filename="../../resources/guide/troubles.toml" />
    <source>sunken, with dots or pink slime</source>
    <comment>guide</comment>
-   <translation>creusée, à points ou à gelée rose</translation>
+   <translation>déprimée, à points ou à gelée rose</translation>
   </message>
   <message>
    <location filename="../../resources/guide/troubles.toml" />
@@ -32040,7 +32040,7 @@
    <location filename="../../resources/help/glossary.toml" />
    <source>A sunken brown patch at the end of the fruit away from the stalk. It comes from too little calcium reaching the fruit, most often because the water came unevenly.</source>
    <comment>guide</comment>
-   <translation>Une tache brune et creusée au bout du fruit opposé au pédoncule. Elle vient de trop peu de calcium arrivé au fruit, le plus souvent parce que l'eau est venue irrégulièrement.</translation>
+   <translation>Une tache brune et déprimée au bout du fruit opposé au pédoncule. Elle vient de trop peu de calcium arrivé au fruit, le plus souvent parce que l'eau est venue irrégulièrement.</translation>
   </message>
   <message>
    <location filename="../../resources/help/glossary.toml" />
