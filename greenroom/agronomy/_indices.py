@@ -87,7 +87,7 @@ def synchrony(counts: Numbers) -> float | None:
     ----------
     Primack, R. B. (1985) Ecology 66:1131 (from memory); for seeds, Ranal and Garcia de Santana (2006).
     """
-    count = _whole_row("counts", counts)
+    count = _counts(counts)
     pairs = _pairs(count.sum())
     return float(_pairs(count).sum() / pairs) if pairs else None
 
@@ -115,7 +115,7 @@ def uncertainty_bits(counts: Numbers) -> float | None:
     Labouriau, L. G. and Valadares, M. E. B. (1976) Anais da Academia Brasileira de Ciencias 48:263-284
     (from memory).
     """
-    count = _whole_row("counts", counts)
+    count = _counts(counts)
     total = count.sum()
     if not total:
         return None
@@ -164,14 +164,14 @@ def median_days(days: Numbers, counts: Numbers, rule: str = "coolbear") -> float
 def _counted(days: Numbers, counts: Numbers) -> tuple[Floats, Floats]:
     day = series("days", days, low=0.0)
     rising("days", day)
-    count = _whole_row("counts", counts)
+    count = _counts(counts)
     if day.size != count.size:
         refuse("counts", f"{count.size} long", f"it must be as long as days, {day.size}")
     return day, count
 
 
-def _whole_row(name: str, values: Numbers) -> Floats:
-    return whole(name, series(name, values, low=0.0))
+def _counts(values: Numbers) -> Floats:
+    return whole("counts", series("counts", values, low=0.0))
 
 
 def _pairs(count: Floats) -> Floats:

@@ -65,20 +65,18 @@ class CoolPlan:
         return self.coming[0] if self.coming else None
 
 
-def cool_plan(
-    season: Season, holder: str, today: date, *, a_week: int = 2, hardening_on: date | None = None
-) -> CoolPlan:
+def cool_plan(season: Season, holder: str, today: date, *, a_week: int = 2) -> CoolPlan:
     """Return the cool nights of a holder, given and to come over the next three weeks.
 
-    They begin with the third true leaf and end when hardening does that work; ``hardening_on`` is when
-    it is to begin, if that is planned. They are proposed for peppers alone.
+    They begin with the third true leaf and end when hardening does that work. They are proposed for
+    peppers alone.
     """
     nights = [entry.fact for entry in season.holder_facts(holder) if isinstance(entry.fact, CoolNight)]
     first = season.holder_memo(holder, "third leaf", lambda: _first_evening(season, holder))
     if first is not None and not _peppers(season, holder):
         first = None
-    begins = [day for day in (hardening_since(season, holder), hardening_on) if day is not None]
-    until = min(begins) - ONE_DAY if begins else None
+    began = hardening_since(season, holder)
+    until = None if began is None else began - ONE_DAY
     last = min(today + 3 * A_WEEK, until or date.max)
     rate = min(max(1, a_week), MOST_A_WEEK)
     coming = _evenings(nights, max(first, today), last, rate) if first is not None else ()

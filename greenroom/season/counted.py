@@ -20,6 +20,7 @@ from greenroom.season.sky import Piece, Sky
 
 SUN, CLOCK = "sun", "clock"
 ROUND_TO_MINUTES = 5
+FINE = timedelta(minutes=5)
 A_DAY_MINUTES = 24 * 60.0
 LONGEST_OUT = timedelta(
     days=200
@@ -56,15 +57,13 @@ def counted_days(
     sky: Sky,
     holder: str,
     now: datetime,
-    until: datetime | None = None,
     since: datetime | None = None,
 ) -> dict[date, Counted]:
-    """Return what each local day gave, from ``since`` on, up to ``now`` or ``until`` if that is earlier."""
-    end = now if until is None else min(now, until)
+    """Return what each local day gave, from ``since`` on, up to ``now``."""
     pieces: list[tuple[str, Piece]] = []
     for outing in outings:
         for stretch in outing.stretches:
-            last = min(stretch.end or end, end)
+            last = min(stretch.end or now, now)
             first = max(stretch.start, last - LONGEST_OUT, since or stretch.start)
             if first < last:
                 pieces += [(stretch.light, piece) for piece in sky.pieces(first, last, holder)]
@@ -157,13 +156,13 @@ def due_at(
     return piece.start + (piece.end - piece.start) * part
 
 
-def _fine(pieces: Iterable[Piece], step: timedelta = timedelta(minutes=5)) -> list[Piece]:
+def _fine(pieces: Iterable[Piece]) -> list[Piece]:
     """Return the pieces cut so short that the sun moves little in each."""
     found = []
     for piece in pieces:
         start = piece.start
         while start < piece.end:
-            end = min(start + step, piece.end)
+            end = min(start + FINE, piece.end)
             found.append(replace(piece, start=start, end=end))
             start = end
     return found

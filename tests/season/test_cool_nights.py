@@ -77,8 +77,6 @@ def test_they_end_when_hardening_begins_or_is_to_begin():
     assert plan.until == began - timedelta(days=1)
     assert all(evening < began for evening in plan.coming)
     assert cool_plan(going.season, TRAY, began).due is None
-    planned = cool_plan(tray().season, TRAY, TODAY, hardening_on=TODAY + timedelta(days=3))
-    assert planned.coming == (TODAY,)
 
 
 @pytest.mark.parametrize("crop", ["cabbage", "tomato", "lettuce"])

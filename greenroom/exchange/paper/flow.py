@@ -15,6 +15,7 @@ MARGIN_MM = 15.0
 TITLE_PT, BODY_PT, SMALL_PT = 16.0, 10.0, 8.0
 LEADING = 1.35
 FOOT_MM = 8.0
+MOST_LINES = 6
 
 
 def leading_mm(points: float) -> float:
@@ -110,16 +111,14 @@ class Flow:
         words: str,
         points: float = BODY_PT,
         *,
-        indent: float = 0.0,
         colour: str = INK,
         face: str = PLAIN,
-        lines: int = 6,
     ) -> None:
-        """Write text in lines."""
-        for told in self.pen.lines(words, face, points, self.width - indent, lines):
+        """Write text in lines, cut after so many that nobody would read more."""
+        for told in self.pen.lines(words, face, points, self.width, MOST_LINES):
             self.need(leading_mm(points))
             self.y += leading_mm(points)
-            self.pen.text(self.left + indent, self.y, told, points, face=face, colour=colour)
+            self.pen.text(self.left, self.y, told, points, face=face, colour=colour)
 
     def _head(self) -> None:
         self.y = MARGIN_MM + TITLE_PT / MM * 0.8

@@ -38,6 +38,7 @@ COLOURS = (LEAF, CLAY, LINK, SUN, PLUM, SOIL, SKY)
 TINTS = ("#e1ecdc", "#f6e1d6", "#dde8f1", "#fbf0d2", "#eddfe8", "#e9e4dc", "#e3eef5")
 
 HAIR_MM = 0.2
+TICK_MM = 3.6
 Point = tuple[float, float]
 
 
@@ -153,9 +154,9 @@ class Pen:
         self._canvas.setFillColor(HexColor(fill))
         self._canvas.circle(x * MM, self._up(y), radius * MM, stroke=0, fill=1)
 
-    def tick_box(self, x: float, y: float, side: float = 3.6) -> None:
+    def tick_box(self, x: float, y: float) -> None:
         """Draw a box to tick, its top left corner at a point."""
-        self.box(Box(x, y, side, side), width=0.3)
+        self.box(Box(x, y, TICK_MM, TICK_MM), width=0.3)
 
     def code(self, box: Box, text: str) -> None:
         """Draw a QR code as large as goes into a box with its quiet zone, in the box's top left corner."""

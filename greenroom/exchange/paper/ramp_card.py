@@ -10,7 +10,7 @@ from greenroom.agronomy.two_clocks import PlannedBoth
 from greenroom.exchange.errors import Cancel
 from greenroom.exchange.paper.codes import Code
 from greenroom.exchange.paper.flow import BODY_PT, SMALL_PT, Flow, fitting_days, leading_mm, long_day
-from greenroom.exchange.paper.pen import LINE, QUIET, Pen, Printed, never
+from greenroom.exchange.paper.pen import LINE, QUIET, TICK_MM, Pen, Printed, never
 from greenroom.exchange.paper.sizes import Box, Paper
 from greenroom.exchange.paper.words import STRONG
 from greenroom.season.clock_faces import TwoClocks
@@ -184,7 +184,7 @@ def _row(flow: Flow, day: CardDay, date_told: str) -> None:
         flow.pen.text(flow.left + share * flow.width, foot, told, BODY_PT, room=0.17 * flow.width)
     pen, width = flow.pen, flow.width
     box = flow.left + SHARES[6] * width
-    pen.tick_box(box, flow.y + (ROW_MM - 3.6) / 2)
+    pen.tick_box(box, flow.y + (ROW_MM - TICK_MM) / 2)
     if day.done:
         pen.line(((box + 0.7, foot - 1.2), (box + 1.5, foot - 0.4), (box + 3.0, foot - 2.6)), width=0.4)
     else:

@@ -58,15 +58,13 @@ def excess_green(picture: ArrayLike) -> Floats:
     return np.where(whole < BLACK, 0.0, 3.0 * green - 1.0)  # 2g - r - b, since r + g + b = 1
 
 
-def otsu(values: ArrayLike, bins: int = BINS) -> Split:
+def otsu(values: ArrayLike) -> Split:
     """Return the level that splits values into two groups most unlike each other.
 
     Parameters
     ----------
     values : array
         Any finite numbers.
-    bins : int
-        Of the histogram.
 
     Returns
     -------
@@ -86,7 +84,7 @@ def otsu(values: ArrayLike, bins: int = BINS) -> Split:
     given = np.asarray(values, dtype=np.float64).ravel()
     if given.size == 0:
         raise ValueError("values is empty; at least one number is needed")
-    counts, edges = np.histogram(given, bins)
+    counts, edges = np.histogram(given, BINS)
     middles = (edges[:-1] + edges[1:]) / 2
     below = np.cumsum(counts)[:-1]
     above = given.size - below
