@@ -6,28 +6,18 @@ against what the spot's other facts rest on: no seedling can leave a cell in whi
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
 
 from greenroom.ledger import Entry
-from greenroom.ledger.facts import Lost, Moved, Sown, SpotFact, Sprouted
+from greenroom.ledger.facts import Fact, Lost, Moved, Sown, SpotFact, Sprouted
 from greenroom.season.few_words import spot_words
 from greenroom.season.hardening_words import day_words
 from greenroom.season.proposal import Proposal, RefusedError
-from greenroom.season.spots import SpotKey, keys_of, order_of
+from greenroom.season.spots import SpotKey, arrives, keys_of, left_after, order_of
 from greenroom.season.state import Season
 from greenroom.speech import tr
 
 NOT_YET_NUMBERED = 1 << 60
-
-
-@dataclass(slots=True)
-class _Tally:
-    """Seeds that wait and seedlings that stand in one spot, as its facts are walked through."""
-
-    key: SpotKey
-    waiting: int = 0
-    up: int = 0
 
 
 def coherent(season: Season, proposal: Proposal, keys: Iterable[SpotKey] = ()) -> Proposal:
@@ -62,12 +52,32 @@ def coherent(season: Season, proposal: Proposal, keys: Iterable[SpotKey] = ()) -
 
 
 def misfits(key: SpotKey, entries: Iterable[Entry]) -> Iterator[Entry]:
-    """Yield the facts about a spot (in order) that cannot be true after the ones before them."""
-    tally = _Tally(key)
+    """Yield the facts about a spot (in order) that cannot be true after the ones before them.
+
+    Leaf counts are not held against it: one that outlives its seedling's sprout mark counts again with the
+    next.
+    """
+    waiting = up = 0
     for entry in entries:
-        step = _STEPS.get(type(entry.fact))
-        if step is not None and not step(tally, entry.fact):
+        if not _fits(key, entry.fact, waiting, up):
             yield entry
+        waiting, up = left_after(waiting, up, entry.fact, came=arrives(entry.fact, key))
+
+
+def _fits(key: SpotKey, fact: Fact, waiting: int, up: int) -> bool:
+    """Whether a fact can be true of a spot in which so many seeds wait and so many seedlings stand."""
+    match fact:
+        case Sown():
+            return up == 0
+        case Sprouted(count=count):
+            return waiting >= count
+        case Lost(count=count):
+            return (up or waiting) >= count
+        case Moved() if arrives(fact, key):
+            return up == 0 and waiting == 0
+        case Moved():
+            return up > 0
+    return True
 
 
 def _touched(
@@ -79,43 +89,6 @@ def _touched(
 
 def _keys(entry: Entry) -> tuple[SpotKey, ...]:
     return keys_of(entry.fact) if isinstance(entry.fact, SpotFact) else ()
-
-
-def _sow(tally: _Tally, fact: Sown) -> bool:
-    fits = tally.up == 0
-    tally.waiting += fact.seeds
-    return fits
-
-
-def _sprout(tally: _Tally, fact: Sprouted) -> bool:
-    fits = tally.waiting >= fact.count
-    tally.waiting = max(0, tally.waiting - fact.count)
-    tally.up += fact.count
-    return fits
-
-
-def _lose(tally: _Tally, fact: Lost) -> bool:
-    if tally.up > 0:
-        fits = tally.up >= fact.count
-        tally.up = max(0, tally.up - fact.count)
-        return fits
-    fits = tally.waiting >= fact.count
-    tally.waiting = max(0, tally.waiting - fact.count)
-    return fits
-
-
-def _move(tally: _Tally, fact: Moved) -> bool:
-    if (fact.holder, fact.row, fact.column) == tally.key:
-        fits = tally.up > 0
-        tally.up = max(0, tally.up - 1)
-        return fits
-    fits = tally.up == 0 and tally.waiting == 0
-    tally.up += 1
-    return fits
-
-
-_STEPS: dict[type, Callable[..., bool]] = {Sown: _sow, Sprouted: _sprout, Lost: _lose, Moved: _move}
-"""Leaf counts are not walked: one that outlives its seedling's sprout mark counts again with the next."""
 
 
 def _sentence(season: Season, key: SpotKey, entry: Entry, *, new: frozenset[str]) -> str:
@@ -137,8 +110,7 @@ def _sentence(season: Season, key: SpotKey, entry: Entry, *, new: frozenset[str]
             day=day,
             spot=spot,
         )
-    arrives = isinstance(fact, Moved) and (fact.holder, fact.row, fact.column) != key
-    if arrives:
+    if arrives(fact, key):
         return tr("{spot} was not empty on {day}; choose a later day or another spot.", spot=spot, day=day)
     return tr(
         "The {entry} of {day} does not fit what stood in {spot} on that day; choose a later day.",

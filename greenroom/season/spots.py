@@ -134,7 +134,7 @@ def fillings(key: SpotKey, entries: Iterable[Entry]) -> list[list[Entry]]:
         if filled or not parts:
             parts.append([])
         parts[-1].append(entry)
-        waiting, up = _left(waiting, up, fact, came=arrives(fact, key))
+        waiting, up = left_after(waiting, up, fact, came=arrives(fact, key))
     return parts
 
 
@@ -144,7 +144,7 @@ def emptied(key: SpotKey, entries: Iterable[Entry]) -> Entry | None:
     last: Entry | None = None
     for entry in entries:
         before = waiting + up
-        waiting, up = _left(waiting, up, entry.fact, came=arrives(entry.fact, key))
+        waiting, up = left_after(waiting, up, entry.fact, came=arrives(entry.fact, key))
         if before and not waiting + up:
             last = entry
         elif waiting + up:
@@ -157,7 +157,7 @@ def arrives(fact: Fact, key: SpotKey) -> TypeGuard[Moved]:
     return isinstance(fact, Moved) and SpotKey(fact.to_holder, fact.to_row, fact.to_column) == key
 
 
-def _left(waiting: int, up: int, fact: Fact, *, came: bool) -> tuple[int, int]:
+def left_after(waiting: int, up: int, fact: Fact, *, came: bool) -> tuple[int, int]:
     """Return the seeds that wait and the seedlings that stand after one more fact."""
     match fact:
         case Sown(seeds=seeds):
