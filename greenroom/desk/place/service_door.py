@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from greenroom.exchange.weather_service import WeatherService
 from greenroom.season.place import Place
-from greenroom.speech import tr
+from greenroom.speech import figure, tr
 
 # What stands on the card before anything is asked. Network and encryption take a while to load, so the
 # service's own module, which says the same, is imported only when it is asked.
@@ -29,8 +29,8 @@ class Spot(NamedTuple):
     @property
     def words(self) -> str:
         """The spot as people write it: 46.4° N, 16° E."""
-        north = f"{abs(self.latitude):g}°{NO_BREAK}{'S' if self.latitude < 0 else 'N'}"
-        return f"{north}, {abs(self.longitude):g}°{NO_BREAK}{'W' if self.longitude < 0 else 'E'}"
+        north = f"{figure(abs(self.latitude), 'g')}°{NO_BREAK}{'S' if self.latitude < 0 else 'N'}"
+        return f"{north}, {figure(abs(self.longitude), 'g')}°{NO_BREAK}{'W' if self.longitude < 0 else 'E'}"
 
 
 def spot_of(place: Place) -> Spot | None:
