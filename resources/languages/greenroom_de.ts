@@ -262,7 +262,7 @@
   <message>
    <location filename="../../greenroom/desk/care/given_card.py" />
    <source>mg, added up</source>
-   <translation>mg, Summe</translation>
+   <translation>in mg</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/care/given_card.py" />
@@ -3048,7 +3048,7 @@
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
    <source>Enter &amp;times</source>
-   <translation>Zei&amp;ten eintragen</translation>
+   <translation>Zei&amp;ten</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/harden/outing_card.py" />
