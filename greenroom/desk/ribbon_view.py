@@ -19,6 +19,7 @@ from greenroom.desk.look import BODY_PX, RADIUS, SMALL_PX, Look, font
 from greenroom.desk.sharp import straight
 from greenroom.season.hardening_words import MONTHS_SHORT, day_words
 from greenroom.season.ribbon import RibbonStage
+from greenroom.season.within import in_row
 from greenroom.speech import tr
 
 STAGE_TOP_PX = 10
@@ -109,7 +110,7 @@ class RibbonView(QWidget):
             return
         self._stages, self._today = list(stages), today
         self.setAccessibleName(tr("The season"))
-        told = "; ".join(f"{one.title}, {one.figure}" for one in stages)
+        told = in_row(f"{one.title}, {one.figure}" for one in stages)
         self.setAccessibleDescription(tr("Today is {day}. {told}", day=day_words(today), told=told))
         for stage in stages:
             if stage.key not in self._buttons:
