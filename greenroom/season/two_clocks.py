@@ -18,6 +18,7 @@ from greenroom.agronomy.hardening import (
     OutingDay,
     Ramp,
     Setback,
+    dose_at,
     replay,
     state_on,
 )
@@ -233,7 +234,7 @@ class _Told:
         past = [day for day in days if day.date < today]
         state = state_on(ramp, past, today)
         so_far = next((day for day in days if day.date == today), OutingDay(today, 0))
-        limit = ramp.on(today).doses[min(state.step, ramp.outings - 1)]
+        limit = dose_at(ramp.on(today).doses, state.step)
         enough = so_far.setback is not None or so_far.minutes >= ENOUGH_SHARE * limit
         settled = self.began <= today and (over or enough)
         return ClockFace(

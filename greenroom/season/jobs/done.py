@@ -50,37 +50,35 @@ from greenroom.season.proposal import Proposal
 from greenroom.season.spots import keys_of
 from greenroom.speech import many, tr, trn
 
-TOLD = (
+SET_PLACES = {
+    **dict.fromkeys((HardeningStarted, Held, OutingStarted, OutingEnded), DOOR),
+    **dict.fromkeys((GerminationCount, GerminationTest), DESK),
+    **dict.fromkeys((SoilFelt, Picked, SeedSaved), PLOT),
+}
+"""Where some things are done, wherever what they are done to stands."""
+
+WHERE_IT_STANDS = (
     BasinEmptied,
     CoolNight,
     Covered,
     Fed,
     Finding,
     Flowered,
-    GerminationCount,
-    GerminationTest,
-    HardeningStarted,
-    Held,
     LampsSet,
     LookedOver,
     Lost,
     MixFelt,
     Moved,
     Mulched,
-    OutingEnded,
-    OutingStarted,
-    Picked,
     Pruned,
-    SeedSaved,
-    SoilFelt,
     Sown,
     Sprouted,
     Staked,
     Watered,
     Weighed,
 )
-AT_THE_DOOR = (HardeningStarted, Held, OutingStarted, OutingEnded)
-AT_THE_DESK = (GerminationCount, GerminationTest)
+TOLD = (*SET_PLACES, *WHERE_IT_STANDS)
+"""What counts as done; the rest is written at the desk and has pages of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,12 +140,9 @@ def _done(walk: Walk, entries: Sequence[Entry]) -> Done:
 
 
 def _where(walk: Walk, fact: Fact) -> str:
-    if isinstance(fact, AT_THE_DOOR):
-        return DOOR
-    if isinstance(fact, AT_THE_DESK):
-        return DESK
-    if isinstance(fact, SoilFelt | Picked | SeedSaved):
-        return PLOT
+    set_place = SET_PLACES.get(type(fact))
+    if set_place is not None:
+        return set_place
     return PLOT if _form(walk, _subject(fact)) == "bed" else SHELF
 
 
