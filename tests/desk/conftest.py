@@ -15,6 +15,7 @@ from greenroom.season.deeds_shelf import SeedEntry, add_packets, make_holder, se
 from greenroom.season.deeds_spots import mark_up, sow
 from greenroom.season.packets import packets
 from greenroom.season.spots import SpotKey
+from tests.desk.harden_door import hardened_until, potted
 
 ZONE = ZoneInfo("Europe/Ljubljana")
 TODAY = date(2027, 5, 14)
@@ -95,6 +96,23 @@ def bench(keeper):
 def shelf(keeper):
     """The season on the shelf that ``fill_shelf`` fills."""
     return keeper.season
+
+
+@pytest.fixture
+def rack(keeper, shelf):
+    """The shelf's rack with four seedlings, on the sixth step of its ramp on 14 May: 110 minutes."""
+    _, rack = potted(keeper)
+    hardened_until(keeper, rack)
+    return rack
+
+
+@pytest.fixture
+def holders(keeper, shelf):
+    """The shelf's tray, which asks for 40 minutes today, and its rack, which asks for 110."""
+    tray, rack = potted(keeper)
+    hardened_until(keeper, rack)
+    hardened_until(keeper, tray, days=2)
+    return tray, rack
 
 
 @pytest.fixture

@@ -34,3 +34,11 @@ def choose(chooser, key):
     chooser.setFocus()
     chooser.setCurrentIndex(chooser.findData(key))
     chooser.activated.emit(chooser.currentIndex())
+
+
+def fill(field, text):
+    """Type over what a field holds."""
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClick(field, Qt.Key.Key_Delete)
+    QTest.keyClicks(field, text)

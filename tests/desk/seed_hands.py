@@ -25,3 +25,9 @@ def choose_bell(page):
     keeper.do(lambda: correct_packet(keeper.season, key, entry))
     page.table.choose(key)
     return key
+
+
+def part(page, key):
+    """Return what stands behind a tab of the chosen packet, opened."""
+    page.panel.open_tab(key)
+    return page.panel.tabs.part(key)

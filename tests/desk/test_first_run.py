@@ -12,6 +12,7 @@ from greenroom.desk.keeper import Keeper
 from greenroom.desk.look import Look
 from greenroom.desk.place.first_run import FirstRun
 from greenroom.ledger import Ledger
+from tests.desk.place_hands import fill
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -45,13 +46,6 @@ def first(qtbot, fresh, shown):
     qtbot.waitExposed(page)
     page.entered()
     return page
-
-
-def fill(field, text):
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClick(field, Qt.Key.Key_Delete)
-    QTest.keyClicks(field, text)
 
 
 def fill_place(page, name="Ridge Lane", latitude="46°24' N", longitude="16"):

@@ -10,8 +10,6 @@ from tests.desk.harden_door import (
     FakeBell,
     click,
     go_on,
-    hardened_until,
-    potted,
     restarted,
     shown_page,
     stand_of,
@@ -23,15 +21,6 @@ pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
 @pytest.fixture
 def bell():
     return FakeBell()
-
-
-@pytest.fixture
-def holders(keeper, shelf):
-    """The tray asks for 40 minutes today and the rack for 110."""
-    tray, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    hardened_until(keeper, tray, days=2)
-    return tray, rack
 
 
 @pytest.fixture

@@ -21,20 +21,11 @@ from tests.desk.harden_door import (
     STEPS,
     TODAY,
     at,
-    hardened_until,
-    potted,
     shown_page,
     weather,
 )
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
-
-
-@pytest.fixture
-def rack(keeper, shelf):
-    _, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    return rack
 
 
 @pytest.fixture

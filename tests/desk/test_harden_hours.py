@@ -10,7 +10,7 @@ from PySide6.QtTest import QTest
 from greenroom.desk.look import LIGHT
 from greenroom.ledger.facts import WeatherDay, YardSun
 from greenroom.season import deeds_harden as deeds
-from tests.desk.harden_door import NO_SCREEN, TODAY, at, hardened_until, potted, shown_page, weather
+from tests.desk.harden_door import NO_SCREEN, TODAY, at, shown_page, weather
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
 
@@ -18,13 +18,6 @@ NOON = at("12:52")
 """Solar noon at 46.4 N, 16.0 E on 14 May 2027: pvlib 0.16.1, transit of the solar position algorithm."""
 MIDDAY = timedelta(hours=2)
 """The hours of strongest sun are two either side of noon: WHO, Global Solar UV Index, 2002."""
-
-
-@pytest.fixture
-def rack(keeper, shelf):
-    _, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    return rack
 
 
 @pytest.fixture

@@ -11,17 +11,9 @@ from greenroom.agronomy.sunlight import sun_dose
 from greenroom.desk.harden.going_out import DoorModel
 from greenroom.season import deeds_harden as deeds
 from greenroom.season.door import at_door
-from tests.desk.harden_door import NO_SCREEN, hardened_until, potted, shown_page, stand_of
+from tests.desk.harden_door import NO_SCREEN, shown_page, stand_of
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
-
-
-@pytest.fixture
-def holders(keeper, shelf):
-    tray, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    hardened_until(keeper, tray, days=2)
-    return tray, rack
 
 
 def rows(keeper, holders):

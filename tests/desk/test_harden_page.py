@@ -30,14 +30,6 @@ pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
 
 
 @pytest.fixture
-def rack(keeper, shelf):
-    """The rack, on the sixth step of its ramp on 14 May: 110 minutes."""
-    _, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    return rack
-
-
-@pytest.fixture
 def page(qtbot, bench, rack):
     return shown_page(qtbot, bench)
 

@@ -10,18 +10,11 @@ from greenroom.desk.harden.spread_band import SpreadBand
 from greenroom.desk.look import Look
 from greenroom.ledger.facts import WeatherDay
 from greenroom.season.ready_history import SpreadOn
-from tests.desk.harden_door import NO_SCREEN, TODAY, hardened_until, potted, shown_page, weather
+from tests.desk.harden_door import NO_SCREEN, TODAY, shown_page, weather
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
 
 YEARS = range(2017, 2027)
-
-
-@pytest.fixture
-def rack(keeper, shelf):
-    _, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    return rack
 
 
 def years(keeper, cold=()):

@@ -17,7 +17,6 @@ from tests.desk.harden_door import (
     TODAY,
     click,
     go_on,
-    hardened_until,
     potted,
     shown_page,
     stand_of,
@@ -27,13 +26,6 @@ pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
 
 OVERCAST_LETS_THROUGH = 0.25
 """Kasten, F. and Czeplak, G. 1980, Solar Energy 24:177-189: 1 - 0.75 (8/8)^3.4."""
-
-
-@pytest.fixture
-def rack(keeper, shelf):
-    _, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    return rack
 
 
 @pytest.fixture

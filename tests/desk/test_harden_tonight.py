@@ -8,16 +8,9 @@ from PySide6.QtTest import QTest
 
 from greenroom.ledger.facts import WeatherDay
 from greenroom.season import deeds_harden as deeds
-from tests.desk.harden_door import NO_SCREEN, TODAY, hardened_until, potted, shown_page, weather
+from tests.desk.harden_door import NO_SCREEN, TODAY, shown_page, weather
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN, extend=True)
-
-
-@pytest.fixture
-def rack(keeper, shelf):
-    _, rack = potted(keeper)
-    hardened_until(keeper, rack)
-    return rack
 
 
 def nights(keeper, low_c):

@@ -2,7 +2,6 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractSpinBox,
@@ -19,6 +18,7 @@ from greenroom.desk.seed.page import SeedPage
 from greenroom.desk.sow.page import SowPage
 from greenroom.desk.window import Window
 from tests.desk.grow_hands import NO_SCREEN
+from tests.desk.page_walk import spoken
 
 pytestmark = pytest.mark.qt_log_ignore(NO_SCREEN)
 
@@ -53,12 +53,6 @@ def reachable(page):
         inner = isinstance(one.parent(), QComboBox | QAbstractSpinBox) or isinstance(one, QScrollBar)
         if stops and not inner:
             yield one
-
-
-def spoken(widget):
-    """What a screen reader says of a widget: its own name, its text, or its label's."""
-    interface = QAccessible.queryAccessibleInterface(widget)
-    return interface.text(QAccessible.Text.Name) if interface is not None else ""
 
 
 def test_everything_the_tab_key_stops_at_has_a_name(page):

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QLabel, QRadioButton
 from greenroom.desk.place.cautions import CAUTIONS
 from greenroom.desk.place.page import PlacePage
 from greenroom.ledger.facts import PlaceSet, UnitsSet
+from tests.desk.place_hands import fill
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -24,13 +25,6 @@ def page(qtbot, bench, keeper):
     qtbot.waitExposed(made)
     made.entered()
     return made
-
-
-def fill(field, text):
-    field.setFocus()
-    field.selectAll()
-    QTest.keyClick(field, Qt.Key.Key_Delete)
-    QTest.keyClicks(field, text)
 
 
 def unit(page, words):

@@ -20,7 +20,7 @@ from greenroom.season.deeds_tests import begin_test, count_test
 from greenroom.season.germination import germination
 from greenroom.season.home_tests import home_tests_of
 from greenroom.season.packets import packet_view, packets
-from tests.desk.seed_hands import choose_bell, open_page
+from tests.desk.seed_hands import choose_bell, open_page, part
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -47,11 +47,6 @@ def tested(page, brass, keeper):
     keeper.do(lambda: count_test(keeper.season, test.key, BEGUN + timedelta(days=6), 3))
     page.panel.open_tab("tests")
     return test.key
-
-
-def part(page, key):
-    page.panel.open_tab(key)
-    return page.panel.tabs.part(key)
 
 
 def block(page):

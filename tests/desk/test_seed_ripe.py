@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 from greenroom.ledger.facts import HolderMade, Moved, Picked, WeatherDay, WeatherRecord
 from greenroom.season.packets import packet_view
 from greenroom.season.proposal import Proposal
-from tests.desk.seed_hands import choose_bell, open_page
+from tests.desk.seed_hands import choose_bell, open_page, part
 
 pytestmark = pytest.mark.qt_log_ignore("This plugin does not support")  # the platform without a screen
 
@@ -23,11 +23,6 @@ def page(qtbot, bench, keeper, shelf):
 def brass(page):
     """Brass Bell chosen, a bell pepper of 75 days by its packet."""
     return choose_bell(page)
-
-
-def part(page, key):
-    page.panel.open_tab(key)
-    return page.panel.tabs.part(key)
 
 
 def picked(keeper, packet):
