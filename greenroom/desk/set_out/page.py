@@ -31,12 +31,11 @@ from greenroom.desk.set_out.gate_card import GateCard, shut_words
 from greenroom.desk.set_out.mind_card import MindCard
 from greenroom.desk.set_out.places_card import PlacesCard
 from greenroom.desk.set_out.plan_state import DRAW, PLANT
+from greenroom.desk.set_out.plan_sun import PlanSun, Told
 from greenroom.desk.set_out.plan_view import PlanView
-from greenroom.desk.set_out.plan_words import summary
 from greenroom.desk.set_out.ready_card import ReadyCard
 from greenroom.desk.set_out.sheets import BETWEEN, in_column, lay_across
 from greenroom.desk.set_out.sun_bar import SunBar
-from greenroom.desk.set_out.sun_keeper import Ask, Sun, SunKeeper
 from greenroom.desk.set_out.tables import PlanTables
 from greenroom.desk.set_out.thing_form import ThingForm
 from greenroom.desk.story.beside import StoryBeside
@@ -46,8 +45,6 @@ from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.place import place_of
 from greenroom.season.plot import Bed, Shade, plot_of
 from greenroom.season.plot_plants import free_spots, plants_of
-from greenroom.season.plot_sun import Where, best_places, boxes_of, shadows
-from greenroom.season.plot_warnings import warnings
 from greenroom.season.set_out import Gate, gate
 from greenroom.season.spots import SpotKey
 from greenroom.season.state import Touched
@@ -65,7 +62,6 @@ class SetOutPage(Page):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._stale = True
-        self._answer: Sun | None = None
         self.gate: Gate | None = None
         self.on = OnDay(bench, tr("set out on"), tr("The day on which they are set out"), "plants-set-out-on")
         self.acts = SetOutActs(bench, lambda: self.on.day)
@@ -89,7 +85,7 @@ class SetOutPage(Page):
         self.mind = MindCard(bench)
         self.form = ThingForm()
         self.empty = EmptyPlot(bench, self._add)
-        self.sun = SunKeeper(self)
+        self.sun = PlanSun(bench, self.bar, self.plan, Told(self.places, self.mind, self.tables))
         self._lay_out()
         self.picture = InHand(bench, self.hand, self.art, self)
         self.carrier = PlanCarrier(self, self.hand, self.rack, self.plan, self.picture)
@@ -176,51 +172,7 @@ class SetOutPage(Page):
         self.form.show_thing(state.plot, state.chosen)
         self.cover.refresh()
         self.ready.refill()
-        self._ask()
-
-    def _ask(self) -> None:
-        """Ask for the sun of the day and the part that are looked at."""
-        place, state = place_of(self.bench.keeper.season), self.plan.state
-        state.seen, state.half = self.bar.part, self.bar.half
-        if place.latitude is None or place.longitude is None or state.plot.empty:
-            self.plan.refresh()
-            return
-        where = Where(place.latitude, place.longitude)
-        grown = self.bar.grown.isChecked()
-        self.sun.ask(Ask(state.plot, state.extent, state.plants, self.bar.day, where, grown))
-        self._show_shadows()
-        self.plan.refresh()
-
-    def _on_sun(self, sun: Sun) -> None:
-        self._answer, self.plan.state.sun = sun, sun.map
-        self.plan.state.hours = sun.places
-        self._show_answer()
-
-    def _show_answer(self) -> None:
-        """Show what follows from the sun: best places, what is to mind, the tables, the words."""
-        if self._answer is None:
-            return
-        season, state, sun = self.bench.keeper.season, self.plan.state, self._answer
-        state.half = self.bar.half
-        best = best_places(sun.places, free_spots(season, state.plot), state.half)
-        self.places.show_places(state.plot, best, state.half, sun.map.day)
-        found = warnings(state.plot, sun.plants, southern=place_of(season).southern)
-        self.mind.show_warnings(found, planted=bool(sun.plants))
-        state.minded = frozenset(spot for warn in found for spot in warn.spots)
-        state.marked = {one.spot: place for place, one in enumerate(best, start=1)}
-        self.tables.show_state(state, sun.places)
-        self.plan.setAccessibleDescription(summary(season, state))
-        self.plan.refresh()
-        self._show_foot()
-
-    def _show_shadows(self) -> None:
-        place, moment, state = place_of(self.bench.keeper.season), self.bar.moment, self.plan.state
-        state.shadows = []
-        if moment is not None and place.latitude is not None and place.longitude is not None:
-            where = Where(place.latitude, place.longitude)
-            plants = state.plants if self.bar.grown.isChecked() else ()
-            state.shadows = shadows(boxes_of(state.plot, plants), moment, where)
-        self.plan.update()
+        self.sun.ask()
 
     def _show_gate(self) -> None:
         keeper, holder = self.bench.keeper, self.ready.key
@@ -298,12 +250,8 @@ class SetOutPage(Page):
         self._settle.timeout.connect(self.refresh)
         self.care.asked.connect(self._open_care)
         self.care.closed.connect(lambda: self.plan.setFocus(Qt.FocusReason.OtherFocusReason))
-        self.sun.ready.connect(self._on_sun)
+        self.sun.shown.connect(self._show_foot)
         self.bar.mode_changed.connect(self._on_mode)
-        self.bar.seen_changed.connect(self._ask)
-        self.bar.day_changed.connect(self._ask)
-        self.bar.half_changed.connect(lambda _: self._show_answer())
-        self.bar.hour_changed.connect(self._show_shadows)
         self.bar.table_asked.connect(
             lambda on: self._shown.setCurrentWidget(self.tables if on else self.plan)
         )
