@@ -36,32 +36,40 @@ def steady_pen(
 
 def straight(painter: QPainter, start: QPointF, end: QPointF) -> None:
     """Draw a line that stands upright or lies level, with the painter's pen, on whole pixels."""
-    there, back, odd = _grid(painter)
-    ends = (there.map(start), there.map(end))
-    painter.drawLine(*(back.map(QPointF(_nearest(one.x(), odd), _nearest(one.y(), odd))) for one in ends))
+    grid = _grid(painter)
+    painter.drawLine(
+        QPointF(*_nearest(start.x(), start.y(), *grid)), QPointF(*_nearest(end.x(), end.y(), *grid))
+    )
 
 
 def sharp_box(painter: QPainter, box: QRectF) -> QRectF:
     """Return the box nearest to one whose edges, drawn with the painter's pen, lie on whole pixels."""
-    there, back, odd = _grid(painter)
-    seen = there.mapRect(box)
-    corners = (seen.topLeft(), seen.bottomRight())
-    return back.mapRect(QRectF(*(QPointF(_nearest(one.x(), odd), _nearest(one.y(), odd)) for one in corners)))
+    grid = _grid(painter)
+    left, top = _nearest(box.left(), box.top(), *grid)
+    right, bottom = _nearest(box.right(), box.bottom(), *grid)
+    return QRectF(left, top, right - left, bottom - top)
 
 
-def _grid(painter: QPainter) -> tuple[QTransform, QTransform, bool]:
-    """Let the pen be so many pixels wide; return the way to the pixels and back, and whether they are odd."""
+def _grid(painter: QPainter) -> tuple[QTransform, float]:
+    """Let the pen be whole pixels wide; return the way to the pixels, and where in one its middle belongs.
+
+    That is the middle of a pixel for a pen of an odd number of them, else the edge between two.
+    """
     there, pen = painter.deviceTransform(), painter.pen()
-    back, _ = there.inverted()
     if pen.style() is Qt.PenStyle.NoPen:
-        return there, back, False
+        return there, 0.0
     scale = 1.0 if pen.isCosmetic() else there.m11()
     wide = max(1, round(pen.widthF() * scale))
-    pen.setWidthF(wide / scale)
-    painter.setPen(pen)
-    return there, back, wide % 2 == 1
+    if wide != pen.widthF() * scale:
+        pen.setWidthF(wide / scale)
+        painter.setPen(pen)
+    return there, 0.5 if wide % 2 else 0.0
 
 
-def _nearest(value: float, odd: bool) -> float:
-    """Return the nearest middle of a pixel, or the nearest edge between two."""
-    return round(value - 0.5) + 0.5 if odd else float(round(value))
+def _nearest(x: float, y: float, there: QTransform, middle: float) -> tuple[float, float]:
+    """Return the place nearest to one that lies so in its pixel; the painter is not turned."""
+    across, down, right, below = there.m11(), there.m22(), there.dx(), there.dy()
+    return (
+        (round(x * across + right - middle) + middle - right) / across,
+        (round(y * down + below - middle) + middle - below) / down,
+    )
