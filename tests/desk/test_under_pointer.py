@@ -66,7 +66,7 @@ def test_a_bar_of_the_losses_tells_at_which_stages_they_were(shown):
         Part("damping-off", 3, 0.75, ((BEFORE_UP, 1), (SEED_LEAVES, 2))),
         Part("slugs", 1, 0.25, ((SEED_LEAVES, 1),)),
     )
-    chart.show_losses(Losses(TODAY, TODAY, 4, 0, parts, (), ()))
+    chart.show_losses(Losses(TODAY, TODAY, total=4, thinned=0, by_cause=parts, by_variety=()))
     assert told_at(chart, QPoint(200, 36)) == "damping-off 3, 75%: 1 not up, 2 seed leaves"
     assert told_at(chart, QPoint(200, 62)) == "slugs 1, 25%: 1 seed leaves"
     assert chart.words_at(QPoint(200, 5)) == chart.words_at(QPoint(200, 300)) == ""
