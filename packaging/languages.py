@@ -94,11 +94,11 @@ def release() -> int:
     tool = Path(PySide6.__file__).parent / ("lrelease.exe" if sys.platform == "win32" else "lrelease")
     for language in LANGUAGES:
         file = catalogue_file(language)
-        made = subprocess.run(
-            [tool, "-silent", "-nounfinished", file, "-qm", file.with_suffix(".qm")], check=False
-        )
+        fresh = file.with_suffix(".fresh")
+        made = subprocess.run([tool, "-silent", "-nounfinished", file, "-qm", fresh], check=False)
         if made.returncode:
             return made.returncode
+        fresh.replace(file.with_suffix(".qm"))  # a program that runs has the old one mapped into its memory
     return 0
 
 

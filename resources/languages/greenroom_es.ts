@@ -10951,6 +10951,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>why so many fall short</source>
+   <translation>por qué tantas se quedan cortas</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Fill the trays</source>
    <translation>Llenar las bandejas</translation>
   </message>
@@ -10958,6 +10963,11 @@
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>Odds by sowing date</source>
    <translation>Probabilidad por siembra</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/sow/plan_view.py" />
+   <source>{count} short of {percent:.0f} %</source>
+   <translation>{count} bajo el {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_view.py" />
@@ -10978,11 +10988,6 @@
    <location filename="../../greenroom/desk/sow/plan_view.py" />
    <source>What you want</source>
    <translation>Lo que se desea</translation>
-  </message>
-  <message>
-   <location filename="../../greenroom/desk/sow/plan_view.py" />
-   <source>{count} short of {percent:.0f} %</source>
-   <translation>{count} bajo el {percent:.0f} %</translation>
   </message>
   <message>
    <location filename="../../greenroom/desk/sow/plan_words.py" />

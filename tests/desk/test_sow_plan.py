@@ -357,7 +357,7 @@ def test_a_variety_that_does_not_ripen_here_is_warned_of_with_what_would_help(pa
     assert "Old Ember" in page.plan.note.short.text()
     assert page.plan.note.helps.text()
     assert "out of doors" in page.plan.note.covered.text()
-    assert "short of" in page.plan._table_card.aside.text()
+    assert "short of" in page.plan.short.text()
     pick(page, asked, "Cinder Lantern")
     others = page.plan.note.others
     links = [others.itemAt(place).widget().text() for place in range(others.count())]

@@ -89,7 +89,7 @@ def test_gathering_keeps_what_is_translated_and_marks_what_is_new(tmp_path, monk
     (tmp_path / "greenroom").mkdir()
     source = tmp_path / "greenroom" / "speaks.py"
     source.write_text('tr("Water now")\nmany(n, "day")\n')
-    monkeypatch.setattr(languages, "ROOT", tmp_path)
+    monkeypatch.setattr(languages, "CHECKOUT", tmp_path)
     monkeypatch.setattr(languages, "FOLDER", tmp_path / "languages")
     monkeypatch.setattr(_sources, "PROSE", {})
     languages.gather()

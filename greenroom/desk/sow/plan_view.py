@@ -23,7 +23,7 @@ from greenroom.desk.flow import Flow
 from greenroom.desk.look import GAP, PAGE_MARGIN
 from greenroom.desk.nothing_yet import NothingYet
 from greenroom.desk.page import Page
-from greenroom.desk.parts import Card, button, label, restyle, row
+from greenroom.desk.parts import Card, WhyLink, button, label, row
 from greenroom.desk.sow.note_panel import NotePanel
 from greenroom.desk.sow.plan_desk import PlanDesk
 from greenroom.desk.sow.rules_panel import RulesPanel
@@ -33,6 +33,7 @@ from greenroom.desk.sow.want_table import WantTable
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
 from greenroom.season.plan import Basis
+from greenroom.season.plan_help import short_why
 from greenroom.season.state import Touched
 from greenroom.speech import tr
 
@@ -71,6 +72,8 @@ class PlanView(Page):
         self.to_seed = button(
             tr("Go to the seed box"), lambda: bench.show_page("seed"), "primary", name="plan-seed"
         )
+        self.short = WhyLink(bench, lambda: short_why(desk.plan))
+        self.short.setAccessibleName(tr("why so many fall short"))
         self.nothing = NothingYet("", "", self.choose, self.to_seed, inside=True)
         self.fill = button(tr("Fill the trays"), self.lay_out_asked.emit, name="plan-fill")
         self.strip = StripCard(desk, bench.look)
@@ -148,12 +151,10 @@ class PlanView(Page):
         self._show_chart(some)
         self._show_aside()
         short = sum(one.short for one in plan.rows)
-        self._table_card.aside.setText(
+        self.short.setText(
             tr("{count} short of {percent:.0f} %", count=short, percent=plan.rules.odds * 100)
-            if short
-            else ""
         )
-        restyle(self._table_card.aside, "role", "alert")
+        self.short.setVisible(short > 0)
 
     def _place(self, *, whole: bool) -> None:
         """Give the parts their places; before anything is wanted only the choosing needs room."""
@@ -213,6 +214,7 @@ class PlanView(Page):
 
     def _assemble(self) -> None:
         self._table_card = Card(tr("What you want"))
+        self._table_card.head.insertWidget(1, self.short)
         self._table_card.head.addWidget(self.year)
         self._table_card.head.addWidget(self.fill)
         self._table_card.body.addWidget(self.nothing, 1)

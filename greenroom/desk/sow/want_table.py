@@ -205,6 +205,7 @@ class WantTable(QTableView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._share_out()
+        self.scrollTo(self.currentIndex())
 
     def viewportEvent(self, event: QEvent) -> bool:
         return told_under(self, event, self._tip_at) or super().viewportEvent(event)
