@@ -23,6 +23,11 @@ SEEDS = [
 ]
 
 
+def middle(canvas, tray, cell):
+    """The middle of a cell on the canvas."""
+    return canvas.sheets[tray].grid.slot(cell).center()
+
+
 @pytest.fixture
 def moment(moment):
     """5 March 2027."""
@@ -67,14 +72,14 @@ def choose(page, name):
     send(
         canvas,
         QEvent.Type.MouseButtonPress,
-        canvas.cell_point(place[0], canvas.block(place).cells[0]),
+        middle(canvas, place[0], canvas.block(place).cells[0]),
         LEFT,
         LEFT,
     )
     send(
         canvas,
         QEvent.Type.MouseButtonRelease,
-        canvas.cell_point(place[0], canvas.block(place).cells[0]),
+        middle(canvas, place[0], canvas.block(place).cells[0]),
         LEFT,
         NONE,
     )
@@ -106,8 +111,8 @@ def test_a_block_is_dragged_to_other_cells(page):
     canvas = page.layout_view.canvas
     place = choose(page, "Brass Bell")
     start = canvas.block(place).cells[0]
-    drag = Drag(canvas, canvas.cell_point(place[0], start))
-    drag.to(canvas.cell_point(place[0], (0, 8))).to(canvas.cell_point(place[0], (0, 9)))
+    drag = Drag(canvas, middle(canvas, place[0], start))
+    drag.to(middle(canvas, place[0], (0, 8))).to(middle(canvas, place[0], (0, 9)))
     drag.drop()
     moved = canvas.block(where(page, "Brass Bell"))
     assert moved.cells[0] == (0, 9)
@@ -117,9 +122,9 @@ def test_a_block_is_dragged_to_other_cells(page):
 def test_a_block_cannot_be_put_on_another(page, bench):
     canvas = page.layout_view.canvas
     place, other = choose(page, "Brass Bell"), where(page, "Quince Horn")
-    drag = Drag(canvas, canvas.cell_point(place[0], canvas.block(place).cells[0]))
+    drag = Drag(canvas, middle(canvas, place[0], canvas.block(place).cells[0]))
     before = canvas.block(place).cells
-    drag.to(canvas.cell_point(other[0], canvas.block(other).cells[0])).drop()
+    drag.to(middle(canvas, other[0], canvas.block(other).cells[0])).drop()
     assert "is Quince Horn's" in bench.said[0]
     assert canvas.block(where(page, "Brass Bell")).cells == before
 

@@ -129,11 +129,11 @@ class GoingOut(QWidget):
         if line >= 0:
             self.view.setCurrentIndex(self.model.index(line))
 
-    def show_now(self, rows: list[AtDoor], now: datetime) -> None:
+    def show_now(self, rows: list[AtDoor]) -> None:
         """Show the holders as they are; the chosen one stays chosen."""
         key = self.current
         place = self._bench.keeper.place
-        self._delegate.set_time(now, place)
+        self._delegate.set_place(place)
         self.model.show_rows(rows, place)
         if rows and not self.current:
             self.choose(key if self.model.row_of(key) >= 0 else rows[0].key)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-
 from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRectF, QSize, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
@@ -30,11 +28,10 @@ class HolderCard(QStyledItemDelegate):
         super().__init__(parent)
         self._look = look
         self._place = place
-        self._now = datetime.min.replace(tzinfo=UTC)
 
-    def set_time(self, now: datetime, place: Place) -> None:
-        """Take the time and the place the words are told by."""
-        self._now, self._place = now, place
+    def set_place(self, place: Place) -> None:
+        """Take the place by whose clock the words are told."""
+        self._place = place
 
     def sizeHint(self, _option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         here: AtDoor = index.data(HERE)

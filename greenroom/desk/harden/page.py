@@ -135,7 +135,7 @@ class HardenPage(Page):
         self._place_chart()
 
     def _show(self, rows: list[AtDoor], now: datetime) -> None:
-        self.going.show_now(rows, now)
+        self.going.show_now(rows)
         self.going.show_snoozed(self.alarm.snoozed(now, rows))
         self.days.setVisible(bool(rows))
         self.tonight.setVisible(bool(rows))
@@ -263,7 +263,7 @@ class HardenPage(Page):
 
     def _show_counters(self, rows: list[AtDoor], now: datetime) -> None:
         """Show what the passing of seconds changes."""
-        self.going.show_now(rows, now)
+        self.going.show_now(rows)
         self.going.show_snoozed(self.alarm.snoozed(now, rows))
         here = next((one for one in rows if one.key == self.card.key), None)
         if here is not None and here.out:

@@ -83,17 +83,6 @@ def plant_px(view: PlanView, bed: Bed) -> float:
     return max(LEAST_PLANT_PX, min(MOST_PLANT_PX, room))
 
 
-def position_rect(view: PlanView, spot: SpotKey) -> QRectF:
-    """Return where a position is drawn; empty where its bed is not on the plan."""
-    bed = view.state.plot.bed(spot.holder)
-    if bed is None:
-        return QRectF()
-    side = plant_px(view, bed)
-    rect = QRectF(0, 0, side, side)
-    rect.moveCenter(view.frame.to_px(bed.position(spot.row, spot.column)))
-    return rect
-
-
 def handle_rect(view: PlanView, thing: Bed | Shade) -> QRectF:
     """Return the handle at the north-east corner by which a thing is made larger or smaller."""
     rect = QRectF(0, 0, HANDLE_PX, HANDLE_PX)

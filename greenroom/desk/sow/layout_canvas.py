@@ -88,10 +88,6 @@ class LayoutCanvas(QWidget):
         self._lay_out()
         self._tell()
 
-    def cell_point(self, tray: int, cell: Cell) -> QPoint:
-        """Return the middle of a cell."""
-        return self.sheets[tray].grid.slot(cell).center()
-
     def at(self, point: QPoint) -> tuple[int, Cell] | None:
         """Return the tray and the cell at a point."""
         for tray, sheet in enumerate(self.sheets):
