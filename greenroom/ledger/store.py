@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import getpass
 import os
 import threading
-from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
@@ -24,6 +22,7 @@ from greenroom.ledger.errors import LedgerUnavailableError, UnknownFactError
 from greenroom.ledger.explaining import explained
 from greenroom.ledger.facts import BadFactError, Fact
 from greenroom.ledger.history import History
+from greenroom.ledger.naming import act_name, user_name
 from greenroom.ledger.opening import open_engine
 from greenroom.ledger.soundness import sound
 from greenroom.ledger.tables import act_table
@@ -80,7 +79,7 @@ class Ledger:
             With one sentence, when what is there is no sound ledger; the file is left untouched.
         """
         engine, name = open_engine(url_or_path)
-        return cls(engine, name, clock=clock, who=who or _user(), zone=zone)
+        return cls(engine, name, clock=clock, who=who or user_name(), zone=zone)
 
     def __enter__(self) -> Self:
         return self
@@ -194,7 +193,7 @@ class Ledger:
             self._require_new(facts)
             leaving = self._pick(strike, struck=False)
             returning = self._pick(restore, struck=True)
-            act = self._write_act("do", name or _name_of(facts), None)
+            act = self._write_act("do", name or act_name(facts), None)
             added = writing.write_facts(self._connection, act.number, facts)
             self._write_strikes(act, leaving, returning)
         return Change(act, tuple(added) + tuple(returning), tuple(leaving))
@@ -340,17 +339,3 @@ class Ledger:
         """Take back what a refused commit left open; SQLAlchemy holds any commit for the end of it."""
         if not self._connection.invalidated:
             self._connection.connection.rollback()
-
-
-def _user() -> str:
-    """Return who is logged in, as far as the system knows."""
-    try:
-        return getpass.getuser()
-    except (OSError, KeyError, ImportError):
-        return "unknown"
-
-
-def _name_of(facts: Sequence[Fact]) -> str:
-    """Name an act for what it wrote, such as "3 × sowing, note"."""
-    counts = Counter(fact.words for fact in facts)
-    return ", ".join(words if count == 1 else f"{count} × {words}" for words, count in counts.items())
