@@ -19,7 +19,7 @@ from greenroom.desk.harden.bar_art import ART, ChartKey
 from greenroom.desk.harden.days_ahead import VerdictGlyph
 from greenroom.desk.look import DARK, LIGHT, Look
 from greenroom.desk.set_out.plan_paint import heat, ink_on
-from greenroom.desk.sow.odds_chart import STYLES
+from greenroom.desk.sow.odds_curves import STYLES
 from greenroom.desk.style_sheet import SHEET
 from greenroom.season.ramp_days import DayKind
 from greenroom.season.spots import Stage

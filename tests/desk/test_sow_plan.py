@@ -457,7 +457,7 @@ def test_no_name_of_a_curve_is_written_over_another_however_small_the_chart(page
     for size in ((260, 200), (150, 200), (120, 200), (100, 200)):
         chart.setFixedSize(*size)
         settle(60)
-        found = [one.mapRectToScene(one.boundingRect()).adjusted(2, 2, -2, -2) for one in chart._names]
+        found = [one.mapRectToScene(one.boundingRect()).adjusted(2, 2, -2, -2) for one in chart.curves.names]
         assert found
         assert not any(one.intersects(other) for at, one in enumerate(found) for other in found[:at])
-        assert chart._names[0].textItem.toPlainText() == page.desk.row.name
+        assert chart.curves.names[0].textItem.toPlainText() == page.desk.row.name
