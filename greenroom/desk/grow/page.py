@@ -6,7 +6,7 @@ from datetime import datetime
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QStackedLayout, QStackedWidget, QVBoxLayout, QWidget
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.care.care_view import CareStack
@@ -30,6 +30,7 @@ from greenroom.desk.grow.resow_card import ResowCard
 from greenroom.desk.look import PAGE_MARGIN
 from greenroom.desk.on_day import seen_on
 from greenroom.desk.page import Page
+from greenroom.desk.sheets import BETWEEN, lay_across
 from greenroom.desk.story.panel import StoryPanel
 from greenroom.desk.tables import sources
 from greenroom.desk.tables.table_button import TableButton
@@ -39,7 +40,6 @@ from greenroom.speech import tr
 
 SETTLE_MS = 40  # the curve follows a burst of clicks at once
 ADVISE_MS = 400  # the advice asks every tray that holds the lot; it waits for the hand to pause
-BETWEEN = 12
 WIDE_PX, NARROW_PX = 1300, 1100
 WORD_KINDS = frozenset({"variety", "packet", "units_set", "place_set"})
 
@@ -314,8 +314,8 @@ class GrowPage(Page):
         cells = QWidget()
         self.care = CareStack(self.bench, cells, self, tr("Back to the cells"))
         self.photos = PhotoDoor(self.bench, self.care, cells)
-        _across(cells, (middle, 1), (self._right, 0))
-        _across(self._work, (self._left, 0), (self.care, 1))
+        lay_across(cells, (middle, 1), (self._right, 0))
+        lay_across(self._work, (self._left, 0), (self.care, 1))
         outer = QVBoxLayout(self)
         outer.setContentsMargins(PAGE_MARGIN, BETWEEN, PAGE_MARGIN, BETWEEN)
         self._stack = QStackedLayout()
@@ -332,11 +332,3 @@ class GrowPage(Page):
 
     def _dress(self) -> None:
         self.setStyleSheet(page_style(self.bench.look))
-
-
-def _across(sheet: QWidget, *parts: tuple[QWidget, int]) -> None:
-    layout = QHBoxLayout(sheet)
-    layout.setContentsMargins(0, 0, 0, 0)
-    layout.setSpacing(BETWEEN)
-    for part, stretch in parts:
-        layout.addWidget(part, stretch)

@@ -34,10 +34,10 @@ from greenroom.desk.set_out.plan_state import DRAW, PLANT
 from greenroom.desk.set_out.plan_sun import PlanSun, Told
 from greenroom.desk.set_out.plan_view import PlanView
 from greenroom.desk.set_out.ready_card import ReadyCard
-from greenroom.desk.set_out.sheets import BETWEEN, in_column, lay_across
 from greenroom.desk.set_out.sun_bar import SunBar
 from greenroom.desk.set_out.tables import PlanTables
 from greenroom.desk.set_out.thing_form import ThingForm
+from greenroom.desk.sheets import BETWEEN, in_column, lay_across
 from greenroom.desk.story.beside import StoryBeside
 from greenroom.desk.story.panel import StoryPanel
 from greenroom.desk.tables import sources

@@ -1,4 +1,4 @@
-"""Sheets on which the parts of the page lie beside or below each other."""
+"""Sheets on which the parts of a page lie beside or below each other."""
 
 from __future__ import annotations
 
