@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
+from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget, QWidgetItem
+from shiboken6 import isValid
 
 from greenroom.desk.look import GAP
 
@@ -14,6 +15,8 @@ class Flow(QLayout):
     def __init__(self, *widgets: QWidget, gap: int = GAP) -> None:
         super().__init__()
         self._items: list[QLayoutItem] = []
+        self._widgets: list[QWidget | None] = []
+        self._taken: list[QLayoutItem] = []  # Qt deletes them, not Python
         self._gap = gap
         self.setContentsMargins(0, 0, 0, 0)
         for widget in widgets:
@@ -21,15 +24,20 @@ class Flow(QLayout):
 
     def addItem(self, item: QLayoutItem) -> None:
         self._items.append(item)
+        self._widgets.append(item.widget())
 
     def count(self) -> int:
         return len(self._items)
 
     def itemAt(self, index: int) -> QLayoutItem | None:
-        return self._items[index] if 0 <= index < len(self._items) else None
+        return self._sound(index) if 0 <= index < len(self._items) else None
 
     def takeAt(self, index: int) -> QLayoutItem | None:
-        return self._items.pop(index) if 0 <= index < len(self._items) else None
+        if not 0 <= index < len(self._items):
+            return None
+        self._taken.append(self._sound(index))
+        del self._items[index], self._widgets[index]
+        return self._taken[-1]
 
     def expandingDirections(self) -> Qt.Orientation:
         return Qt.Orientation(0)
@@ -57,7 +65,15 @@ class Flow(QLayout):
         )
 
     def _shown(self) -> list[QLayoutItem]:
-        return [item for item in self._items if not item.isEmpty()]
+        items = [self._sound(place) for place in range(len(self._items))]
+        return [item for item in items if not item.isEmpty()]
+
+    def _sound(self, place: int) -> QLayoutItem:
+        """Return an item, made anew where the binding lost hold of it: asked of a lost one, Qt crashes."""
+        widget = self._widgets[place]
+        if widget is not None and not isValid(self._items[place]):
+            self._items[place] = QWidgetItem(widget)
+        return self._items[place]
 
     def _place(self, rect: QRect, *, move: bool) -> int:
         """Give each its place, if asked to; return the height they take."""

@@ -90,9 +90,13 @@ class Window(QMainWindow):
         if isinstance(before, Page) and before.key != key:
             before.leave()
         page = self.page(key)
+        kept = page.focusWidget()
         self.stack.setCurrentWidget(page)
+        found = self.focusWidget()
         self.top.set_current(key)
         page.entered()
+        if self.focusWidget() is found and (kept is None or not page.isAncestorOf(found)):
+            page.take_focus()
 
     def dress(self) -> None:
         """Put the theme on."""

@@ -78,7 +78,7 @@ def test_a_packet_shows_its_kind_species_age_and_what_is_left(model):
         "0",
         "40",
         "85 %",
-        "–",
+        "…",
     ]
     assert cells == expected
 

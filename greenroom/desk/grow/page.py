@@ -143,6 +143,12 @@ class GrowPage(Page):
             self.care.entered()
         self._run(self.bench.errand(self.key))
 
+    def take_focus(self) -> None:
+        if self.main.view.isVisible():
+            self.main.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            super().take_focus()
+
     def closing(self) -> None:
         self.care.closing()
         self.photos.closing()

@@ -124,6 +124,12 @@ class HardenPage(Page):
         if isinstance(errand, str):
             self.going.choose(errand)
 
+    def take_focus(self) -> None:
+        if self.going.model.rows:
+            self.going.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            super().take_focus()
+
     def refresh(self) -> None:
         """Show everything as it is."""
         now = self.bench.keeper.now

@@ -7,6 +7,7 @@ from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
 
+from greenroom.desk.nothing_yet import WORKING_OUT
 from greenroom.desk.seed.packet_rows import COLUMNS, EXPECTED, UNKNOWN, PacketRow
 from greenroom.desk.seed.range_art import range_words, spoken_words
 from greenroom.desk.seed.range_bar import EXPECTED_ROLE
@@ -17,6 +18,7 @@ from greenroom.speech import tr
 Index = QModelIndex | QPersistentModelIndex
 NO_INDEX = QModelIndex()
 ROLE = Qt.ItemDataRole
+WAITING = "…"
 NOT_KNOWN = tr("not known")
 ASCENDING = Qt.SortOrder.AscendingOrder
 
@@ -128,8 +130,8 @@ class PacketModel(QAbstractTableModel):
         if role == EXPECTED_ROLE:
             return expected
         if role == ROLE.DisplayRole:
-            return range_words(expected) if expected else UNKNOWN
-        told = spoken_words(expected) if expected else NOT_KNOWN
+            return range_words(expected) if expected else WAITING
+        told = spoken_words(expected) if expected else WORKING_OUT
         return tr("{name}: {what}", name=COLUMNS[EXPECTED].title, what=told)
 
     def _expected_share(self, row: PacketRow) -> float | None:

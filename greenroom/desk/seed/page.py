@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QLineEdit, QStackedWidget, QVBoxLayout, QWidget
 
@@ -75,6 +76,12 @@ class SeedPage(Page):
         self._refresh()
         if not self.model.rows:
             self.card.form.focus_first()
+
+    def take_focus(self) -> None:
+        if self.table.isVisible():
+            self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+        else:
+            super().take_focus()
 
     def leave(self) -> None:
         self.panel.commit()
