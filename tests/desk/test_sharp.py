@@ -65,7 +65,7 @@ def one_line(look):
     """A chart with one line four pixels wide through its middle."""
     import pyqtgraph
 
-    from greenroom.desk.place.chart_parts import Plot, StepAxis
+    from greenroom.desk.chart_parts import Plot, StepAxis
 
     class OneLine(Plot):
         def draw(self):

@@ -10,11 +10,11 @@ from datetime import date, timedelta
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import Qt
 
+from greenroom.desk.chart_parts import ReadPlot, StepAxis
 from greenroom.desk.grow.sprout_chart import PercentAxis, day_step
 from greenroom.desk.look import Look
-from greenroom.desk.place.chart_parts import Plot, StepAxis, reading
 from greenroom.desk.place.figures import short_day
 from greenroom.desk.sharp import steady_pen
 from greenroom.season.feeding import Given
@@ -51,7 +51,7 @@ class DayAxis(pg.AxisItem):
         return [short_day(self.start + timedelta(days=round(value))) for value in values]
 
 
-class CareChart(Plot):
+class CareChart(ReadPlot):
     """A still chart over days that tells what is under the pointer."""
 
     def __init__(self, look: Look, left: pg.AxisItem) -> None:
@@ -59,31 +59,14 @@ class CareChart(Plot):
         super().__init__(look, left, self.days)
         self.setFixedHeight(HEIGHT_PX)
         self._words: Callable[[float], str] = lambda _day: ""
-        self.step = 1.0
-        self._line, self._told = reading(self, look)
-        self.scene().sigMouseMoved.connect(self._on_move)
-        look.changed.connect(self.draw)
 
     def draw(self) -> None:
         super().draw()
-        self._line, self._told = reading(self, self._look)
-        for item in (self._line, self._told):
-            self.addItem(item, ignoreBounds=True)
+        self.add_reading()
 
-    def tell(self, day: float | None) -> None:
-        """Show what there is to tell of a day, or nothing."""
-        (left, right), (_, top) = self.viewRange()
-        shown = day is not None and left <= day <= right
-        self._line.setVisible(shown)
-        self._told.setVisible(shown)
-        if shown and day is not None:
-            self._line.setPos(day)
-            self._told.setText(self._words(day))
-            self._told.setAnchor((1.0 if day > (left + right) / 2 else 0.0, 0.0))
-            self._told.setPos(day, top)
-
-    def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
-        self.tell(None)
+    def words_at(self, place: float) -> str:
+        left, right = self.viewRange()[0]
+        return self._words(place) if left <= place <= right else ""
 
     def _upright(self, day: float, colour: str) -> None:
         style = Qt.PenStyle.DashLine
@@ -103,12 +86,6 @@ class CareChart(Plot):
         xs, ys = np.array(points, dtype=float).T
         brush, edge = pg.mkBrush(self._look.colour(colour)), steady_pen(self, self._look.colour("card"), 1.0)
         self.addItem(pg.ScatterPlotItem(xs, ys, size=DOT_PX, brush=brush, pen=edge), ignoreBounds=True)
-
-    def _on_move(self, point: QPointF) -> None:
-        box = self.getPlotItem().getViewBox()
-        inside = box.sceneBoundingRect().contains(point)
-        steps = round(box.mapSceneToView(point).x() / self.step)
-        self.tell(steps * self.step if inside else None)
 
 
 class DryChart(CareChart):

@@ -14,8 +14,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSizePolicy
 
 from greenroom.desk.care.charts import ROOM, CareChart
+from greenroom.desk.chart_parts import StepAxis
 from greenroom.desk.look import Look
-from greenroom.desk.place.chart_parts import StepAxis
 from greenroom.desk.sharp import steady_pen
 from greenroom.season.canopy import CanopyDay, cover_words
 from greenroom.season.hardening_words import day_words

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPoint, Qt
 
+from greenroom.desk.chart_parts import Plot, StepAxis
 from greenroom.desk.look import SMALL_PX, Look, font
 from greenroom.desk.parts import told_under
-from greenroom.desk.place.chart_parts import Plot, StepAxis
 from greenroom.desk.sharp import steady_pen
 from greenroom.season.within import in_row
 from greenroom.speech import tr

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import Qt
 
+from greenroom.desk.chart_parts import DateAxis, ReadPlot, StepAxis
 from greenroom.desk.look import Look
-from greenroom.desk.place.chart_parts import DateAxis, Plot, StepAxis, reading
 from greenroom.desk.place.figures import HeatFigure
 from greenroom.desk.sharp import steady_pen
 
@@ -20,29 +20,22 @@ BEGUN_SHARE = 0.005
 AROUND_DAYS = 10
 
 
-class HeatChart(Plot):
+class HeatChart(ReadPlot):
     """Band, two curves, and what is under the pointer."""
 
     def __init__(self, look: Look, figure: HeatFigure) -> None:
         super().__init__(look, StepAxis("left", unit=figure.unit), DateAxis("bottom"))
         self.left.setWidth(WORDS_PX)
         self._figure = figure
-        self.scene().sigMouseMoved.connect(self._on_move)
-        look.changed.connect(self.draw)
         self.draw()
-
-    @property
-    def told(self) -> str:
-        """What the chart tells of the day under the pointer; empty if there is none."""
-        return self._told.textItem.toPlainText() if self._told.isVisible() else ""
 
     def show_figure(self, figure: HeatFigure) -> None:
         """Draw another figure of the same kind."""
         self._figure = figure
         self.draw()
 
-    def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
-        self._tell(None)
+    def words_at(self, place: float) -> str:
+        return self._figure.words_at(int(place)) if 0 <= place < len(self._figure.days) else ""
 
     def draw(self) -> None:
         super().draw()
@@ -73,9 +66,7 @@ class HeatChart(Plot):
                 antialias=True,
             )
             self.addItem(curve, ignoreBounds=True)
-        self._line, self._told = reading(self, look)
-        self.addItem(self._line, ignoreBounds=True)
-        self.addItem(self._told, ignoreBounds=True)
+        self.add_reading()
         top = float(np.nanmax([*figure.high, *figure.this_year, 1.0]))
         self.setXRange(*self._busy(top), padding=0)
         self.setYRange(0, top * AIR, padding=0)
@@ -91,20 +82,3 @@ class HeatChart(Plot):
             [int(ended[0]) + AROUND_DAYS if ended.size else len(figure.days) - 1, *known[-1:].tolist()]
         )
         return max(0, first), min(last, len(figure.days) - 1)
-
-    def _on_move(self, point: QPointF) -> None:
-        box = self.getPlotItem().getViewBox()
-        inside = box.sceneBoundingRect().contains(point)
-        self._tell(round(box.mapSceneToView(point).x()) if inside else None)
-
-    def _tell(self, place: int | None) -> None:
-        shown = place is not None and 0 <= place < len(self._figure.days)
-        self._line.setVisible(shown)
-        self._told.setVisible(shown)
-        if not shown or place is None:
-            return
-        self._line.setPos(place)
-        self._told.setText(self._figure.words_at(place))
-        (left, right), (_, top) = self.viewRange()
-        self._told.setAnchor((1.0 if place > (left + right) / 2 else 0.0, 0.0))
-        self._told.setPos(place, top)

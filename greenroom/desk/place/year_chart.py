@@ -6,10 +6,10 @@ It brings pyqtgraph in: import it late.
 from __future__ import annotations
 
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import Qt
 
+from greenroom.desk.chart_parts import YEAR_STEPS, DateAxis, ReadPlot, StepAxis
 from greenroom.desk.look import SMALL_PX, Look, font
-from greenroom.desk.place.chart_parts import YEAR_STEPS, DateAxis, Plot, StepAxis, reading
 from greenroom.desk.place.figures import YearFigure
 from greenroom.desk.sharp import steady_pen
 
@@ -20,7 +20,7 @@ OWN_PX = 11
 AIR = 0.12
 
 
-class YearChart(Plot):
+class YearChart(ReadPlot):
     """Points, lines, and what is under the pointer."""
 
     def __init__(self, look: Look, figure: YearFigure) -> None:
@@ -28,15 +28,8 @@ class YearChart(Plot):
         self._years = StepAxis("bottom", YEAR_STEPS)
         super().__init__(look, left, self._years)
         self._figure = figure
-        self.scene().sigMouseMoved.connect(self._on_move)
         self.getPlotItem().getViewBox().sigResized.connect(self._fit)
-        look.changed.connect(self.draw)
         self.draw()
-
-    @property
-    def told(self) -> str:
-        """What the chart tells of the year under the pointer; empty if there is none."""
-        return self._told.textItem.toPlainText() if self._told.isVisible() else ""
 
     @property
     def _span(self) -> tuple[int, int]:
@@ -48,8 +41,8 @@ class YearChart(Plot):
         self._figure = figure
         self.draw()
 
-    def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
-        self._tell(None)
+    def words_at(self, place: float) -> str:
+        return self._figure.told.get(int(place), "")
 
     def draw(self) -> None:
         super().draw()
@@ -66,9 +59,7 @@ class YearChart(Plot):
         own = {year: value for year, value in figure.points.items() if year == figure.this_year}
         self._points(own, OWN_PX, "d", "clay")
         self._labels: list[pg.TextItem] = []
-        self._line, self._told = reading(self, look)
-        self.addItem(self._line, ignoreBounds=True)
-        self.addItem(self._told, ignoreBounds=True)
+        self.add_reading()
         self._fit()
 
     def _points(self, points: dict[int, float], size: int, symbol: str, colour: str) -> None:
@@ -111,20 +102,3 @@ class YearChart(Plot):
             label.setPos(right, height)
             self.addItem(label, ignoreBounds=True)
             self._labels.append(label)
-
-    def _on_move(self, point: QPointF) -> None:
-        box = self.getPlotItem().getViewBox()
-        inside = box.sceneBoundingRect().contains(point)
-        self._tell(round(box.mapSceneToView(point).x()) if inside else None)
-
-    def _tell(self, year: int | None) -> None:
-        words = self._figure.told.get(year, "") if year is not None else ""
-        self._line.setVisible(bool(words))
-        self._told.setVisible(bool(words))
-        if not words or year is None:
-            return
-        (left, right), (_, top) = self.viewRange()
-        self._line.setPos(year)
-        self._told.setText(words)
-        self._told.setAnchor((1.0 if year > (left + right) / 2 else 0.0, 0.0))
-        self._told.setPos(year, top)

@@ -1,4 +1,4 @@
-"""Axes and dress that the charts of the weather record share. It brings pyqtgraph in: import it late."""
+"""Axes, dress and reading that the charts share. It brings pyqtgraph in: import it late."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, QPointF, Qt
 from PySide6.QtGui import QFont, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -116,13 +116,60 @@ class Plot(pg.PlotWidget):
         return bool(super().event(event))
 
 
+class ReadPlot(Plot):
+    """A plot that tells in words what lies where the pointer is along its foot, in steps of ``step``."""
+
+    def __init__(self, look: Look, left: pg.AxisItem, bottom: pg.AxisItem) -> None:
+        super().__init__(look, left, bottom)
+        self.step = 1.0
+        self._line, self._told = _reading(self, look)
+        self.scene().sigMouseMoved.connect(self._on_move)
+        look.changed.connect(self.draw)
+
+    @property
+    def told(self) -> str:
+        """What the plot tells at the pointer; empty if there is nothing."""
+        return self._told.textItem.toPlainText() if self._told.isVisible() else ""
+
+    def words_at(self, place: float) -> str:  # noqa: ARG002 a chart knows what lies there
+        """Return what there is to tell at a place, or an empty text."""
+        return ""
+
+    def tell(self, place: float | None) -> None:
+        """Show what there is to tell at a place, or nothing."""
+        words = self.words_at(place) if place is not None else ""
+        self._line.setVisible(bool(words))
+        self._told.setVisible(bool(words))
+        if words and place is not None:
+            (left, right), (_, top) = self.viewRange()
+            self._line.setPos(place)
+            self._told.setText(words)
+            self._told.setAnchor((1.0 if place > (left + right) / 2 else 0.0, 0.0))
+            self._told.setPos(place, top)
+
+    def leaveEvent(self, event: object) -> None:  # noqa: ARG002 Qt hands it over
+        self.tell(None)
+
+    def add_reading(self) -> None:
+        """Put the line and the words of the reading on the plot, over what is drawn already."""
+        self._line, self._told = _reading(self, self._look)
+        for item in (self._line, self._told):
+            self.addItem(item, ignoreBounds=True)
+
+    def _on_move(self, point: QPointF) -> None:
+        box = self.getPlotItem().getViewBox()
+        inside = box.sceneBoundingRect().contains(point)
+        steps = round(box.mapSceneToView(point).x() / self.step)
+        self.tell(steps * self.step if inside else None)
+
+
 def _inside(values: Sequence[float], low: float, high: float, share: float) -> list[float]:
     """Return the values that are not within a share of the axis from its ends; the very start stays."""
     edge = share * (high - low)
     return [value for value in values if low + edge <= value <= high - edge or value == low == 0]
 
 
-def reading(chart: QWidget, look: Look) -> tuple[pg.InfiniteLine, pg.TextItem]:
+def _reading(chart: QWidget, look: Look) -> tuple[pg.InfiniteLine, pg.TextItem]:
     """Return the line and the words that tell what is under the pointer, both hidden."""
     line = pg.InfiniteLine(angle=90, pen=steady_pen(chart, look.colour("quiet"), 1.0, Qt.PenStyle.DashLine))
     told = pg.TextItem("", look.colour("ink"), anchor=(0, 0), fill=pg.mkBrush(look.colour("card")))
