@@ -14,7 +14,7 @@ from greenroom.season.state import Touched
 def first_stop(home: QWidget) -> QWidget | None:
     """Return what the Tab key comes to first within a part of the window."""
     at = home.nextInFocusChain()
-    while at is not home:
+    while at is not None and at is not home:
         stops = at.focusPolicy() & Qt.FocusPolicy.TabFocus and at.isEnabled() and at.isVisible()
         if stops and home.isAncestorOf(at):
             return at
