@@ -77,6 +77,11 @@ class HolderView(QWidget):
         hand.changed.connect(self.update)
 
     @property
+    def holder_key(self) -> str | None:
+        """The key of the holder that is open, None if none is."""
+        return self.holder.key if self.holder is not None else None
+
+    @property
     def season(self) -> Season:
         """The season as it stands."""
         return self.bench.keeper.season

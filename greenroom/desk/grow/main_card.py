@@ -57,7 +57,7 @@ class MainCard(Card):
 
     @property
     def _open_key(self) -> str | None:
-        return self.view.holder.key if self.view.holder is not None else None
+        return self.view.holder_key
 
     def show_holder(self, key: str | None) -> None:
         """Show another holder, or the same anew."""

@@ -76,12 +76,12 @@ class GrowPage(Page):
     @property
     def main_key(self) -> str | None:
         """The holder that is open."""
-        return self.main.view.holder.key if self.main.view.holder is not None else None
+        return self.main.view.holder_key
 
     @property
     def beside_key(self) -> str | None:
         """The holder that stands beside it."""
-        return self.beside.view.holder.key if self.beside.view.holder is not None else None
+        return self.beside.view.holder_key
 
     def open_holder(self, key: str) -> None:
         """Open a tray in the middle, or a rack beside it; without trays a rack goes to the middle."""

@@ -52,7 +52,7 @@ class ReadyCard(Card):
     @property
     def key(self) -> str | None:
         """The holder that is open."""
-        return self.view.holder.key if self.view.holder is not None else None
+        return self.view.holder_key
 
     def stand_of(self, holder: str) -> TwoClocks | None:
         """Return how a holder stands on its ramp."""

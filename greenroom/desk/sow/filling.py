@@ -63,7 +63,7 @@ class Filling(Page):
     @property
     def holder_key(self) -> str | None:
         """The tray or rack that is open."""
-        return self.view.holder.key if self.view.holder is not None else None
+        return self.view.holder_key
 
     def open_holder(self, key: str) -> None:
         """Open a tray or rack."""
