@@ -10,6 +10,7 @@ from greenroom.agronomy.containers import pot_litres
 from greenroom.desk.bench import Bench
 from greenroom.desk.look import GAP
 from greenroom.desk.parts import button, label, row
+from greenroom.desk.units import ML_IN_LITRE
 from greenroom.season.deeds_shelf import make_holder, next_name
 from greenroom.season.proposal import Proposal, RefusedError
 from greenroom.season.state import Season
@@ -17,7 +18,6 @@ from greenroom.speech import tr
 
 FORMS = (("rack", tr("rack of pots")), ("tray", tr("tray of cells")))
 USUAL = {"rack": (3, 6), "tray": (6, 12)}
-ML_IN_LITRE = 1000.0
 
 
 class NewHolder(QFrame):

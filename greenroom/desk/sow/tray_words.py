@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 
 from greenroom.agronomy.containers import Tray, pot_litres, pot_range_litres, tray
-from greenroom.desk.units import volume
+from greenroom.desk.units import ML_IN_LITRE, volume
 from greenroom.season.why import Why
 from greenroom.speech import tr
 
 COUNTS = (32, 50, 72, 128, 200, 288)
 POTS = ("7 cm square", "9 cm", "9 cm square", "11 cm", "13 cm", "3.5 in", "4 in", "1 L", "2 L", "3 L", "#1")
-ML_IN_LITRE = 1000.0
 DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
 MEASURE = tr("measure yours by filling a few from a syringe.")
 OMAFRA = tr(
