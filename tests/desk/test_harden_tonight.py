@@ -30,7 +30,7 @@ def test_a_tray_on_the_ramp_is_in_before_the_sun_sets(qtbot, bench, keeper, rack
     """Sunset at 20:21: pvlib 0.16.1, solar position algorithm of Reda and Andreas 2004."""
     nights(keeper, 14.0)
     page = shown(qtbot, bench)
-    assert page.tonight.words.text() == "Tonight in before 20:21"
+    qtbot.waitUntil(lambda: page.tonight.words.text() == "Tonight in before 20:21")
     assert page.tonight.words.accessibleName() == "Tonight: in before 20:21, low 14 °C"
     QTest.mouseClick(page.tonight.why, Qt.MouseButton.LeftButton)
     assert bench.explained[0].figure == "Tonight: in before 20:21, low 14 °C"
