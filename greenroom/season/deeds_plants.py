@@ -65,11 +65,16 @@ def mulch(season: Season, holder: str, day: date, material: str = "") -> Proposa
     return Proposal(name, (Mulched(day=day, holder=holder, material=material),))
 
 
+def without_flower(season: Season, keys: Sequence[SpotKey]) -> list[SpotKey]:
+    """Return those of some spots in which a plant lives whose first flower is not noted."""
+    told = {(fact.holder, fact.row, fact.column) for fact in season.facts(Flowered)}
+    return [key for key in keys if season.spot(key).up > 0 and tuple(key) not in told]
+
+
 def mark_flower(season: Season, keys: Sequence[SpotKey], day: date) -> Proposal:
     """Note the first open flower of some plants; those that have one already are left as they are."""
     living = _living(season, keys, day)
-    told = {(fact.holder, fact.row, fact.column) for fact in season.facts(Flowered)}
-    new = [key for key in living if tuple(key) not in told]
+    new = without_flower(season, living)
     if not new:
         raise RefusedError(tr("{plants}: the first flower is noted already.", plants=_plants(season, living)))
     facts = tuple(Flowered(day=day, **key._asdict()) for key in new)

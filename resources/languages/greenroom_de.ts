@@ -11479,6 +11479,24 @@
    <translation>Abgebrochen; kein Bild wurde behalten.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>From the first open flower feed and ripening are counted</source>
+   <translation>Ab der ersten offenen Blüte werden Dünger und Reife gerechnet</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>First flower is open</source>
+   <translation>Erste Blüte ist offen</translation>
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>First flower is open on {n} plants</source>
+   <translation>
+    <numerusform>Erste Blüte ist offen an 1 Pflanze</numerusform>
+    <numerusform>Erste Blüte ist offen an {n} Pflanzen</numerusform>
+   </translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/story/larger.py" />
    <source>Back to the story</source>
    <translation>Zurück zum Lebenslauf</translation>

@@ -11479,6 +11479,24 @@
    <translation>Interrumpido; no se guardó ninguna imagen.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>From the first open flower feed and ripening are counted</source>
+   <translation>El abono y la madurez se cuentan desde la primera flor abierta</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>First flower is open</source>
+   <translation>Primera flor abierta</translation>
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>First flower is open on {n} plants</source>
+   <translation>
+    <numerusform>Primera flor abierta en 1 planta</numerusform>
+    <numerusform>Primera flor abierta en {n} plantas</numerusform>
+   </translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/story/larger.py" />
    <source>Back to the story</source>
    <translation>Volver a la historia</translation>

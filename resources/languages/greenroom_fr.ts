@@ -11479,6 +11479,24 @@
    <translation>Interrompu ; aucune image n'a été gardée.</translation>
   </message>
   <message>
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>From the first open flower feed and ripening are counted</source>
+   <translation>L'engrais et la maturité se comptent dès la première fleur ouverte</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>First flower is open</source>
+   <translation>Première fleur ouverte</translation>
+  </message>
+  <message numerus="yes">
+   <location filename="../../greenroom/desk/story/flower.py" />
+   <source>First flower is open on {n} plants</source>
+   <translation>
+    <numerusform>Première fleur ouverte sur {n} plant</numerusform>
+    <numerusform>Première fleur ouverte sur {n} plants</numerusform>
+   </translation>
+  </message>
+  <message>
    <location filename="../../greenroom/desk/story/larger.py" />
    <source>Back to the story</source>
    <translation>Retour à l'histoire</translation>

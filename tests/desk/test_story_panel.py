@@ -12,7 +12,7 @@ from greenroom.desk.story.panel import StoryPanel
 from greenroom.desk.story.room import room_of
 from greenroom.exchange.picture_store import PictureStore, folder_beside
 from greenroom.ledger import Ledger
-from greenroom.ledger.facts import PictureKept, Watered
+from greenroom.ledger.facts import Flowered, PictureKept, Watered
 from greenroom.season.deeds_care import water
 from greenroom.season.packets import packets
 from greenroom.season.proposal import together
@@ -211,3 +211,26 @@ def test_the_latest_lines_are_in_view_and_stay_so_until_the_grower_scrolls_away(
     panel.keep_note()
     qtbot.waitUntil(lambda: bar.maximum() > before)
     assert bar.value() == 0
+
+
+def test_the_first_flower_is_noted_of_one_plant_and_of_all_that_stand_with_it(panel, bench, rack):
+    """Feeding asks for less nitrogen, and ripening is counted, from the first open flower on."""
+    season = bench.keeper.season
+    assert not panel.flower.isVisible()  # no seedling in a tray's cell flowers
+    standing = [key for key in season.holder(rack).keys if season.spot(key).up > 0]
+    panel.open_for(standing[0])
+    assert panel.flower.isVisible()
+    QTest.mouseClick(panel.flower, LEFT)
+    assert [(fact.row, fact.column, fact.day) for fact in season.facts(Flowered)] == [
+        (standing[0].row, standing[0].column, TODAY)
+    ]
+    panel.refresh()
+    assert not panel.flower.isVisible()
+    assert "first flower open" in " ".join(words(panel))
+    QTest.mouseClick(panel.views["whole"], LEFT)
+    assert str(len(standing) - 1) in panel.flower.text()
+    QTest.mouseClick(panel.flower, LEFT)
+    assert len(season.facts(Flowered)) == len(standing)
+    bench.keeper.undo()
+    panel.refresh()
+    assert panel.flower.isVisible()

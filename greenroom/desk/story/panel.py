@@ -16,6 +16,7 @@ from greenroom.desk.flow import Flow
 from greenroom.desk.parts import Card, button, label, row, show_words
 from greenroom.desk.share_bar import ShareBar
 from greenroom.desk.story.adding import PictureAdder, choose_pictures, holds_pictures
+from greenroom.desk.story.flower import FlowerButton
 from greenroom.desk.story.larger import LargerView
 from greenroom.desk.story.lines import LineList
 from greenroom.desk.story.subject import (
@@ -186,6 +187,7 @@ class StoryPanel(Card):
         self.title.setText(title_of(season, self.about))
         self.variety.setText(variety_of(season, self.about))
         self.state.setText(state_of(season, self.about))
+        self.flower.stand_for(self.about)
         self.note.setVisible(self.about.packet is None)
         self._show_head()
         return True
@@ -196,6 +198,7 @@ class StoryPanel(Card):
         self.view_row.setVisible(self.key is not None and not large)
         self.variety.setVisible(bool(self.variety.text()) and not large)
         self.state.setVisible(bool(self.state.text()) and not large and self.height() >= ROOMY_PX)
+        self.flower.setVisible(self.flower.wanted and not large)
         self.note_row.setVisible(not large)
         noted = self.about is not None and self.about.packet is None
         self.keep.setVisible(noted and self.width() >= WIDE_PX)  # Enter keeps a note, too
@@ -291,6 +294,7 @@ class StoryPanel(Card):
         self.close_button = button(tr("Close"), self.close_panel, "link", name="close-story")
         self.variety = label("", "good", wrap=True)
         self.state = label("", "quiet", wrap=True)
+        self.flower = FlowerButton(self._bench, self._day)
         self.trouble = label("", "alert", wrap=True)
         self.trouble.hide()
         self.views: dict[str, QPushButton] = {}
@@ -328,7 +332,7 @@ class StoryPanel(Card):
         self.middle = QStackedWidget()
         self.middle.addWidget(self.lines)
         self.middle.addWidget(self.larger)
-        for part in (self.view_row, self.variety, self.state):
+        for part in (self.view_row, self.variety, self.state, self.flower):
             self.body.addWidget(part)
         self.body.addWidget(self.middle, 1)
         for part in (self.trouble, self.under_way, self.note_row):
