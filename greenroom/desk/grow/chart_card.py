@@ -37,7 +37,7 @@ class ChartCard(Card):
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.aside.hide()
         self.figures = label("", "good")
-        self.legend = Elided(bench.look, pixels=SMALL_PX)
+        self.legend = Elided(bench.look, pixels=SMALL_PX, lines=2)
         self.why = WhyLink(bench, self._why)
         numbers = TableButton(bench, lambda one: sources.sprouting(one, self._holder), lambda: self.chart)
         for widget, stretch in ((self.figures, 0), (self.legend, 1), (self.why, 0), (numbers, 0)):

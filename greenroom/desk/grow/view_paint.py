@@ -121,7 +121,8 @@ def _paint_cell(view: HolderView, painter: QPainter, place: Place) -> None:
     if place in view.choice.chosen:
         _ring(view, painter, cell, "on_sun", 5.0)  # so that the sun colour is seen on paper, too
         _ring(view, painter, cell, "sun", 3.0)
-    if place == view.choice.current and view.hasFocus():
+    at = view.choice.current or (0, 0)  # where an arrow key comes to first
+    if place == at and view.hasFocus():
         _focus(view, painter, cell)
 
 

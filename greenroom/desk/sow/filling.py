@@ -207,7 +207,7 @@ class Filling(Page):
     def _on_made(self, key: str) -> None:
         self._close_new()
         self.open_holder(key)
-        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._to_cells()
 
     def _to_cells(self) -> None:
         """From the list to the cells, on the first empty one."""
