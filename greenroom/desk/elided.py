@@ -12,14 +12,16 @@ from greenroom.desk.parts import plain_tip
 
 def broken(text: str, metrics: QFontMetrics, width: int, lines: int) -> list[str]:
     """Return a text in no more than so many lines, broken at its spaces; what has no room ends in dots."""
-    if lines == 1 or metrics.horizontalAdvance(text) <= width:
+    if metrics.horizontalAdvance(text) <= width:
+        return [text]  # as it is: eliding rounds otherwise, and may cut what fits
+    if lines == 1:
         return [metrics.elidedText(text, Qt.TextElideMode.ElideRight, width)]
     words = text.split(" ")
     taken = 1
     while taken < len(words) and metrics.horizontalAdvance(" ".join(words[: taken + 1])) <= width:
         taken += 1
     rest = broken(" ".join(words[taken:]), metrics, width, lines - 1) if taken < len(words) else []
-    return [metrics.elidedText(" ".join(words[:taken]), Qt.TextElideMode.ElideRight, width), *rest]
+    return [*broken(" ".join(words[:taken]), metrics, width, 1), *rest]
 
 
 class Elided(QWidget):

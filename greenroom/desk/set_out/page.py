@@ -215,6 +215,7 @@ class SetOutPage(Page):
             self.bar.draw.setChecked(True)
             self.refresh()
             self.plan.choose(key)
+            self._focus_on(self.plan)
 
     def _lay(self, key: str, new: Bed | Shade) -> None:  # noqa: ARG002 the thing knows its key
         self.acts.lay(new)
@@ -227,7 +228,8 @@ class SetOutPage(Page):
 
     def _on_mode(self, mode: str) -> None:
         self.plan.state.mode = mode
-        self.hand.let_go()
+        if mode == DRAW:
+            self.hand.let_go()
         self.story.show_other(self._drawing if mode == DRAW else self._planting)
         self.plan.refresh()
         self._show_foot()
@@ -241,6 +243,7 @@ class SetOutPage(Page):
         """By keys, go from the rack to the current place of the plan."""
         self._show_foot()
         if self.hand.active and self.hand.by_keys and self.hand.target is None:
+            self.bar.plant.setChecked(True)  # while drawing, the keys move the bed
             self.plan.setFocus(Qt.FocusReason.OtherFocusReason)
             free = free_spots(self.bench.keeper.season, self.plan.state.plot)
             current = self.plan.state.current
