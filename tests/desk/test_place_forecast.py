@@ -44,7 +44,7 @@ FIRST = TODAY - 2 * DAY
 def told_at(tmin, days=10):
     """A forecast that tells this coldest of every night."""
     rows = tuple(WeatherDay(FIRST + number * DAY, tmin, tmin + 10, 0.0, 4.0) for number in range(days))
-    return lambda now: Forecast(now, "Sky Office", "", 46.4, 16.0, "", 7200, rows, ())
+    return lambda now: Forecast(now, "Sky Office", "", 46.4, 16.0, "", rows, ())
 
 
 @pytest.fixture
@@ -418,7 +418,7 @@ def test_an_hour_tells_gust_rain_and_light_of_the_hour_from_it_on():
         ForecastHour(first + timedelta(hours=n), 10.0 + n, 0.1 * n, 1.0 + n, 2.0 + n, 100.0 * n)
         for n in range(3)
     ]
-    told = Forecast(first, "x", "", 0, 0, "", 0, (), tuple(rows))
+    told = Forecast(first, "x", "", 0, 0, "", (), tuple(rows))
     assert hours_of(told) == (
         HourAhead(first, 10.0, 0.0, 2.0, 3.0, 100.0),
         HourAhead(first + timedelta(hours=1), 11.0, 0.1, 3.0, 4.0, 200.0),
