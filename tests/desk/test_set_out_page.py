@@ -108,13 +108,15 @@ def test_several_plants_fill_the_bed_in_order_and_one_undo_takes_them_back(page,
     assert keeper.season.counts(bed).living == 0
 
 
-def test_plants_are_set_out_by_keys_alone(page, keeper, plot, qtbot):
+def test_plants_are_set_out_by_keys_alone_also_where_a_bed_was_just_drawn(page, keeper, plot, qtbot, bench):
+    QTest.mouseClick(page.bar.draw, LEFT)
     page.rack.setFocus()
     keys(page.rack, Qt.Key.Key_Right, Qt.Key.Key_Right, Qt.Key.Key_M)
     assert page.hand.active
     qtbot.waitUntil(page.plan.hasFocus)
     keys(page.plan, Qt.Key.Key_Down, Qt.Key.Key_Right, Qt.Key.Key_M)
     assert keeper.season.spot(SpotKey(plot.beds[0].key, 1, 1)).up == 1
+    assert bench.said == []
 
 
 def test_a_plant_is_moved_from_place_to_place_and_not_onto_another(page, keeper, plot, bench):

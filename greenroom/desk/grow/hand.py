@@ -76,13 +76,13 @@ class Hand(QObject):
         if not self.active or self.target is None:
             return False
         sources, target = self.sources, self.target
-        if self.by_keys and not self._acts.move(sources, target):
-            return False
-        if self.by_keys:
+        if not self.by_keys:
             self.let_go()
-            return True
-        self.let_go()
-        return self._acts.move(sources, target)
+            return self._acts.move(sources, target)
+        if not self._acts.move(sources, target):
+            return False
+        self.let_go()  # where the move itself has not emptied the hand
+        return True
 
     def let_go(self) -> None:
         """Leave the seedlings where they stand."""
