@@ -151,9 +151,7 @@ class PlanView(Page):
         self._show_chart(some)
         self._show_aside()
         short = sum(one.short for one in plan.rows)
-        self.short.setText(
-            tr("{count} short of {percent:.0f} %", count=short, percent=plan.rules.odds * 100)
-        )
+        self.short.setText(tr("{count} short of {percent:.0f} %", count=short, percent=plan.rules.odds * 100))
         self.short.setVisible(short > 0)
 
     def _place(self, *, whole: bool) -> None:
