@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QEventLoop, QTimer
+from PySide6.QtCore import QEventLoop, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
 from greenroom.desk.bench import Bench
@@ -18,6 +18,10 @@ from greenroom.speech import tr
 
 SIZES = ((1440, 900), (1024, 700))
 SETTLE_MS = 400
+"""A page is waited for no longer than this."""
+LOOK_MS = 40
+LOOKS_AT_REST = 3
+"""So often in a row nothing may be waiting before a page counts as drawn."""
 FAILED = 1
 
 
@@ -52,7 +56,7 @@ def _draw_theme(keeper: Keeper, folder: Path, *, dark: bool) -> bool:
         window.resize(width, height)
         for key in makers:
             window.show_page(key)
-            settle()
+            come_to_rest(window)
             focus = QApplication.focusWidget()
             if focus is not None:  # no key was pressed, so nothing is to be marked as reached by one
                 focus.clearFocus()
@@ -61,6 +65,23 @@ def _draw_theme(keeper: Keeper, folder: Path, *, dark: bool) -> bool:
     window.deleteLater()
     settle(0)
     return written
+
+
+def come_to_rest(window: Window) -> None:
+    """Wait until nothing in a window is about to be worked out or drawn."""
+    still = 0
+    for _ in range(SETTLE_MS // LOOK_MS):
+        settle(LOOK_MS)
+        still = 0 if _waiting(window) else still + 1
+        if still == LOOKS_AT_REST:
+            return
+
+
+def _waiting(window: Window) -> bool:
+    """Tell whether a timer is to go off once, or work goes on beside the window."""
+    if QThreadPool.globalInstance().activeThreadCount():
+        return True
+    return any(one.isActive() and one.isSingleShot() for one in window.findChildren(QTimer))
 
 
 def settle(wait_ms: int = SETTLE_MS) -> None:

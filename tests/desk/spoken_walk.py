@@ -62,7 +62,7 @@ def walk_through(size, *, whole):
         window.dress()
         window.resize(*size)
         window.show()
-        for name, root in scenes(window, brief=False, pages=None):
+        for name, root in scenes(window, brief=not whole, pages=None):
             settle()
             shorn += [(name, *one) for one in cut(root)]
             shorn += [(name, path(one), one.size().toTuple()) for one in reachable(root) if too_small(one)]
