@@ -2,101 +2,87 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget, QWidgetItem
-from shiboken6 import isValid
+from PySide6.QtCore import QEvent, QPoint, QRect, QSize
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from greenroom.desk.look import GAP
 
 
-class Flow(QLayout):
-    """Lays out from left to right, line by line; each line is as high as its highest."""
+class Flow(QWidget):
+    """Holds widgets from left to right, line by line; each line is as high as its highest.
+
+    A widget and no layout: the binding to Qt loses hold of the items of a layout made in Python.
+    """
 
     def __init__(self, *widgets: QWidget, gap: int = GAP) -> None:
         super().__init__()
-        self._items: list[QLayoutItem] = []
-        self._widgets: list[QWidget | None] = []
-        self._taken: list[QLayoutItem] = []  # Qt deletes them, not Python
+        self._parts = widgets
         self._gap = gap
-        self.setContentsMargins(0, 0, 0, 0)
         for widget in widgets:
-            self.addWidget(widget)
-
-    def addItem(self, item: QLayoutItem) -> None:
-        self._items.append(item)
-        self._widgets.append(item.widget())
-
-    def count(self) -> int:
-        return len(self._items)
-
-    def itemAt(self, index: int) -> QLayoutItem | None:
-        return self._sound(index) if 0 <= index < len(self._items) else None
-
-    def takeAt(self, index: int) -> QLayoutItem | None:
-        if not 0 <= index < len(self._items):
-            return None
-        self._taken.append(self._sound(index))
-        del self._items[index], self._widgets[index]
-        return self._taken[-1]
-
-    def expandingDirections(self) -> Qt.Orientation:
-        return Qt.Orientation(0)
-
-    def hasHeightForWidth(self) -> bool:
-        return True
+            widget.setParent(self)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
 
     def heightForWidth(self, width: int) -> int:
-        return self._place(QRect(0, 0, width, 0), move=False)
-
-    def setGeometry(self, rect: QRect) -> None:
-        super().setGeometry(rect)
-        self._place(rect, move=True)
+        lines = self._lines(width)
+        return sum(_height(line) for line in lines) + self._gap * max(0, len(lines) - 1)
 
     def sizeHint(self) -> QSize:
-        sizes = [item.sizeHint() for item in self._shown()]
+        sizes = [_wanted(part) for part in self._shown()]
         wide = sum(size.width() for size in sizes) + self._gap * max(0, len(sizes) - 1)
         return QSize(wide, max((size.height() for size in sizes), default=0))
 
-    def minimumSize(self) -> QSize:
-        sizes = [item.minimumSize() for item in self._shown()]
+    def minimumSizeHint(self) -> QSize:
+        least = [part.minimumSizeHint().expandedTo(part.minimumSize()) for part in self._shown()]
         return QSize(
-            max((size.width() for size in sizes), default=0),
-            max((size.height() for size in sizes), default=0),
+            max((size.width() for size in least), default=0),
+            max((size.height() for size in least), default=0),
         )
 
-    def _shown(self) -> list[QLayoutItem]:
-        items = [self._sound(place) for place in range(len(self._items))]
-        return [item for item in items if not item.isEmpty()]
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._arrange()
 
-    def _sound(self, place: int) -> QLayoutItem:
-        """Return an item, made anew where the binding lost hold of it: asked of a lost one, Qt crashes."""
-        widget = self._widgets[place]
-        if widget is not None and not isValid(self._items[place]):
-            self._items[place] = QWidgetItem(widget)
-        return self._items[place]
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:  # a part changed its words, came or went
+            self.updateGeometry()
+            self._arrange()
+        return super().event(event)
 
-    def _place(self, rect: QRect, *, move: bool) -> int:
-        """Give each its place, if asked to; return the height they take."""
-        y = rect.y()
-        for line in self._lines(rect.width()):
-            high = max(size.height() for _, size in line)
-            x = rect.x()
-            for item, size in line if move else ():
-                item.setGeometry(QRect(QPoint(x, y + (high - size.height()) // 2), size))
+    def _shown(self) -> list[QWidget]:
+        return [part for part in self._parts if not part.isHidden()]
+
+    def _arrange(self) -> None:
+        y = 0
+        for line in self._lines(self.width()):
+            x, high = 0, _height(line)
+            for part, size in line:
+                part.setGeometry(QRect(QPoint(x, y + (high - size.height()) // 2), size))
                 x += size.width() + self._gap
             y += high + self._gap
-        return max(0, y - self._gap - rect.y())
 
-    def _lines(self, room: int) -> list[list[tuple[QLayoutItem, QSize]]]:
+    def _lines(self, room: int) -> list[list[tuple[QWidget, QSize]]]:
         """Return what stands in each line, with its size."""
-        lines: list[list[tuple[QLayoutItem, QSize]]] = []
+        lines: list[list[tuple[QWidget, QSize]]] = []
         taken = room
-        for item in self._shown():
-            size = item.sizeHint()
+        for part in self._shown():
+            size = _wanted(part)
             size.setWidth(min(size.width(), room))
             if not lines or taken + self._gap + size.width() > room:
                 lines.append([])
                 taken = -self._gap
-            lines[-1].append((item, size))
+            lines[-1].append((part, size))
             taken += self._gap + size.width()
         return lines
+
+
+def _wanted(part: QWidget) -> QSize:
+    """Return the size a widget asks for, within its bounds."""
+    hint = part.sizeHint().expandedTo(part.minimumSizeHint())
+    return hint.boundedTo(part.maximumSize()).expandedTo(part.minimumSize())
+
+
+def _height(line: list[tuple[QWidget, QSize]]) -> int:
+    return max(size.height() for _, size in line)

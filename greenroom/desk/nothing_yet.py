@@ -38,7 +38,7 @@ class NothingYet(QWidget):
         told.addWidget(self.title)
         told.addWidget(self.words)
         if steps:
-            told.addLayout(Flow(*steps))
+            told.addWidget(Flow(*steps))
         across = row(None, sheet, None)
         across.setStretch(1, MOST)
         layout = QVBoxLayout(self)

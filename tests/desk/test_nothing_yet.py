@@ -1,7 +1,6 @@
 """What is said where nothing is there yet, and lines of words and buttons that go on in a next line."""
 
 import pytest
-import shiboken6
 from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -43,18 +42,25 @@ def test_broken_words_keep_to_their_room_and_lose_nothing_that_fits(qapp, width,
     assert (" ".join(found) == WORDS) or metrics.horizontalAdvance(WORDS) > width
 
 
-def test_buttons_in_a_line_outlive_what_the_binding_forgets_of_them(qtbot):
+def test_buttons_that_have_no_room_in_a_line_go_on_in_the_next(qtbot):
     home, first, second = QWidget(), button("Begin", lambda: None), button("Later", lambda: None)
     qtbot.addWidget(home)
     flow = Flow(first, second)
-    QVBoxLayout(home).addLayout(flow)
-    home.resize(400, 80)
+    column = QVBoxLayout(home)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.addWidget(flow)
+    column.addStretch(1)
+    home.resize(400, 120)
     home.show()
-    shiboken6.invalidate(flow.itemAt(0))  # as it happens by itself, in PySide 6.10, to what Qt made
-    home.resize(90, 120)
-    assert second.y() > first.y()
-    second.setParent(None)
-    assert flow.count() == 1
+    assert (first.y(), second.y()) == (0, 0)
+    assert first.geometry().right() < second.x()
+    home.resize(first.sizeHint().width() + 10, 120)
+    qtbot.waitUntil(lambda: second.y() > first.geometry().bottom())
+    assert flow.height() >= second.geometry().bottom()
+    first.hide()
+    qtbot.waitUntil(lambda: second.y() == 0)
+    second.setText("Later, when the nights are warm enough")
+    assert flow.sizeHint().width() == second.sizeHint().width()
 
 
 def test_on_each_page_the_keys_are_where_work_begins(qtbot, keeper, shelf):

@@ -58,7 +58,7 @@ class FirstRun(Page):
         card.body.addWidget(label(WELCOME, wrap=True))
         card.body.addWidget(label(ASK, "quiet", wrap=True))
         card.body.addWidget(self.fields)
-        card.body.addLayout(Flow(self.begin, self.demo, self.walk))
+        card.body.addWidget(Flow(self.begin, self.demo, self.walk))
         card.body.addWidget(label(DEMO_WORDS, "quiet", wrap=True))
         card.body.addLayout(row(self.archive, None))
         card.body.addWidget(self.language)

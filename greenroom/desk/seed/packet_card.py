@@ -38,7 +38,7 @@ class PacketCard(Part):
         self.another = button(tr("Add another packet"), self.begin, name="new-packet")
         layout = column(self.form, self.hint)
         layout.addLayout(row(self.why, None))
-        layout.addLayout(Flow(self.add, self.another, self.strike))
+        layout.addWidget(Flow(self.add, self.another, self.strike))
         layout.addStretch(1)
         self.setLayout(layout)
         self.form.edited.connect(self._on_edited)

@@ -189,7 +189,7 @@ class SunBar(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(GAP - 2)
         layout.addLayout(row(self.plant, self.draw, see, self.seen, self.table, gap=GAP - 2))
-        layout.addLayout(Flow(*self.halves.values(), self.grown, gap=GAP - 2))
+        layout.addWidget(Flow(*self.halves.values(), self.grown, gap=GAP - 2))
         across = row(self.day_slider, self.day_words, self.today, gap=GAP - 2)
         for part in (self.shadows, self.hour_slider, self.hour_words):
             across.addWidget(part)

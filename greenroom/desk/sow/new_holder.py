@@ -229,7 +229,7 @@ class NewHolder(Card):
         self.pot.textChanged.connect(lambda _text: self._show_words())
 
     def _lay_out(self) -> None:
-        self.body.addLayout(Flow(*self.forms.buttons()))
+        self.body.addWidget(Flow(*self.forms.buttons()))
         self.body.addWidget(self.sizes)
         self.cell_caption, self.pot_caption = label(tr("Each cell"), "quiet"), label(tr("Pot"), "quiet")
         sides = QWidget()
@@ -257,7 +257,7 @@ class NewHolder(Card):
         self.body.addLayout(grid)
         self.body.addWidget(self.note)
         self.body.addLayout(row(self.needs, self.why, None))
-        self.body.addLayout(Flow(self.make, self.cancel))
+        self.body.addWidget(Flow(self.make, self.cancel))
 
 
 def _side(key: str, name: str) -> QSpinBox:

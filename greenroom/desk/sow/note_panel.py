@@ -170,7 +170,7 @@ class NotePanel(QWidget):
         down.addWidget(self.dates)
         down.addWidget(self.when)
         down.addWidget(self.seeds)
-        down.addLayout(Flow(self.links["odds"], self.links["window"], gap=2))
+        down.addWidget(Flow(self.links["odds"], self.links["window"], gap=2))
         down.addLayout(row(self.links["seeds"], None))
         down.addLayout(row(self.leave_day, None))
         down.addLayout(row(self.take_off, None))

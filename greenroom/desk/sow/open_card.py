@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QButtonGroup, QComboBox, QPushButton, QWidget
+from PySide6.QtWidgets import QButtonGroup, QComboBox, QPushButton
 
 from greenroom.desk.bench import Bench
 from greenroom.desk.elided import Elided
@@ -56,8 +56,7 @@ class OpenCard(Card):
             _tool(tr("Column"), view.choose_columns, "choose-column", tr("Choose the whole column (C)")),
         ]
         self.scroller = CellScroll(view)
-        self.tools = QWidget()
-        self.tools.setLayout(Flow(self.choose_mode, self.brush_mode, *tools, gap=6))
+        self.tools = Flow(self.choose_mode, self.brush_mode, *tools, gap=6)
         self.to_seed = button(
             tr("Go to the seed box"), lambda: bench.show_page("seed"), "primary", name="go-seed"
         )

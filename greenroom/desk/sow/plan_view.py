@@ -227,7 +227,7 @@ class PlanView(Page):
         self.chart_card.body.addStretch(0)
         self._side = Card()
         self._side.aside.hide()
-        self._side.body.addLayout(Flow(*(self._tab(key, words) for key, words in PANELS.items()), gap=4))
+        self._side.body.addWidget(Flow(*(self._tab(key, words) for key, words in PANELS.items()), gap=4))
         for part, scrolled in ((self.note, True), (self.want, False), (self.rules, True)):
             self.panels.addWidget(_scrolled(part) if scrolled else part)
         self._side.body.addWidget(self.panels, 1)

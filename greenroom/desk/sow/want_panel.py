@@ -50,7 +50,7 @@ class WantPanel(QWidget):
         self.want = button(PUT_ON, self.take, "primary", name="want")
         whole = column(self.filter, self.nothing, self.list)
         whole.setStretchFactor(self.list, 1)
-        whole.addLayout(Flow(self.plants, self.want))
+        whole.addWidget(Flow(self.plants, self.want))
         self.setLayout(whole)
         self.filter.textChanged.connect(self._narrow)
         self.list.itemChanged.connect(lambda _item: self._count())

@@ -323,8 +323,8 @@ class StoryPanel(Card):
         self.add.setProperty("tight", "yes")
         self.head.addStretch(1)
         self.head.addWidget(self.close_button)
-        self.view_row, self.note_row, self.under_way = QWidget(), QWidget(), QWidget()
-        self.view_row.setLayout(Flow(*self.views.values(), gap=4))
+        self.view_row = Flow(*self.views.values(), gap=4)
+        self.note_row, self.under_way = QWidget(), QWidget()
         self.note_row.setLayout(row(self.note, self.keep, self.add))
         self.under_way.setLayout(row(self.progress, self.cancel))
         self.view_row.hide()
@@ -332,7 +332,8 @@ class StoryPanel(Card):
         self.middle = QStackedWidget()
         self.middle.addWidget(self.lines)
         self.middle.addWidget(self.larger)
-        for part in (self.view_row, self.variety, self.state, self.flower):
+        above: tuple[QWidget, ...] = (self.view_row, self.variety, self.state, self.flower)
+        for part in above:
             self.body.addWidget(part)
         self.body.addWidget(self.middle, 1)
         for part in (self.trouble, self.under_way, self.note_row):
