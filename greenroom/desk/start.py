@@ -10,7 +10,7 @@ from datetime import UTC, date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QThreadPool, QTimer
+from PySide6.QtCore import QSize, Qt, QThreadPool, QTimer
 from PySide6.QtWidgets import QApplication
 
 from greenroom import APP_ID, __version__
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from greenroom.desk.trouble_panel import TroublePanel
 
 USUAL_SIZE = (1440, 900)
+TITLE_BAR_PX = 32
 MOVING = (
     Qt.UIEffect.UI_AnimateMenu,
     Qt.UIEffect.UI_AnimateCombo,
@@ -195,7 +196,7 @@ def _panel(sitting: Sitting) -> TroublePanel:
 def _show_window(keeper: Keeper, look: Look | None) -> Window:
     """Make a window and show it; what it need not show at once is begun after it is painted."""
     window = make_window(keeper, look)
-    window.resize(*USUAL_SIZE)
+    window.resize(usual_size(window.screen().availableSize()))
     window.show()
     QTimer.singleShot(WRITE_UP_MS, window, keeper.write_up)
     if keeper.demo:
@@ -206,6 +207,11 @@ def _show_window(keeper: Keeper, look: Look | None) -> Window:
     if online_allowed(keeper.season):
         QTimer.singleShot(WATCH_WEATHER_MS, window, lambda: _watch_weather(window))
     return window
+
+
+def usual_size(room: QSize) -> QSize:
+    """Return how large a window opens on a screen with so much room: no larger, less its title bar."""
+    return QSize(*USUAL_SIZE).boundedTo(QSize(room.width(), room.height() - TITLE_BAR_PX))
 
 
 def _lead(window: Window) -> None:

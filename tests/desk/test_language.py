@@ -3,7 +3,7 @@
 import os
 
 import pytest
-from PySide6.QtCore import QLocale, Qt
+from PySide6.QtCore import QLocale, QSize, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -13,6 +13,7 @@ from greenroom.desk.language import choose_language, chosen_language, own_langua
 from greenroom.desk.language_field import LanguageField
 from greenroom.desk.own_settings import QT_SIZE, choose_size, size_now, size_taken
 from greenroom.desk.pages import AGAIN, open_again
+from greenroom.desk.start import usual_size
 from greenroom.speech import SPEAKER, Tongue, figure, many, tr
 
 LEFT = Qt.MouseButton.LeftButton
@@ -143,3 +144,9 @@ def test_a_size_the_system_asks_for_goes_before_the_one_chosen(monkeypatch, qapp
         assert os.environ[QT_SIZE] == "1.25"
     assert os.environ[QT_SIZE] == "1.25"
     qapp.setProperty("size", None)
+
+
+def test_a_window_opens_no_larger_than_its_screen_has_room_for_at_that_size():
+    assert usual_size(QSize(2560, 1400)) == QSize(1440, 900)
+    small = usual_size(QSize(960, 600))  # 1440 x 900 at 150 %
+    assert (small.width(), small.height() < 600) == (960, True)
