@@ -201,6 +201,12 @@ def test_the_demo_offers_the_walk_until_it_was_left(window, folder):
     offer.offer_walk(window)
     (card,) = window.findChildren(Offer)
     assert window.centralWidget().rect().contains(card.geometry())
+    whole = window.size()
+    window.resize(900, 560)  # smaller than a page, which is scrolled then
+    QApplication.sendPostedEvents()
+    assert window.centralWidget().rect().contains(card.geometry())
+    window.resize(whole)
+    QApplication.sendPostedEvents()
     window.messages.say("Said at the foot of the window.")
     QApplication.sendPostedEvents()
     assert window.messages.isVisible()

@@ -51,17 +51,20 @@ class Offer(QFrame):
         layout.addWidget(label(WORDS, wrap=True))
         layout.addLayout(row(self.decline_button, None, self.start_button))
         self.resize(WIDTH_PX, height_for(layout))
-        self._room.installEventFilter(self)
+        for one in (self._room, self._ground):
+            one.installEventFilter(self)
         self._to_corner()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if watched is self._room and event.type() == QEvent.Type.Resize:
+        if watched in (self._room, self._ground) and event.type() == QEvent.Type.Resize:
             self._to_corner()
         return super().eventFilter(watched, event)
 
     def _to_corner(self) -> None:
+        """Stand in the corner of the page, or of what is seen of it in a window smaller than a page."""
         corner = self._room.mapTo(self._ground, self._room.rect().bottomRight())
-        self.move(corner.x() - self.width() - EDGE_PX, corner.y() - self.height() - EDGE_PX)
+        right, low = min(corner.x(), self._ground.width()), min(corner.y(), self._ground.height())
+        self.move(right - self.width() - EDGE_PX, low - self.height() - EDGE_PX)
 
     def _start(self) -> None:
         self._close()
