@@ -20,7 +20,6 @@ from greenroom.desk.logs import LEVELS, CrashWatch, log_handler
 from greenroom.speech import tr
 
 LEDGER_NAME = "season.greenroom"
-LANGUAGES = ("en", "de", "fr", "es")
 DATE_FORM = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 EARLIEST_YEAR, LATEST_YEAR = 1900, 2200
 
@@ -61,7 +60,7 @@ def speak_own_language(arguments: Sequence[str] | None = None) -> None:
     """
     from greenroom.desk.language import NAMES, own_language, speak
 
-    first = argparse.ArgumentParser(add_help=False, allow_abbrev=False, exit_on_error=False)
+    first = argparse.ArgumentParser(add_help=False, exit_on_error=False)
     first.add_argument("--language", default="")
     asked = argparse.Namespace(language="")
     with suppress(argparse.ArgumentError):  # a language left out is refused when all is read
@@ -101,6 +100,8 @@ def move(ledger: str, place: str) -> int:
 
 def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     """Return what the command line asks for; exits with one sentence if it cannot be."""
+    from greenroom.desk.language import NAMES
+
     parser = argparse.ArgumentParser(
         prog="greenroom", description=tr("Carries every seedling from packet to ripe pod.")
     )
@@ -124,7 +125,7 @@ def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
         default="info",
         help=tr("how much is written to the log (usually info)"),
     )
-    parser.add_argument("--language", choices=LANGUAGES, help=tr("speak this language, this time only"))
+    parser.add_argument("--language", choices=tuple(NAMES), help=tr("speak this language, this time only"))
     parser.add_argument("--version", action="version", version=f"greenroom {__version__}")
     asked = parser.parse_args(arguments)
     asked.demo = asked.demo or asked.walk

@@ -24,7 +24,7 @@ LANGUAGES = ("de", "fr", "es")
 CONTEXT = "greenroom"
 DOCTYPE = '<?xml version="1.0" encoding="utf-8"?>\n<!DOCTYPE TS>\n'
 FORMS = 2
-"""How many forms a counted text has; it is two in each of the languages (Unicode CLDR, plural rules)."""
+"""How many forms a counted text has: two in each of the languages, as Qt counts them."""
 
 Key = tuple[str, str]
 

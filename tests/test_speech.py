@@ -38,12 +38,12 @@ def test_without_a_language_chosen_everything_is_english_and_unchanged():
 
 
 def test_decimal_sign_and_grouping_are_those_of_the_language(speaking):
-    # German numbers: comma for the decimals, point between thousands (Unicode CLDR, de).
+    # German numbers: comma for the decimals, point between thousands (Unicode CLDR, de; from memory).
     speaking(GERMAN)
     assert tr("{litres:.1f} L a day", litres=1.25) == "1,2 L am Tag"
     assert figure(1234.5, ",.1f") == "1.234,5"
     assert many(1200, "day") == "1.200 Tage"
-    # DIN 5008 and CLDR (de, fr, es) set the per cent sign apart.
+    # DIN 5008 and Unicode CLDR (de, fr, es) set the per cent sign apart; from memory.
     assert figure(0.853, ".0%") == "85\N{NO-BREAK SPACE}%"
 
 

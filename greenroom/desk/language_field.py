@@ -14,7 +14,7 @@ from greenroom.desk.language import (
     system_language,
 )
 from greenroom.desk.look import GAP
-from greenroom.desk.own_settings import SIZES, choose_size, chosen_size, size_now
+from greenroom.desk.own_settings import SIZES, choose_size, chosen_size, size_is_the_systems, size_now
 from greenroom.desk.pages import AGAIN
 from greenroom.desk.parts import button, label, row, show_words
 from greenroom.speech import SPEAKER, figure, tr
@@ -38,6 +38,9 @@ class LanguageField(QWidget):
         self.sizes.setAccessibleName(tr("Size of text and signs"))
         for size in SIZES:
             self.sizes.addItem(figure(size / 100, ".0%"), size)
+        if size_is_the_systems():
+            self.sizes.setEnabled(False)
+            self.sizes.setToolTip(tr("The system sets the size of this program"))
         self.words = label("", "quiet", wrap=True)
         self.again = button(tr("Start again now"), self._start_again, name="start-again")
         layout = QVBoxLayout(self)
@@ -71,7 +74,7 @@ class LanguageField(QWidget):
         self.chosen.emit()
 
     def _say(self) -> None:
-        other_size = chosen_size() != size_now()
+        other_size = chosen_size() != size_now() and not size_is_the_systems()
         wanted, spoken = own_language(), SPEAKER.tongue.code
         words = []
         if wanted != spoken:

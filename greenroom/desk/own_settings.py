@@ -48,12 +48,19 @@ def size_taken() -> Iterator[None]:
     own = size != USUAL_SIZE and QT_SIZE not in os.environ
     if own:
         os.environ[QT_SIZE] = str(size / 100)
-    yield
-    if own:
-        del os.environ[QT_SIZE]
+    try:
+        yield
+    finally:
+        if own:
+            del os.environ[QT_SIZE]
     application = QCoreApplication.instance()
     if application is not None:
         application.setProperty(SIZE_KEY, size)
+
+
+def size_is_the_systems() -> bool:
+    """Tell whether the system says how large the program is to be, so that no choice here counts."""
+    return QT_SIZE in os.environ
 
 
 def size_now() -> int:

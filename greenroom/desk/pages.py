@@ -46,9 +46,11 @@ def open_again(arguments: Sequence[str]) -> None:
     """Open what these arguments opened once more, in the language that is chosen by now."""
     kept, skip = [], False
     for one in arguments:
-        if not skip and not one.startswith("--language"):
+        name, parted, _ = one.partition("=")
+        asks = name.startswith("--la") and "--language".startswith(name)  # it may be shortened so far
+        if not skip and not asks:
             kept.append(one)
-        skip = one == "--language"
+        skip = asks and not parted
     _start(kept)
 
 

@@ -62,7 +62,9 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
     stands = [
         stand for key in going_out(season) if (stand := two_clocks(season, key, today, now)) is not None
     ]
-    starts = _starts(season, today, stands)
+    year = ribbon_year(season, today)
+    days = _sowing_days(season, today, year)
+    starts = _starts(season, today, stands, days, year)
     figures = {
         "seed": _seed_figure(season),
         "sow": _sow_figure(season, today),
@@ -72,8 +74,7 @@ def ribbon(season: Season, today: date, now: datetime, *, brief: bool = False) -
         "pick": _pick_figure(season, today),
     }
     titles = dict(zip(figures, TITLES, strict=True))
-    sown = bool(_sowing_days(season, today, ribbon_year(season, today)))
-    known = _known(sown=sown, begun=bool(stands))
+    known = _known(sown=bool(days), begun=bool(stands))
     return [
         RibbonStage(key, titles[key], figures[key], starts[place], starts[place + 1], known[key])
         for place, key in enumerate(titles)
@@ -106,10 +107,8 @@ def ribbon_year(season: Season, today: date) -> int:
     return season_of(today, southern=place_of(season).southern)
 
 
-def _starts(season: Season, today: date, stands: list[TwoClocks]) -> list[date]:
-    """Return the first day of each stage, and the day the last one ends."""
-    year = ribbon_year(season, today)
-    days = _sowing_days(season, today, year)
+def _starts(season: Season, today: date, stands: list[TwoClocks], days: list[date], year: int) -> list[date]:
+    """Return the first day of each stage, and the day the last one ends; ``days`` are those of sowing."""
     sow = days[0] if days else _usual(season, "sow", year)
     grow = days[len(days) // 2] + SHORTEST if days else _usual(season, "grow", year)
     begun = [stand.started_on for stand in stands]

@@ -4973,6 +4973,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
+   <source>The system sets the size of this program</source>
+   <translation>Das System bestimmt die Größe dieses Programms</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/language_field.py" />
    <source>{language} is spoken from the next start.</source>
    <translation>{language} wird ab dem nächsten Start gesprochen.</translation>
   </message>

@@ -4973,6 +4973,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
+   <source>The system sets the size of this program</source>
+   <translation>El sistema fija el tamaño de este programa</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/language_field.py" />
    <source>{language} is spoken from the next start.</source>
    <translation>Idioma desde el próximo inicio: {language}.</translation>
   </message>

@@ -4973,6 +4973,11 @@
   </message>
   <message>
    <location filename="../../greenroom/desk/language_field.py" />
+   <source>The system sets the size of this program</source>
+   <translation>Le système fixe la taille de ce programme</translation>
+  </message>
+  <message>
+   <location filename="../../greenroom/desk/language_field.py" />
    <source>{language} is spoken from the next start.</source>
    <translation>{language} sera parlé dès le prochain démarrage.</translation>
   </message>

@@ -57,7 +57,8 @@ def test_a_language_that_was_chosen_goes_before_the_systems_until_it_is_given_up
 
 
 def test_each_language_counts_dates_and_writes_numbers_as_its_land_does(system):
-    # Unicode CLDR: decimal and grouping signs of de, fr and es; of German in Switzerland a point and ’.
+    # Unicode CLDR: decimal and grouping signs of de, fr and es; of German in Switzerland a point and
+    # ’ (’ or ' by release). From memory.
     system("C")
     shown = {}
     for code in ("de", "fr", "es"):
@@ -108,8 +109,11 @@ def test_the_window_opens_again_in_the_language_chosen_with_what_it_had_open(fie
     field.languages.setCurrentText("Français")
     QTest.mouseClick(field.again, LEFT)
     assert (field.isVisible(), ended) == (False, [AGAIN])
-    open_again(["--language", "de", "my.greenroom", "--today", "2027-05-14"])
-    assert asked[0][-3:] == ["my.greenroom", "--today", "2027-05-14"]
+    for asking in (("--language", "de"), ("--language=de",), ("--lang", "de")):
+        asked.clear()
+        open_again([*asking, "my.greenroom", "--today", "2027-05-14"])
+        assert asked[0][-3:] == ["my.greenroom", "--today", "2027-05-14"]
+        assert "de" not in asked[0]
 
 
 def test_the_command_line_speaks_another_language_for_once(capsys, system):
@@ -118,6 +122,9 @@ def test_the_command_line_speaks_another_language_for_once(capsys, system):
         with pytest.raises(SystemExit):
             app.main(["--language", code, "--help"])
         assert SPEAKER.tongue.code == code
+    with pytest.raises(SystemExit):
+        app.main(["--lang", "de", "--help"])
+    assert SPEAKER.tongue.code == "de"
     with pytest.raises(SystemExit):
         app.main(["--language", "tlh", "--version"])
     assert "invalid choice" in capsys.readouterr().err
@@ -137,12 +144,16 @@ def test_text_is_as_large_as_was_chosen_from_the_next_start(field, qapp, monkeyp
     qapp.setProperty("size", None)
 
 
-def test_a_size_the_system_asks_for_goes_before_the_one_chosen(monkeypatch, qapp):
+def test_a_size_the_system_asks_for_goes_before_the_one_chosen(monkeypatch, qapp, qtbot):
     monkeypatch.setenv(QT_SIZE, "1.25")
     choose_size(200)
     with size_taken():
         assert os.environ[QT_SIZE] == "1.25"
     assert os.environ[QT_SIZE] == "1.25"
+    made = LanguageField()
+    qtbot.addWidget(made)
+    assert not made.sizes.isEnabled()
+    assert "system" in made.sizes.toolTip()
     qapp.setProperty("size", None)
 
 

@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QTranslator
 
+from greenroom.desk.language import NAMES
+
 CHECKOUT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(CHECKOUT / "packaging"))
 
@@ -31,6 +33,10 @@ def known(request):
 
 def holes(text):
     return {name for name, _, _ in HOLE.findall(text)}
+
+
+def test_every_language_to_choose_has_a_catalogue_and_the_other_way_round():
+    assert {*LANGUAGES, "en"} == set(NAMES)
 
 
 def test_there_is_much_to_say(wanted):
