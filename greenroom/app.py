@@ -17,7 +17,7 @@ from platformdirs import user_data_path, user_log_path
 
 from greenroom import __version__
 from greenroom.desk.logs import LEVELS, CrashWatch, log_handler
-from greenroom.speech import tr
+from greenroom.speech import NAMES, tr
 
 LEDGER_NAME = "season.greenroom"
 DATE_FORM = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
@@ -58,7 +58,7 @@ def speak_own_language(arguments: Sequence[str] | None = None) -> None:
     Before anything that speaks is imported, and before the arguments are read: what is said of them is said
     in it.
     """
-    from greenroom.desk.language import NAMES, own_language, speak
+    from greenroom.desk.language import own_language, speak
 
     first = argparse.ArgumentParser(add_help=False, exit_on_error=False)
     first.add_argument("--language", default="")
@@ -100,8 +100,6 @@ def move(ledger: str, place: str) -> int:
 
 def parse(arguments: Sequence[str] | None) -> argparse.Namespace:
     """Return what the command line asks for; exits with one sentence if it cannot be."""
-    from greenroom.desk.language import NAMES
-
     parser = argparse.ArgumentParser(
         prog="greenroom", description=tr("Carries every seedling from packet to ripe pod.")
     )

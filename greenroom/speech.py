@@ -16,6 +16,8 @@ from string import Formatter
 from typing import Any
 
 ENGLISH = "en"
+NAMES = {"en": "English", "de": "Deutsch", "fr": "Français", "es": "Español"}
+"""Each language by its code (ISO 639-1), under its own name."""
 GUIDE = "guide"
 
 

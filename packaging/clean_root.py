@@ -33,8 +33,8 @@ IMPORT_ALL = """\
 import ctypes, importlib, pathlib, pkgutil, greenroom, psycopg, PySide6.QtPrintSupport
 from PySide6.QtCore import QLibraryInfo
 from skimage import filters, measure
-from greenroom.desk.language import NAMES, speak
-from greenroom.speech import SPEAKER
+from greenroom.desk.language import speak
+from greenroom.speech import NAMES, SPEAKER
 assert filters.threshold_otsu and measure.find_contours
 for found in pkgutil.walk_packages(greenroom.__path__, "greenroom."):
     if found.name.rpartition(".")[2] not in ("__main__", "env"):

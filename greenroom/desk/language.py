@@ -13,11 +13,9 @@ from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
 from greenroom.desk.own_settings import own_settings
 from greenroom.own_files import resources_folder
-from greenroom.speech import ENGLISH, SPEAKER, Tongue
+from greenroom.speech import ENGLISH, NAMES, SPEAKER, Tongue
 
 CONTEXT = "greenroom"
-NAMES = {"en": "English", "de": "Deutsch", "fr": "Français", "es": "Español"}
-"""Each language by its code (ISO 639-1), under its own name."""
 DRAFTS = frozenset({"de", "fr", "es"})
 """Languages whose texts no native reader has gone through yet."""
 LANGUAGE_KEY = "language"

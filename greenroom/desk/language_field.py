@@ -7,7 +7,6 @@ from PySide6.QtWidgets import QApplication, QComboBox, QVBoxLayout, QWidget
 
 from greenroom.desk.language import (
     DRAFTS,
-    NAMES,
     choose_language,
     chosen_language,
     own_language,
@@ -17,7 +16,7 @@ from greenroom.desk.look import GAP
 from greenroom.desk.own_settings import SIZES, choose_size, chosen_size, size_is_the_systems, size_now
 from greenroom.desk.pages import AGAIN
 from greenroom.desk.parts import button, label, row, show_words
-from greenroom.speech import SPEAKER, figure, tr
+from greenroom.speech import NAMES, SPEAKER, figure, tr
 
 
 class LanguageField(QWidget):

@@ -99,8 +99,8 @@ def words_of_data(keeper):
     """The words no catalogue translates: the grower's own, and names of plants, zones and institutes."""
     from zoneinfo import available_timezones
 
-    from greenroom.desk.language import NAMES
     from greenroom.season.schedules import SCHEDULES
+    from greenroom.speech import NAMES
 
     species = [one.latin for one in keeper.season.guide.entries.values() if one.latin]
     cited = [one.source for one in SCHEDULES]

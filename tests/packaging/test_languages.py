@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QTranslator
 
-from greenroom.desk.language import NAMES
+from greenroom.speech import NAMES
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(CHECKOUT / "packaging"))
